@@ -1,0 +1,54 @@
+"""From the numbers on a print to a toothed wheel: outline, cutter poses, set-up sheet, template, DXF.
+
+The public names, resolved when first used, so that importing the package costs nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from profilegen.errors import CannotMakeError, Finding, InputError, OutputError, Problem
+    from profilegen.errors import ProfilegenError
+    from profilegen.job import Job, job_for
+    from profilegen.part.part import Part
+    from profilegen.part.reading import load
+
+__version__ = "0.1.0"
+
+_HOMES = {
+    "CannotMakeError": "errors",
+    "Finding": "errors",
+    "InputError": "errors",
+    "Job": "job",
+    "OutputError": "errors",
+    "Part": "part.part",
+    "Problem": "errors",
+    "ProfilegenError": "errors",
+    "job_for": "job",
+    "load": "part.reading",
+}
+
+__all__ = [
+    "CannotMakeError",
+    "Finding",
+    "InputError",
+    "Job",
+    "OutputError",
+    "Part",
+    "Problem",
+    "ProfilegenError",
+    "job_for",
+    "load",
+]
+
+
+def __getattr__(name: str) -> object:
+    if name not in _HOMES:
+        raise AttributeError(f"module 'profilegen' has no attribute '{name}'")
+    return getattr(import_module(f"profilegen.{_HOMES[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return [*__all__, "__version__"]

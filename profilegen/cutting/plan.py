@@ -1,0 +1,229 @@
+"""From a part and its solved wheel to the cuts, the stops and the set-up frame.
+
+Owns the choice of the cutter and of the way round it stands, and what a careful machinist would
+say about the set-up. What cannot be cut is a `refused` finding in the plan: the wheel itself may
+still be bought.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.frame import Frame, frame_for
+from profilegen.cutting.poses import Cut, NoPose, cuts_for
+from profilegen.cutting.stops import Stop, stops_for
+from profilegen.cutting.wedge import Wedge, ways_round
+from profilegen.errors import Finding
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.base import CutterTable
+    from profilegen.part.part import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """How one wheel is cut.
+
+    Attributes:
+        cuts: one, or two in two laps; empty when no cutter is given or none can form the space.
+        stops: every stop of every lap.
+        frame: how it stands on the machine.
+        flat: where the flat (the steeper flank) of an angle cutter looks, or None.
+        findings: cautions and refusals of the set-up.
+    """
+
+    cuts: tuple[Cut, ...]
+    stops: tuple[Stop, ...]
+    frame: Frame
+    flat: str | None
+    findings: tuple[Finding, ...]
+
+
+def plan_for(part: Part, wheel: Wheel) -> Plan:
+    """The plan for the cutter that `[setup]` names, or the first one of the part."""
+    frame, say = frame_for(part.setup, wheel.rotation), Say(part)
+    number = _chosen(part)
+    if number is None:
+        note = Finding(
+            "no-cutter", "note", "no cutter is given, so nothing is set up: add a [[cutter]]", "cutter"
+        )
+        return Plan((), stops_for(wheel, ()), frame, None, (note,))
+    where, cutter = f"cutter[{number + 1}]", part.cutters[number]
+    try:
+        cuts = choose(part, wheel, frame, cutter)
+    except NoPose as refusal:
+        finding = _refusal(refusal, cutter, say, where, wheel)
+        return Plan((), stops_for(wheel, ()), frame, None, (finding,))
+    flat = _flat_looks(frame, cuts[0].wedge)
+    findings = (*_cut_findings(say, wheel, cutter, cuts, where), *_frame_findings(part, frame, cuts))
+    return Plan(cuts, stops_for(wheel, cuts), frame, flat, findings)
+
+
+def _chosen(part: Part) -> int | None:
+    names = [cutter.name for cutter in part.cutters]
+    if part.setup.cutter is not None:
+        return names.index(part.setup.cutter)
+    return 0 if names else None
+
+
+def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple[Cut, ...]:
+    """The cuts of one cutter, the way round that `[setup] flat` asks for, or else the usual one.
+
+    Raises:
+        NoPose: it cannot form the space, or `flat` contradicts the hand.
+    """
+    ways = ways_round(cutter)
+    wanted = part.setup.flat
+    if wanted is not None and part.setup.cutter_side != "above":
+        ways = tuple(way for way in ways if _flat_looks(frame, way) in (wanted, None))
+        if not ways:
+            raise NoPose("hand-contradiction", _contradiction(frame, wanted))
+    refusals = []
+    for way in ways:
+        try:
+            return cuts_for(wheel, way, part.setup.first)
+        except NoPose as refusal:
+            refusals.append(refusal)
+    raise refusals[0]
+
+
+def _flat_looks(frame: Frame, wedge: Wedge) -> str | None:
+    """Where the steeper flank looks in the view; None for a symmetric wedge.
+
+    A flank looks away from the wedge, at the tooth that it forms.
+    """
+    if math.isclose(wedge.face_side, wedge.back_side):
+        return None
+    opposite = {"down": "up", "up": "down", "left": "right", "right": "left"}
+    lies = frame.face_tooth_lies
+    return lies if wedge.face_side < wedge.back_side else opposite[lies]
+
+
+def _contradiction(frame: Frame, flat: str) -> str:
+    other = "clockwise" if frame.hand_at_free_end == "counter-clockwise" else "counter-clockwise"
+    return (
+        f"with the head on the {frame.head}, the cutter {frame.cutter_side} and its flat {flat} the wheel "
+        f"comes out {other} seen from the free end, and the part asks for {frame.hand_at_free_end}"
+    )
+
+
+def _refusal(
+    refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: Wheel
+) -> Finding:
+    """The finding of a cutter that cannot form this space, with the key and a value that would pass."""
+    angle_key = {"vee": "included_angle", "single-angle": "angle"}.get(cutter.kind, "angles")
+    tip_key = "tip_flat" if cutter.tip_flat else "tip_radius"
+    degrees = math.radians
+    match refusal.code:
+        case "cutter-too-wide":
+            key = f"{where}.{angle_key}"
+            advice = f"make {key} at most {say.angle(degrees(refusal.limit or 0))}"
+        case "island-left":
+            key = f"{where}.{angle_key}"
+            advice = f"make {key} at least {say.angle(degrees(refusal.limit or 0))}"
+        case "root-too-tight":
+            key = f"{where}.{tip_key}"
+            advice = f"make {key} at most {say.length(refusal.limit or 0)}, or wheel.root_radius bigger"
+        case "root-not-exact":
+            key = f"{where}.{tip_key}"
+            advice = f"make {key} {say.length(refusal.limit or 0)}, or wheel.root_exact false"
+        case "edge-short":
+            key = f"{where}.edge_length"
+            advice = f"make {key} at least {say.length(refusal.limit or 0)}"
+        case "hand-contradiction":
+            key = "setup.flat"
+            other = "head" if say.part.setup.front == "free end" else "free end"
+            advice = (
+                f'make {key} "{"up" if say.part.setup.flat == "down" else "down"}", setup.cutter_side '
+                f'the other side, or turn the wheel over: setup.front = "{other}"'
+            )
+        case _:
+            key, advice = where, "choose another cutter"
+    text = f"{cutter.name}: {refusal}: {advice}"
+    return Finding(refusal.code, "refused", text, key, refusal.value, refusal.limit)
+
+
+def _cut_findings(
+    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+) -> Iterator[Finding]:
+    if cutter.tip_radius is None and cutter.tip_flat is None:
+        message = "the tip is taken as sharp, and no tip is: measure it and give"
+        text = f"{cutter.name}: {message} {where}.tip_radius or {where}.tip_flat, 0.1 mm say"
+        yield Finding("tip-assumed-sharp", "caution", text, f"{where}.tip_radius")
+    left = min(cut.root_radius for cut in cuts)
+    if left < wheel.root_radius - SAME_POINT:
+        text = (
+            f"{cutter.name}: its tip leaves a sharper, deeper root of diameter {say.length(2 * left)}; for the "
+            f"root drawn make {where}.tip_radius {say.length(wheel.space.root_radius)}"
+        )
+        yield Finding(
+            "root-deeper", "note", text, f"{where}.tip_radius", 2 * left, 2 * wheel.root_radius
+        )
+    if left > wheel.root_radius + SAME_POINT:
+        text = (
+            f"{cutter.name}: its tip leaves a root of diameter {say.length(2 * left)} where the print draws a "
+            f"sharp one: make wheel.root_radius {say.length(cuts[0].wedge.nose)} to say so"
+        )
+        yield Finding(
+            "root-rounded", "caution", text, "wheel.root_radius", 2 * left, 2 * wheel.root_radius
+        )
+    if len(cuts) == 2:
+        spare = wheel.space.angle - cuts[0].wedge.angle
+        text = (
+            f"{cutter.name} is {say.angle(spare)} narrower than the space: two laps, the {cuts[0].forms}s "
+            f"first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
+        )
+        yield Finding("two-laps", "note", text, where, math.degrees(spare), 0.0)
+    yield from _edge_findings(say, wheel, cutter, cuts, where)
+
+
+def _edge_findings(
+    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+) -> Iterator[Finding]:
+    """The body enters the blank before the edge has formed the whole flank."""
+    has = min(cut.wedge.edge_top - cut.wedge.tip.imag for cut in cuts)
+    need = max(edge_needed(wheel, cut) for cut in cuts)
+    if has < need - SAME_POINT:
+        key = "edge_length" if cutter.edge_length is not None else "body_width"
+        passing = need
+        if key == "body_width":
+            wedge = cuts[0].wedge
+            spread = math.tan(wedge.face_side) + math.tan(wedge.back_side)
+            passing = (need + wedge.tip.imag) * spread
+        message = f"{cutter.name}: its edges end before the blank's edge, so they leave part of a flank"
+        yield say.sized("edge-short", "caution", message, f"{where}.{key}", has, need, passing)
+
+
+def edge_needed(wheel: Wheel, cut: Cut) -> float:
+    """How far the edges must reach up from the tip, along the infeed, to form their flanks, mm."""
+    formed = {"both": (wheel.space.face, wheel.space.back), "face": (wheel.space.face,)}
+    flanks = formed.get(cut.forms, (wheel.space.back,))
+    return max(cut.setup_from_base(flank.tip).imag - cut.tip.imag for flank in flanks if flank is not None)
+
+
+def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator[Finding]:
+    if frame.pushes == "pulls out":
+        text = (
+            "a conventional cut pulls the work out of the chuck: grip it well and stop it endwise, or change "
+            'setup.cutter_side, or setup.spindle with a cutter of the other hand'
+        )
+        yield Finding("cut-pulls-out", "caution", text, "setup.cutter_side")
+    if part.hub is None:
+        other = "head" if frame.front == "free end" else "free end"
+        text = (
+            "the wheel is plain, so turned over it is simply the other hand: setup.front may as well be "
+            f'"{other}" with the other rotation'
+        )
+        yield Finding("plain-wheel", "note", text, "setup.front")
+    unused = part.setup.flat is not None and (
+        part.setup.cutter_side == "above" or _flat_looks(frame, cuts[0].wedge) is None
+    )
+    if unused:
+        text = "this cutter has no flat that looks up or down: take out setup.flat"
+        yield Finding("flat-unused", "note", text, "setup.flat")

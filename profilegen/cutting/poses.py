@@ -1,0 +1,244 @@
+"""Where a wedge cutter stands when it forms a space: turn of the wheel, offset, height, depths.
+
+Owns the poses of one cut and of two cuts a space, by flank matching, nose and flat included, and
+the three depths with their datums. Works on any `Space` with straight flanks. Set-up pose: the space
+looks up, infeed along -y, offset positive towards the tooth that owns the face (+x); mm and radians.
+Formulas: derived here from plane trigonometry, no published source; the tests cut a disc with the
+posed wedges and compare it with the outline.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from profilegen.cutting.wedge import Wedge
+from profilegen.geometry.chain import Contour, circle, reverse
+from profilegen.geometry.contact import first_contact
+from profilegen.geometry.measure import nearest
+from profilegen.geometry.moves import Move, moved, rotation
+from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
+from profilegen.wheels.wheel import Flank, Space, Wheel
+
+Forms = Literal["both", "face", "back"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut, in the set-up pose.
+
+    Attributes:
+        wedge: the cutter as it stands.
+        forms: the flanks it forms.
+        lap: the round of stops it belongs to, from 1.
+        turn: from base orientation to the set-up pose, rad, counter-clockwise positive.
+        wheel_angle: turn of the wheel from the first cut, rad, counter-clockwise positive seen from
+            the front; the hand of the wheel is in it.
+        apex: offset + 1j * height of the cutter's apex from the wheel axis, mm.
+        blank_radius: mm.
+        root_radius: from the axis to the deepest material this cut removes, mm.
+        infeed_from_offset: from the first touch of the real silhouette on the blank, coming down at
+            the set offset, mm.
+    """
+
+    wedge: Wedge
+    forms: Forms
+    lap: int
+    turn: float
+    wheel_angle: float
+    apex: complex
+    blank_radius: float
+    root_radius: float
+    infeed_from_offset: float
+
+    @property
+    def offset(self) -> float:
+        """Of the apex from the wheel axis, square to the infeed, mm."""
+        return self.apex.real
+
+    @property
+    def apex_height(self) -> float:
+        """Of the apex above the wheel axis, along the infeed, mm."""
+        return self.apex.imag
+
+    @property
+    def tip(self) -> complex:
+        """Lowest real point, mm in the set-up pose; the middle of a flat."""
+        return self.apex + self.wedge.tip
+
+    @property
+    def radial_depth(self) -> float:
+        """Blank radius less the radius of the deepest material removed, mm."""
+        return self.blank_radius - self.root_radius
+
+    @property
+    def infeed_from_top(self) -> float:
+        """From the tip touching the blank at top dead centre, mm; also the reach the tool needs."""
+        return self.blank_radius - self.tip.imag
+
+    def top(self) -> float:
+        """Height above the apex at which a drawn silhouette is clear of the blank, mm."""
+        return 1.12 * self.blank_radius - self.apex.imag
+
+    def silhouette(self) -> Contour:
+        """The silhouette at full depth in the set-up pose, closed above the blank, counter-clockwise."""
+        shape = self.wedge.closed(1.12 * self.blank_radius - self.apex.imag)
+        return reverse(moved(shape, Move(shift=self.apex)))
+
+    @property
+    def setup_from_base(self) -> Move:
+        """From base orientation to the set-up pose of this cut at its first stop."""
+        return rotation(self.turn)
+
+    def wheel_from_setup(self, wheel: Wheel, stop: int = 0) -> Move:
+        """From the set-up pose at a stop (0 first) to the wheel seen from its front.
+
+        Stops follow each other counter-clockwise round the wheel in base orientation, as the spaces do.
+        """
+        to_stop = rotation(stop * wheel.angular_pitch)
+        return wheel.wheel_from_base.after(to_stop.after(self.setup_from_base.inverse()))
+
+
+class NoPose(ValueError):
+    """A cutter cannot form this space.
+
+    Attributes:
+        code: the finding's word code.
+        value: what was found, mm or rad, or None.
+        limit: what it is held against, same unit, or None.
+    """
+
+    def __init__(
+        self, code: str, message: str, value: float | None = None, limit: float | None = None
+    ) -> None:
+        super().__init__(message)
+        self.code = code
+        self.value = value
+        self.limit = limit
+
+
+def cuts_for(wheel: Wheel, wedge: Wedge, first: Literal["face", "back"] = "face") -> tuple[Cut, ...]:
+    """The cuts by which a wedge forms every space: one, or two in two laps when it is narrower.
+
+    Raises:
+        NoPose: the wedge is wider than the space, its nose or flat does not fit the root, or an
+            island would stay between two cuts.
+    """
+    space = wheel.space
+    if space.face is None or space.back is None:
+        raise NoPose("flank-curved", "a wedge forms straight flanks only")
+    blunt = max(start.imag for start in wedge.edge_starts())
+    if wedge.edge_top <= blunt + SHORTEST_CHORD:
+        raise NoPose(
+            "edge-short", "the cutter's edge ends within its tip", wedge.edge_length, 2 * blunt
+        )
+    spare = space.angle - wedge.angle
+    if spare < -SAME_ANGLE:
+        raise NoPose(
+            "cutter-too-wide",
+            "a wedge wider than the space cannot form it",
+            math.degrees(wedge.angle),
+            math.degrees(space.angle),
+        )
+    if spare <= SAME_ANGLE:
+        _check_root(space, wedge, space.vertex + 0j, space.vertex + 0j)
+        return (_cut(wheel, wedge, "both", 1, _turn_to_face(space.face, wedge), space.vertex),)
+    return _two_cuts(wheel, wedge, space.face, space.back, first)
+
+
+def _two_cuts(
+    wheel: Wheel, wedge: Wedge, face: Flank, back: Flank, first: Literal["face", "back"]
+) -> tuple[Cut, ...]:
+    """One lap of faces and one of backs, each as deep as it can go without entering the other flank."""
+    angle = wheel.space.angle
+    if angle > 2 * wedge.angle + SAME_ANGLE:
+        raise NoPose(
+            "island-left",
+            "two cuts of this wedge would leave an island in the middle of the space",
+            math.degrees(wedge.angle),
+            math.degrees(angle / 2),
+        )
+    apexes = _two_apexes(wheel.space, wedge, face, back)
+    _check_root(wheel.space, wedge, *apexes)
+    turns = (_turn_to_face(face, wedge), math.pi / 2 + wedge.back_side - cmath.phase(back.outward))
+    order: tuple[tuple[Forms, int], ...] = (("face", 0), ("back", 1))
+    if first == "back":
+        order = order[::-1]
+    start = turns[order[0][1]]
+    hand = -1.0 if wheel.wheel_from_base.flip else 1.0
+    return tuple(
+        _cut(wheel, wedge, forms, lap, turns[at], apexes[at], hand * (turns[at] - start))
+        for lap, (forms, at) in enumerate(order, start=1)
+    )
+
+
+def _turn_to_face(face: Flank, wedge: Wedge) -> float:
+    """Turn of the wheel that lays its face on the face-side edge, rad."""
+    return math.pi / 2 - wedge.face_side - cmath.phase(face.outward)
+
+
+def _two_apexes(space: Space, wedge: Wedge, face: Flank, back: Flank) -> tuple[complex, complex]:
+    """Apexes of the face cut and the back cut, in base orientation.
+
+    A nose stands in both cuts on the centre of the circle tangent to both flanks; a flat runs from
+    the flank being formed to the other flank.
+    """
+    angle = space.angle
+    on_face, on_back = wedge.edge_starts()
+    if wedge.flat:
+        reach_face = max(0.0, wedge.flat * math.cos(angle - wedge.face_side) / math.sin(angle))
+        reach_back = max(0.0, wedge.flat * math.cos(angle - wedge.back_side) / math.sin(angle))
+    else:
+        reach_face = reach_back = wedge.nose / math.tan(angle / 2)
+    return (
+        space.vertex + (reach_face - abs(on_face)) * face.outward,
+        space.vertex + (reach_back - abs(on_back)) * back.outward,
+    )
+
+
+def _check_root(space: Space, wedge: Wedge, face_apex: complex, back_apex: complex) -> None:
+    """Refuse a nose or flat that leaves more of a flank unformed than the root allows."""
+    for flank, apex, start in zip(
+        (space.face, space.back), (face_apex, back_apex), wedge.edge_starts(), strict=True
+    ):
+        if flank is None:
+            continue
+        blunt = abs(start) + ((apex - space.vertex) / flank.outward).real
+        tip_size = wedge.nose or wedge.flat
+        limit = min(space.bluntness, flank.length)
+        if blunt > limit + SAME_POINT:
+            raise NoPose(
+                "root-too-tight",
+                "the cutter's tip is too blunt for the root",
+                tip_size,
+                tip_size * limit / blunt,
+            )
+        if space.exact_root and abs(blunt - limit) > SAME_POINT:
+            raise NoPose(
+                "root-not-exact",
+                "the root is wanted exactly as drawn and the cutter's tip is sharper",
+                tip_size,
+                space.root_radius or space.root_flat,
+            )
+
+
+def _cut(
+    wheel: Wheel,
+    wedge: Wedge,
+    forms: Forms,
+    lap: int,
+    turn: float,
+    base_apex: complex,
+    wheel_angle: float = 0.0,
+) -> Cut:
+    """Pose one cut and measure it against the blank."""
+    apex = base_apex * cmath.exp(1j * turn)
+    edge = wedge.silhouette(4 * wheel.radius)
+    posed = moved(edge, Move(shift=apex))
+    touch = first_contact(posed, circle(0, wheel.radius), -1j)
+    if touch is None:
+        raise NoPose("cutter-misses", "the cutter passes beside the blank")
+    root = nearest(posed, 0j)[0]
+    return Cut(wedge, forms, lap, turn, wheel_angle + 0.0, apex, wheel.radius, root, -touch.travel)

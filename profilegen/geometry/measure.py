@@ -1,0 +1,305 @@
+"""Measures of chains and contours: length, area, moments, bounds, distance, inside or outside.
+
+Owns every number that a curve has by itself or towards a point or another curve. All of it is
+exact on lines and arcs to rounding: formulas work in the frame of the chord, where a flat arc is
+as well conditioned as a line. Refuses to fill open chains: area and inside are for contours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import numpy.typing as npt
+
+from profilegen.geometry.arcs import lengths, middles, points_at, radii, sweeps
+from profilegen.geometry.chain import Contour, Curve, Points, Reals
+from profilegen.geometry.tolerance import CHORD_ERROR
+
+CHUNK = 1 << 18
+"""Greatest number of point and segment pairs held in memory at a time."""
+
+
+def length(curve: Curve) -> float:
+    """Length along the curve, mm."""
+    return float(np.sum(lengths(curve.starts, curve.ends, curve.bulges)))
+
+
+def area(contour: Contour) -> float:
+    """Enclosed area, mm2, positive when the contour runs counter-clockwise.
+
+    Polygon of the chords plus `r^2 (sweep - sin sweep) / 2` for each arc (standard formula).
+    """
+    middle = complex(np.mean(contour.points))
+    starts, ends = contour.starts - middle, contour.ends - middle
+    polygon = np.sum((starts.conj() * ends).imag) / 2
+    return float(polygon + np.sum(sliver_areas(starts, ends, contour.bulges)))
+
+
+def sliver_areas(starts: Points, ends: Points, bulges: Reals) -> Reals:
+    """Signed area between each arc and its chord, mm2, positive for a positive bulge."""
+    sweep = sweeps(bulges)
+    square = sweep**2
+    small = np.abs(sweep) < 0.3
+    tail = 1 - square / 42 * (1 - square / 72 * (1 - square / 110 * (1 - square / 156)))
+    series = sweep**3 / 6 * (1 - square / 20 * tail)
+    excess = np.where(small, series, sweep - np.sin(sweep))
+    steep = np.where(bulges == 0.0, 1.0, bulges)
+    return (np.abs(ends - starts) * (1 + bulges**2) / steep) ** 2 / 32 * excess
+
+
+def centroid(contour: Contour) -> complex:
+    """Centre of the enclosed area, mm."""
+    middle = complex(np.mean(contour.points))
+    at, step = _boundary_nodes(contour, middle)
+    first = np.sum(at.real**2 * step.imag) / 2 - 0.5j * np.sum(at.imag**2 * step.real)
+    return middle + complex(first) / area(contour)
+
+
+def second_moments(contour: Contour) -> tuple[float, float, float]:
+    """Second moments of area about the origin, mm4: `(Ixx, Iyy, Ixy)`.
+
+    `Ixx` is the integral of y squared, `Iyy` of x squared, `Ixy` of x y; they carry the sign of
+    the area.
+    """
+    at, step = _boundary_nodes(contour, 0j)
+    x, y = at.real, at.imag
+    ixx = -np.sum(y**3 * step.real) / 3
+    iyy = np.sum(x**3 * step.imag) / 3
+    ixy = np.sum(x**2 * y * step.imag) / 2
+    return float(ixx), float(iyy), float(ixy)
+
+
+def _boundary_nodes(contour: Contour, datum: complex) -> tuple[Points, Points]:
+    """Points on the boundary and weighted steps `dz`, for integrals by Green's theorem.
+
+    Sixteen Gauss points a segment integrate a line's and an arc's moments to rounding.
+    """
+    node, weight = np.polynomial.legendre.leggauss(16)
+    starts, ends = contour.starts[:, None] - datum, contour.ends[:, None] - datum
+    bulges, fraction = contour.bulges[:, None], (node + 1) / 2
+    chord = ends - starts
+    heading = chord / np.abs(chord) * np.exp(1j * sweeps(bulges) * (fraction - 0.5))
+    step = heading * lengths(starts, ends, bulges) * weight / 2
+    return points_at(starts, ends, bulges, fraction), step
+
+
+def segment_boxes(curve: Curve) -> Reals:
+    """Exact bounds of each segment, float64, shape (n, 4): xmin, ymin, xmax, ymax, mm."""
+    starts, ends, bulges = curve.starts, curve.ends, curve.bulges
+    corners = np.stack((starts, ends))
+    reach = [np.max((corners * side).real, axis=0) for side in (-1, 1j, 1, -1j)]
+    for at, side in enumerate((-1, -1j, 1, 1j)):
+        fraction = fraction_facing(starts, ends, bulges, complex(side))
+        top = points_at(starts, ends, bulges, np.where(np.isnan(fraction), 0.0, fraction))
+        reach[at] = np.maximum(reach[at], (top * np.conj(side)).real)
+    return np.stack((-reach[0], -reach[1], reach[2], reach[3]), axis=1)
+
+
+def fraction_facing(
+    starts: Points, ends: Points, bulges: Reals, outward: complex | Points
+) -> Reals:
+    """Fraction of each arc at which its outward normal is `outward`; nan when there is none.
+
+    The outward normal points away from the centre. Lines have none.
+    """
+    chord = ends - starts
+    turn = np.angle(1j * np.sign(bulges) * outward * np.conj(chord))
+    sweep = sweeps(bulges)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        fraction = 0.5 + turn / sweep
+    found = (bulges != 0.0) & (fraction >= 0.0) & (fraction <= 1.0)
+    return np.where(found, fraction, np.nan)
+
+
+def bounds(curve: Curve) -> tuple[float, float, float, float]:
+    """Exact bounds of the curve, arcs included: `(xmin, ymin, xmax, ymax)`, mm."""
+    boxes = segment_boxes(curve)
+    low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    return float(low[0]) + 0.0, float(low[1]) + 0.0, float(high[0]) + 0.0, float(high[1]) + 0.0
+
+
+def foot_fractions(points: Points, starts: Points, ends: Points, bulges: Reals) -> Reals:
+    """Fraction (0 to 1) of each segment that is nearest to each point; shapes broadcast."""
+    turn, place = _polar(points, starts, ends, bulges)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        fraction = 0.5 + turn / sweeps(bulges)
+    return np.clip(np.where(bulges == 0.0, 0.5 + place, fraction), 0.0, 1.0)
+
+
+def _polar(points: Points, starts: Points, ends: Points, bulges: Reals) -> tuple[Reals, Reals]:
+    """Angle about each arc's centre from its middle, rad, and place along its chord.
+
+    With `u` the point in the frame of the chord (middle 0, ends at -1/2 and 1/2), the direction
+    from the centre is `1 - b^2 + 4 i b u` up to a positive factor: finite for flat arcs.
+    """
+    u = ((points - starts) + (points - ends)) / (2 * (ends - starts))
+    return np.angle((1 - bulges**2) + 4j * bulges * u), u.real
+
+
+def right_of(points: Points, starts: Points, ends: Points, bulges: Reals) -> Reals:
+    """Signed distance of points from the whole line or circle of a segment, mm, right positive."""
+    chord = ends - starts
+    cut = (points - starts) * np.conj(points - ends) / np.abs(chord) ** 2
+    u = ((points - starts) + (points - ends)) / (2 * chord)
+    power = 4 * bulges * cut.real + 2 * (1 - bulges**2) * cut.imag
+    reach = np.abs((1 - bulges**2) + 4j * bulges * u) + 1 + bulges**2
+    return np.asarray(np.abs(chord) * power / reach)
+
+
+def nearest(curve: Curve, point: complex) -> tuple[float, complex, int]:
+    """Nearest place of the curve to a point: `(distance mm, place, segment index)`."""
+    at = np.asarray([point], dtype=np.complex128)
+    distance, place, segment = nearest_each(curve, at)
+    return float(distance[0]), complex(place[0]), int(segment[0])
+
+
+def nearest_each(curve: Curve, points: Points) -> tuple[Reals, Points, npt.NDArray[np.intp]]:
+    """`nearest` for many points, shape (k,): arrays of distance (mm), place and segment index."""
+    starts, ends, bulges = curve.starts, curve.ends, curve.bulges
+    distance = np.empty(len(points))
+    place = np.empty(len(points), dtype=np.complex128)
+    segment = np.empty(len(points), dtype=np.intp)
+    for part in _chunks(len(points), len(curve)):
+        at = points[part, None]
+        feet = points_at(starts, ends, bulges, foot_fractions(at, starts, ends, bulges))
+        gap = np.abs(feet - at)
+        best = np.argmin(gap, axis=1)
+        row = np.arange(len(best))
+        distance[part], place[part], segment[part] = gap[row, best], feet[row, best], best
+    return distance, place, segment
+
+
+def farthest(curve: Curve, point: complex) -> tuple[float, complex, int]:
+    """Farthest place of the curve from a point: `(distance mm, place, segment index)`."""
+    starts, ends, bulges = curve.starts, curve.ends, curve.bulges
+    turn, _ = _polar(np.asarray(point), starts, ends, bulges)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        fraction = 0.5 + (turn - np.copysign(np.pi, turn)) / sweeps(bulges)
+    found = (bulges != 0.0) & (fraction > 0.0) & (fraction < 1.0)
+    back = points_at(starts, ends, bulges, np.where(found, fraction, 0.0))
+    places = np.stack((starts, ends, back))
+    gap = np.abs(places - point)
+    row, segment = np.unravel_index(int(np.argmax(gap)), gap.shape)
+    return float(gap[row, segment]), complex(places[row, segment]), int(segment)
+
+
+def distance(a: Curve, b: Curve) -> float:
+    """Least distance between two curves, mm; 0 when they cross or touch. Neither is filled."""
+    from profilegen.geometry.crossings import candidate_pairs, crossings
+
+    bound = _bound(a, b)
+    boxes = segment_boxes(a) + np.array([-bound, -bound, bound, bound]) * (1 + 1e-12)
+    i, j = candidate_pairs(boxes, segment_boxes(b))
+    gap = min(bound, _pair_gaps(a, b, i, j), _pair_gaps(b, a, j, i))
+    return 0.0 if gap > 0.0 and len(crossings(a, b).points) else gap
+
+
+def _bound(a: Curve, b: Curve) -> float:
+    """A distance between two places of the curves: projected to and fro a few times, mm."""
+    gap, place = np.inf, complex(a.points[0])
+    for curve in (b, a, b, a):
+        gap, place, _ = nearest(curve, place)
+    return gap
+
+
+def _pair_gaps(a: Curve, b: Curve, i: npt.NDArray[np.intp], j: npt.NDArray[np.intp]) -> float:
+    """Least distance over candidate places of segments `a[i]` to segments `b[j]`, mm.
+
+    Places of `a`: its ends, and where its normal runs along the line of centres, or square to a
+    line of `b`. The distance is stationary there, so that a flat arc's centre need not be exact.
+    """
+    if len(i) == 0:
+        return np.inf
+    s, e, bulge = a.starts[i], a.ends[i], a.bulges[i]
+    other = (b.starts[j], b.ends[j], b.bulges[j])
+    along = 1j * (other[1] - other[0])
+    curved = (bulge != 0.0) & (other[2] != 0.0)
+    apart = chord_centres(*other) - chord_centres(s, e, bulge)
+    normal = np.where(curved & (apart != 0.0), apart, along)
+    best = np.inf
+    places = [s, e]
+    for side in (normal, -normal):
+        fraction = fraction_facing(s, e, bulge, side)
+        places.append(points_at(s, e, bulge, np.where(np.isnan(fraction), 0.0, fraction)))
+    for place in places:
+        feet = points_at(*other, foot_fractions(place, *other))
+        best = min(best, float(np.min(np.abs(feet - place))))
+    return best
+
+
+def chord_centres(starts: Points, ends: Points, bulges: Reals) -> Points:
+    """Centres of arcs, mm; 0 for lines, where `arcs.centres` is not finite."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        rise = np.where(bulges == 0.0, 0.0, (1 - bulges**2) / (4 * bulges))
+    return np.where(bulges == 0.0, 0.0, (starts + ends) / 2 + 1j * (ends - starts) * rise)
+
+
+def tessellate(curve: Curve, error: float = CHORD_ERROR) -> Points:
+    """Points on the curve whose chords lie within `error` mm of it, complex128.
+
+    Every vertex is kept as it is. A chain's last point is included; a contour's first point is
+    not repeated at the end.
+    """
+    starts, ends, bulges = curve.starts, curve.ends, curve.bulges
+    half = np.sqrt(np.minimum(error / (2 * radii(starts, ends, bulges)), 1.0))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        pieces = np.ceil(np.abs(sweeps(bulges)) / (4 * np.arcsin(half)))
+    count = np.where(bulges == 0.0, 1, np.maximum(np.nan_to_num(pieces), 1)).astype(np.intp)
+    segment = np.repeat(np.arange(len(curve)), count)
+    step = np.arange(len(segment)) - np.repeat(np.cumsum(count) - count, count)
+    fraction = step / count[segment]
+    points = points_at(starts[segment], ends[segment], bulges[segment], fraction)
+    return points if isinstance(curve, Contour) else np.append(points, ends[-1])
+
+
+def contains(contour: Contour, points: Points) -> npt.NDArray[np.bool_]:
+    """Whether each point lies inside the contour (winding number not 0); exact for arcs.
+
+    A point on the contour itself, to rounding, may come out either way.
+    """
+    return np.asarray(windings(contour, points) != 0)
+
+
+def windings(contour: Contour, points: Points) -> npt.NDArray[np.int64]:
+    """How many times the contour runs round each point, counter-clockwise positive.
+
+    Counts the chords that a ray to +x meets, and adds the slivers between arcs and their chords.
+    """
+    at = np.atleast_1d(np.asarray(points, dtype=np.complex128))
+    count = np.empty(len(at), dtype=np.int64)
+    for part in _chunks(len(at), len(contour)):
+        count[part] = np.sum(_turns(contour, at[part, None]), axis=1)
+    return count
+
+
+def _turns(contour: Contour, at: Points) -> npt.NDArray[np.int64]:
+    """What each segment adds to the winding number of each point."""
+    starts, ends, bulges = contour.starts, contour.ends, contour.bulges
+    chord, lean = ends - starts, at - starts
+    side = chord.real * lean.imag - chord.imag * lean.real
+    rises = (starts.imag <= at.imag) & (at.imag < ends.imag)
+    falls = (ends.imag <= at.imag) & (at.imag < starts.imag)
+    turns = (rises & (side > 0)).astype(np.int64) - (falls & (side < 0))
+    if not bulges.any():
+        return turns
+    to_left = (chord.imag < 0) | ((chord.imag == 0) & (chord.real > 0))
+    left = (side > 0) | ((side == 0) & to_left)
+    cut = lean * np.conj(at - ends)
+    beyond = 2 * bulges * cut.real + (1 - bulges**2) * cut.imag
+    sliver = np.where(bulges > 0, ~left & (beyond < 0), left & (beyond > 0))
+    return turns + np.where(sliver, np.sign(bulges).astype(np.int64), 0)
+
+
+def _chunks(rows: int, columns: int) -> Iterator[slice]:
+    """Slices of rows such that rows times columns stays within `CHUNK`."""
+    size = max(1, CHUNK // max(columns, 1))
+    for start in range(0, rows, size):
+        yield slice(start, start + size)
+
+
+def middle_of(curve: Curve) -> complex:
+    """The point half way along the longest chord of the curve, mm: a place well off both ends."""
+    at = int(np.argmax(np.abs(curve.ends - curve.starts)))
+    part = slice(at, at + 1)
+    return complex(middles(curve.starts[part], curve.ends[part], curve.bulges[part])[0])

@@ -1,0 +1,105 @@
+"""Rigid moves and repetition.
+
+Owns `Move`, the one form of "turn over, turn round, shift". A move is named target-from-source:
+`wheel_from_cutter` takes points of the cutter's frame into the wheel's.
+"""
+
+from __future__ import annotations
+
+import cmath
+from dataclasses import dataclass
+from typing import TypeVar, overload
+
+import numpy as np
+
+from profilegen.geometry.chain import Chain, Contour, Curve, Points
+
+AnyCurve = TypeVar("AnyCurve", Chain, Contour)
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A rigid move of the plane: mirror in the x axis (or not), then turn, then shift.
+
+    Attributes:
+        turn: unit complex number, `exp(1j * angle)`.
+        shift: mm.
+        flip: whether the plane is first mirrored in the x axis.
+    """
+
+    turn: complex = 1.0 + 0.0j
+    shift: complex = 0.0j
+    flip: bool = False
+
+    @overload
+    def __call__(self, at: complex) -> complex: ...
+    @overload
+    def __call__(self, at: Points) -> Points: ...
+    def __call__(self, at: complex | Points) -> complex | Points:
+        """Where a point, or an array of points, goes (mm)."""
+        return self.direction(at) + self.shift
+
+    @overload
+    def direction(self, along: complex) -> complex: ...
+    @overload
+    def direction(self, along: Points) -> Points: ...
+    def direction(self, along: complex | Points) -> complex | Points:
+        """Where a direction, or an array of directions, goes."""
+        return self.turn * (along.conjugate() if self.flip else along)
+
+    def after(self, first: Move) -> Move:
+        """The single move that does `first` and then this one."""
+        turn = self.turn * (first.turn.conjugate() if self.flip else first.turn)
+        return Move(turn, self(first.shift), self.flip != first.flip)
+
+    def inverse(self) -> Move:
+        """The move that undoes this one."""
+        turn = self.turn if self.flip else self.turn.conjugate()
+        back = -self.shift * self.turn.conjugate()
+        return Move(turn, back.conjugate() if self.flip else back, self.flip)
+
+
+def rotation(angle: float) -> Move:
+    """Turn about the origin by `angle` rad, counter-clockwise positive."""
+    return Move(turn=cmath.exp(1j * angle))
+
+
+MIRROR_X = Move(flip=True)
+"""Mirror in the x axis: the move between the two hands of a wheel."""
+
+
+def moved(curve: AnyCurve, move: Move) -> AnyCurve:
+    """The curve after a move; a mirrored contour is run backwards, so that its area keeps its sign."""
+    points, bulges = move(curve.points), curve.bulges
+    if not move.flip:
+        return type(curve)(points, bulges, curve.roles)
+    if isinstance(curve, Chain):
+        return type(curve)(points, -bulges, curve.roles)
+    return type(curve)(np.roll(points[::-1], 1), bulges[::-1], curve.roles[::-1])
+
+
+def scaled(curve: AnyCurve, factor: float) -> AnyCurve:
+    """The curve with every length multiplied by `factor` (> 0)."""
+    return type(curve)(curve.points * factor, curve.bulges, curve.roles)
+
+
+def repeated(pitch: Chain, count: int) -> Contour:
+    """One pitch, repeated `count` times round the origin counter-clockwise, as a closed contour.
+
+    The chain must end where it starts turned by `2 pi / count`; its last point is dropped, so that
+    neighbours share theirs.
+
+    Raises:
+        ValueError: the chain does not span one pitch.
+    """
+    step = np.exp(2j * np.pi * np.arange(count) / count)
+    if abs(pitch.points[-1] - pitch.points[0] * step[1 % count]) > 1e-9 * abs(pitch.points[0]) + 1e-9:
+        raise ValueError("the chain does not span one pitch")
+    points = np.outer(step, pitch.points[:-1]).ravel()
+    return Contour(points, np.tile(pitch.bulges, count), np.tile(pitch.roles, count))
+
+
+def unrolled(curve: Curve, first: int, count: int) -> Chain:
+    """`count` segments of a curve from segment `first` on, as a chain (a contour wraps round)."""
+    at = (first + np.arange(count + 1)) % len(curve.points)
+    return Chain(curve.points[at], curve.bulges[at[:-1]], curve.roles[at[:-1]])

@@ -1,0 +1,128 @@
+"""One part, everything computed from it, in one order.
+
+Owns the gathering: part, wheel, plan, all findings, and the dictionary that programs read.
+Refuses text for people and files.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any
+
+from profilegen.cutting.plan import Plan, plan_for
+from profilegen.cutting.poses import Cut
+from profilegen.errors import Finding
+from profilegen.geometry.measure import area, length
+from profilegen.wheels.solve import solve
+from profilegen.wheels.wheel import Fact, Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+SCHEMA = 1
+"""Of the dictionary; it grows when a key changes its meaning, not when one is added."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One part and everything computed from it.
+
+    Attributes:
+        part: the validated file.
+        wheel: what is wanted.
+        plan: how it is made.
+    """
+
+    part: Part
+    wheel: Wheel
+    plan: Plan
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Of the wheel first, then of the set-up."""
+        return (*self.wheel.findings, *self.plan.findings)
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether something cannot be made as asked."""
+        return any(finding.severity == "refused" for finding in self.findings)
+
+    def as_dict(self) -> dict[str, Any]:
+        """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
+        outline = self.wheel.outline
+        return {
+            "schema": SCHEMA,
+            "title": self.part.title,
+            "number": self.part.number,
+            "wheel": _facts(self.wheel.facts),
+            "outline": {
+                "area": area(outline),
+                "perimeter": length(outline),
+                "segments": len(outline),
+                "fit_error": self.wheel.fit_error,
+            },
+            "bore": _facts(self.wheel.bore_facts),
+            "cuts": [_cut(cut) for cut in self.plan.cuts],
+            "stops": [
+                {"stop": stop.stop, "lap": stop.lap, "angle": math.degrees(stop.angle)}
+                for stop in self.plan.stops
+            ],
+            "setup": self._setup(),
+            "findings": findings_as_dicts(self.findings),
+        }
+
+    def _setup(self) -> dict[str, Any]:
+        frame = self.plan.frame
+        return {
+            "hand_at_free_end": frame.hand_at_free_end,
+            "enters_at": frame.enters_at,
+            "pushes": frame.pushes,
+            "front": frame.front,
+            "head": frame.head,
+            "cutter_side": frame.cutter_side,
+            "flat": self.plan.flat,
+            "spindle": frame.spindle,
+        }
+
+
+def job_for(part: Part) -> Job:
+    """Solve and plan one part.
+
+    Raises:
+        CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not raise; it is
+            a `refused` finding of the job.
+    """
+    wheel = solve(part)
+    return Job(part, wheel, plan_for(part, wheel))
+
+
+def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
+    """Findings as JSON has them: `code`, `severity`, `message`, `where`, `value`, `limit`."""
+    return [asdict(finding) for finding in findings]
+
+
+def _facts(facts: tuple[Fact, ...]) -> dict[str, Any]:
+    return {
+        fact.key: math.degrees(fact.value)
+        if fact.quantity == "angle" and not isinstance(fact.value, str)
+        else fact.value
+        for fact in facts
+    }
+
+
+def _cut(cut: Cut) -> dict[str, Any]:
+    return {
+        "cutter": cut.wedge.name,
+        "forms": cut.forms,
+        "lap": cut.lap,
+        "wheel_angle": math.degrees(cut.wheel_angle),
+        "offset": cut.offset,
+        "tip_offset": cut.tip.real,
+        "tip_height": cut.tip.imag,
+        "apex_height": cut.apex_height,
+        "radial_depth": cut.radial_depth,
+        "infeed_from_top": cut.infeed_from_top,
+        "infeed_from_offset": cut.infeed_from_offset,
+        "root_diameter": 2 * cut.root_radius,
+    }

@@ -1,0 +1,145 @@
+"""What every table of a part file shares: frozen, no unknown keys, rules between keys.
+
+Owns: the base models for wheels, bores and cutters, and `KeyRule`, a broken rule between keys.
+Refuses: the keys of any one kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Set
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, model_validator
+
+from profilegen.part.fields import (
+    Count,
+    FieldError,
+    Length,
+    LengthOrZero,
+    Name,
+    Relief,
+    Teeth,
+    Turn,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class KeyRule:
+    """A rule between keys that a table breaks.
+
+    Attributes:
+        key: the key to look at first, or empty for the table as a whole.
+        message: one sentence that says what is wrong.
+        allowed: what would be accepted.
+        hint: the next step to take.
+    """
+
+    key: str
+    message: str
+    allowed: str = ""
+    hint: str = ""
+
+
+class Table(BaseModel):
+    """One table of a part file. Sizes are given in shop notation and kept in mm and radians."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+
+    @classmethod
+    def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
+        """Return the rules between keys that a table with just the keys `given` breaks."""
+        del given
+        return ()
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _keep_key_rules(cls, data: Any, handler: ModelWrapValidatorHandler[Any]) -> Any:
+        table = handler(data)
+        broken = cls.key_rules(table.model_fields_set)
+        if broken:
+            raise FieldError(broken[0].message, broken[0].allowed, broken[0].hint)
+        return table
+
+
+class WheelTable(Table):
+    """`[wheel]`: the keys that every kind of wheel has. Each kind narrows `kind`."""
+
+    kind: str = Field(description="The tooth form.")
+    teeth: Teeth = Field(description="The number of teeth round the whole wheel.")
+    thickness: Length = Field(description="The width of the toothed rim along the axis.")
+
+
+class BoreTable(Table):
+    """`[bore]`: the keys that every kind of bore has. Each kind narrows `kind`."""
+
+    kind: str = Field(description="The shape of the hole in the middle.")
+    angle: Turn = Field(
+        default=0.0,
+        description=(
+            "The turn from the face tip of tooth 1 to the middle of a flat or keyway, "
+            "counter-clockwise positive seen from the front."
+        ),
+    )
+
+
+class CutterTable(Table):
+    """`[[cutter]]`: the keys that every wedge cutter has. Each kind narrows `kind`."""
+
+    wedge: ClassVar[bool] = True
+
+    name: Name = Field(description="What the cutter is called in your drawer.")
+    kind: str = Field(description="The shape of the cutter's edge.")
+    tip_radius: LengthOrZero | None = Field(
+        default=None,
+        description="The radius of the rounded tip, measured on the cutter; 0 is a sharp point.",
+    )
+    tip_flat: LengthOrZero | None = Field(
+        default=None,
+        description="The width of a flat tip, square to the infeed, measured on the cutter.",
+    )
+    edge_length: Length | None = Field(
+        default=None,
+        description="How far the cutting edge reaches up from the tip, along the infeed.",
+    )
+    body_width: Length | None = Field(
+        default=None, description="The greatest width of the cutter, square to the infeed."
+    )
+    sweep_diameter: Length | None = Field(
+        default=None, description="The diameter of the circle that the tip runs on when spun."
+    )
+    teeth: Count | None = Field(
+        default=None, description="The number of cutting edges on the cutter; 1 for a fly cutter."
+    )
+    relief_angle: Relief | None = Field(
+        default=None,
+        description="The clearance ground behind the edge, from the cutting direction.",
+    )
+    edge_thickness: Length | None = Field(
+        default=None, description="The thickness of the bit or insert below its cutting edge."
+    )
+    material: Name | None = Field(default=None, description="What the cutter is made of.")
+
+    @classmethod
+    def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
+        """Return the rule that a tip is either rounded or flat, and always said."""
+        tips = given & {"tip_radius", "tip_flat"}
+        if len(tips) == 2:
+            return (
+                KeyRule(
+                    "tip_flat",
+                    "a tip is rounded or flat, not both",
+                    "tip_radius or tip_flat",
+                    "take out the one you did not measure",
+                ),
+            )
+        if not tips:
+            return (
+                KeyRule(
+                    "",
+                    "the shape of the tip is not said",
+                    "tip_radius or tip_flat",
+                    "measure the tip and add one of them; tip_radius = 0 is a sharp point",
+                ),
+            )
+        return ()

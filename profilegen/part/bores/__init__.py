@@ -1,0 +1,1 @@
+"""`[bore]`: one module for each kind of bore."""

@@ -1,0 +1,20 @@
+"""`[bore] kind = "square"`: a square hole."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from profilegen.part.base import BoreTable
+from profilegen.part.fields import Length, LengthOrZero
+
+
+class SquareBore(BoreTable):
+    """A square hole."""
+
+    kind: Literal["square"] = Field(description="The shape of the hole: a square hole.")
+    across_flats: Length = Field(description="The distance between opposite flats of the square.")
+    corner_radius: LengthOrZero = Field(
+        default=0.0, description="The radius in the corners of the hole; 0 is sharp."
+    )

@@ -1,0 +1,1 @@
+"""`[[cutter]]`: one module for each kind of cutter."""

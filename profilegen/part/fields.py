@@ -1,0 +1,277 @@
+"""The types of single values in a part file: length, angle, count, text, choice.
+
+Owns: reading one value with shop words for what is wrong, and its JSON Schema.
+Refuses: rules between keys. Lengths become mm and angles radians here, once; a bare length is
+in the unit given by the validation context (`{"units": "in"}`), mm without one.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
+
+from profilegen.units import Unit, UnitsError, parse_angle, parse_length
+
+LONGEST_TITLE = 120
+"""Characters in a title."""
+
+LONGEST_NAME = 60
+"""Characters in a number, a material or a cutter's name."""
+
+_INVISIBLE = frozenset(
+    "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff"
+)
+"""Marks that turn the writing direction or show nothing: they can make a label lie."""
+
+
+class FieldError(ValueError):
+    """One value that is not allowed.
+
+    Attributes:
+        message: one sentence that says what is wrong.
+        allowed: what would be accepted, or empty.
+        hint: the next step to take, or empty.
+    """
+
+    def __init__(self, message: str, allowed: str = "", hint: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.allowed = allowed
+        self.hint = hint
+
+
+def unit_of(info: ValidationInfo) -> Unit:
+    """Return the unit of a bare length: that of the validation context, or mm."""
+    context = info.context
+    return "in" if isinstance(context, dict) and context.get("units") == "in" else "mm"
+
+
+def what(value: object) -> str:
+    """Return the sort of a TOML value in plain words, such as `a table`."""
+    for kind, words in (
+        (bool, "true or false"),
+        (dict, "a table"),
+        (list, "a list"),
+        (str, "text"),
+        (int | float, "a number"),
+    ):
+        if isinstance(value, kind):
+            return words
+    return "a date or time"
+
+
+def _scalar(value: object, wanted: str) -> str | int | float | Fraction:
+    if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
+        raise FieldError(f"this is {what(value)} where {wanted} is wanted", wanted)
+    return value
+
+
+def _length(value: object, unit: Unit) -> float:
+    return parse_length(_scalar(value, "a length"), unit)
+
+
+def _above_zero(value: object, info: ValidationInfo) -> float:
+    mm = _length(value, unit_of(info))
+    if mm <= 0:
+        raise FieldError("a size must be more than 0", "more than 0")
+    return mm
+
+
+def _zero_or_more(value: object, info: ValidationInfo) -> float:
+    mm = _length(value, unit_of(info))
+    if mm < 0:
+        raise FieldError("this size cannot be less than 0", "0 or more")
+    return mm
+
+
+def _angle_between(
+    least: float, most: float, *, least_allowed: bool = False, most_allowed: bool = False
+) -> Callable[[object], float]:
+    """Return a reader of angles within limits in degrees; an end counts only where said."""
+    low, high = parse_angle(least), parse_angle(most)
+    words = (
+        f"{'from' if least_allowed else 'more than'} {least:g} deg"
+        f" {'to' if most_allowed else 'to less than'} {most:g} deg"
+    )
+
+    def read(value: object) -> float:
+        angle = parse_angle(_scalar(value, "an angle"))
+        too_low = angle < low or (angle == low and not least_allowed)
+        too_high = angle > high or (angle == high and not most_allowed)
+        if too_low or too_high:
+            raise FieldError("this angle is out of range", words)
+        return angle
+
+    return read
+
+
+def _count_between(least: int, most: int) -> Callable[[object], int]:
+    """Return a reader of whole numbers from `least` to `most`."""
+    allowed = f"a whole number from {least} to {most}"
+
+    def read(value: object) -> int:
+        if isinstance(value, bool) or not isinstance(value, int):
+            raise FieldError(
+                f"this is {what(value)} where a count is wanted", allowed, _whole(value)
+            )
+        if not least <= value <= most:
+            raise FieldError(
+                f"this count is {'too small' if value < least else 'too big'}", allowed
+            )
+        return value
+
+    return read
+
+
+def _whole(value: object) -> str:
+    try:
+        number = float(value) if isinstance(value, str | float) else float("nan")
+    except ValueError:
+        return ""
+    if not number.is_integer() or abs(number) > 1e6:
+        return "a count has no decimals" if isinstance(value, float) else ""
+    return f"write {number:.0f}, without quotes or decimals"
+
+
+def _text_up_to(longest: int) -> Callable[[object], str]:
+    """Return a reader of one line of text; blanks at both ends are taken off."""
+
+    def read(value: object) -> str:
+        if not isinstance(value, str):
+            raise FieldError(f"this is {what(value)} where text is wanted", 'text in quotes: "..."')
+        text = value.strip(" ")
+        _refuse_unprintable(text)
+        if not text:
+            raise FieldError("this text is empty", f"1 to {longest} characters")
+        if len(text) > longest:
+            raise FieldError(f"this text has {len(text)} characters", f"1 to {longest} characters")
+        return text
+
+    return read
+
+
+def _refuse_unprintable(text: str) -> None:
+    for sign in text:
+        if unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"} or _never_a_sign(sign):
+            raise FieldError(
+                f"this text holds {sign_words(sign)}",
+                "one line of signs that can be printed",
+                r"a \ in double quotes begins a code: put a path in single quotes"
+                if sign in "\b\t\n\f\r\x1b"
+                else "",
+            )
+
+
+def _never_a_sign(sign: str) -> bool:
+    point = ord(sign)
+    return sign in _INVISIBLE or point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF
+
+
+def sign_words(sign: str) -> str:
+    r"""Return what a sign that cannot be printed is called, such as `a line break (\n)`."""
+    known = {
+        "\n": r"a line break (\n)",
+        "\t": r"a tab (\t)",
+        "\r": r"a return (\r)",
+        "\b": r"a backspace (\b)",
+        "\f": r"a page break (\f)",
+    }
+    return known.get(sign, f"the invisible sign U+{ord(sign):04X}")
+
+
+_NUMBER_OR_TEXT: dict[str, Any] = {"type": ["number", "string"]}
+_LENGTH_JSON = {
+    **_NUMBER_OR_TEXT,
+    "examples": [8.26, "0.325 in", "3/32 in", "8,26 mm"],
+}
+_ANGLE_JSON = {**_NUMBER_OR_TEXT, "examples": [60, "60 deg", "12°30'"]}
+
+Length = Annotated[float, BeforeValidator(_above_zero), WithJsonSchema(_LENGTH_JSON)]
+"""mm, more than 0."""
+
+LengthOrZero = Annotated[float, BeforeValidator(_zero_or_more), WithJsonSchema(_LENGTH_JSON)]
+"""mm, 0 or more."""
+
+
+def _angle_type(read: Callable[[object], float]) -> Any:
+    return Annotated[float, BeforeValidator(read), WithJsonSchema(_ANGLE_JSON)]
+
+
+# Written out for the type checker, which reads no calls in a type.
+Turn = Annotated[
+    float,
+    BeforeValidator(_angle_between(-360, 360, least_allowed=True, most_allowed=True)),
+    WithJsonSchema(_ANGLE_JSON),
+]
+"""rad, a position round the wheel, -360 to 360 deg."""
+
+Included = Annotated[float, BeforeValidator(_angle_between(0, 180)), WithJsonSchema(_ANGLE_JSON)]
+"""rad, between two flanks, over 0 and under 180 deg."""
+
+Flank = Annotated[float, BeforeValidator(_angle_between(0, 90)), WithJsonSchema(_ANGLE_JSON)]
+"""rad, of one flank, over 0 and under 90 deg."""
+
+Hook = Annotated[float, BeforeValidator(_angle_between(-45, 45)), WithJsonSchema(_ANGLE_JSON)]
+"""rad, of a face against the radius, over -45 and under 45 deg."""
+
+Relief = Annotated[
+    float,
+    BeforeValidator(_angle_between(0, 45, least_allowed=True)),
+    WithJsonSchema(_ANGLE_JSON),
+]
+"""rad, of an edge's clearance, 0 to under 45 deg."""
+
+Teeth = Annotated[
+    int,
+    BeforeValidator(_count_between(2, 1000)),
+    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": 1000}),
+]
+"""Teeth of a wheel, 2 to 1000."""
+
+Count = Annotated[
+    int,
+    BeforeValidator(_count_between(1, 1000)),
+    WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 1000}),
+]
+"""A count of holes or cutting edges, 1 to 1000."""
+
+Title = Annotated[
+    str,
+    BeforeValidator(_text_up_to(LONGEST_TITLE)),
+    WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_TITLE}),
+]
+"""One line of text, up to 120 characters."""
+
+Name = Annotated[
+    str,
+    BeforeValidator(_text_up_to(LONGEST_NAME)),
+    WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}),
+]
+"""One line of text, up to 60 characters."""
+
+Rotation = Literal["clockwise", "counter-clockwise"]
+"""A way of turning; each key says from where it is seen."""
+
+__all__ = [
+    "Count",
+    "FieldError",
+    "Flank",
+    "Hook",
+    "Included",
+    "Length",
+    "LengthOrZero",
+    "Name",
+    "Relief",
+    "Rotation",
+    "Teeth",
+    "Title",
+    "Turn",
+    "UnitsError",
+    "sign_words",
+    "unit_of",
+    "what",
+]

@@ -1,0 +1,58 @@
+"""Which tables and kinds there are, as strings: a module is imported when a file names its kind.
+
+Owns: the registry. A new kind is one module and one line here.
+Refuses: importing anything before it is asked for.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from profilegen.part.base import Table
+
+KINDS: Final[dict[str, dict[str, str]]] = {
+    "wheel": {"ratchet": "wheels.ratchet:Ratchet"},
+    "bore": {
+        "none": "bores.none:NoBore",
+        "round": "bores.round:RoundBore",
+        "square": "bores.square:SquareBore",
+        "hexagon": "bores.hexagon:HexagonBore",
+        "keyed": "bores.keyed:KeyedBore",
+        "d-bore": "bores.d_bore:DBore",
+    },
+    "cutter": {
+        "vee": "cutters.vee:VeeCutter",
+        "single-angle": "cutters.single_angle:SingleAngleCutter",
+        "double-angle": "cutters.double_angle:DoubleAngleCutter",
+    },
+}
+"""Table -> kind -> where its model is, below `profilegen.part`."""
+
+SINGLE: Final[dict[str, str]] = {
+    "": "tables:Head",
+    "hub": "tables:Hub",
+    "holes": "tables:Holes",
+    "setup": "tables:Setup",
+    "blank": "tables:Blank",
+}
+"""Table without kinds -> where its model is; the keys above all tables under the empty name."""
+
+TABLES: Final = ("wheel", "bore", "hub", "holes", "cutter", "setup", "blank")
+"""Every table of a part file, in the order they are read and reported."""
+
+LISTS: Final = frozenset({"holes", "cutter"})
+"""The tables that may stand more than once, each written in double brackets."""
+
+
+def model(table: str, kind: str = "") -> type[Table]:
+    """Return the model of one table of one kind, importing its module now.
+
+    Raises:
+        KeyError: there is no such table or kind.
+    """
+    place = KINDS[table][kind] if table in KINDS else SINGLE[table]
+    module, name = place.split(":")
+    found: type[Table] = getattr(import_module(f"profilegen.part.{module}"), name)
+    return found

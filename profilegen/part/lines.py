@@ -1,0 +1,94 @@
+"""Where things stand in the text of a part file, and how a line is shown.
+
+Owns: key path -> line number, and the excerpt of a line with caret and corrected line.
+Refuses: understanding values; it reads only heads of tables and keys, and never raises.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from profilegen.errors import Problem
+
+WIDEST = 96
+"""Characters of a line that are shown."""
+
+HEAD = re.compile(r"""\s*(\[\[?)\s*([\w.\-]+)\s*\]\]?\s*(?:\#.*)?""", re.ASCII)
+"""A line that begins a table."""
+
+KEY = re.compile(r"""\s*([\w\-]+|"[^"\\]*"|'[^']*')\s*=""", re.ASCII)
+"""The key at the start of a line."""
+
+
+def excerpt(number: int, line: str, column: int, corrected: str = "") -> str:
+    """Return a line with its number, a caret below `column` (from 0), and the corrected line.
+
+    `corrected` may be several lines or empty. Signs that cannot be printed show as `?`.
+    """
+    shift = max(0, column - WIDEST + 10)
+    rows = [
+        f"{number:>6} | {_printable(line)[shift : shift + WIDEST]}",
+        f"{'':>6} | {' ' * (column - shift)}^",
+    ]
+    for place, row in enumerate(corrected.split("\n") if corrected else []):
+        rows.append(f"{'' if place else 'write':>6} | {row}")
+    return "\n".join(rows)
+
+
+def _printable(line: str) -> str:
+    return "".join(sign if sign.isprintable() else " " if sign == "\t" else "?" for sign in line)
+
+
+def statements(text: str) -> Iterator[tuple[int, str]]:
+    """Yield (line number from 1, line) of the lines outside strings that run over lines."""
+    inside = ""
+    for number, line in enumerate(text.split("\n"), 1):
+        if not inside:
+            yield number, line
+        for mark in ('"""', "'''"):
+            if line.count(mark) % 2 and inside in ("", mark):
+                inside = "" if inside else mark
+                break
+
+
+def key_lines(text: str) -> dict[str, int]:
+    """Return the line of each table and key by key path, lists counted from 1."""
+    found: dict[str, int] = {}
+    counts: dict[str, int] = {}
+    table = ""
+    for number, line in statements(text):
+        head, key = HEAD.fullmatch(line), KEY.match(line)
+        if head:
+            table = head[2]
+            if head[1] == "[[":
+                counts[table] = counts.get(table, 0) + 1
+                found.setdefault(table, number)
+                table = f"{table}[{counts[table]}]"
+            found.setdefault(table, number)
+        elif key:
+            name = key[1].strip("\"'")
+            found.setdefault(f"{table}.{name}" if table else name, number)
+    return found
+
+
+def with_lines(problems: tuple[Problem, ...], text: str) -> tuple[Problem, ...]:
+    """Return the problems in the order of the file, each with its line where one is known."""
+    known = key_lines(text)
+    placed = [(_line(problem.where, known), problem) for problem in problems]
+    placed.sort(key=lambda pair: pair[0] or len(text) + 1)
+    return tuple(
+        replace(problem, where=f"{problem.where}, line {line}") if line else problem
+        for line, problem in placed
+    )
+
+
+def _line(where: str, known: dict[str, int]) -> int:
+    """Return the line of a key path, or of the table it is missing from, or 0."""
+    path = where
+    while path:
+        if path in known:
+            return known[path]
+        path = path[: max(path.rfind("."), path.rfind("["), 0)]
+    return 0

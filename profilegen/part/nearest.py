@@ -1,0 +1,151 @@
+"""What the user probably meant by a key, a table or a word that does not exist.
+
+Owns: the order of guesses: another name in the same table, the same key in another table, a
+near spelling, another name elsewhere.
+Refuses: taking a guess as an answer; a guess only ever becomes a hint.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from profilegen.part import kinds, synonyms
+
+LIKENESS = 0.72
+"""Least likeness (0 to 1, of `difflib`) at which a spelling counts as near."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """What was probably meant.
+
+    Attributes:
+        hint: the sentence for the user.
+        key: the key of the same table that was meant, or empty.
+    """
+
+    hint: str
+    key: str = ""
+
+
+def near(word: str, known: Iterable[str]) -> str:
+    """Return the likeliest of `known` for a misspelt word, or an empty text."""
+    found = get_close_matches(word[:80], list(known), n=1, cutoff=LIKENESS)
+    return found[0] if found else ""
+
+
+def plain(word: str) -> str:
+    """Return a key in the spelling of part files: lower case, low lines, one spelling."""
+    text = word.strip().lower().replace("-", "_").replace(" ", "_")
+    for other, ours in synonyms.SPELLINGS:
+        text = text.replace(other.replace("-", "_"), ours.replace("-", "_"))
+    return text
+
+
+def heading(table: str) -> str:
+    """Return where the keys of a table stand, such as `under [wheel]`."""
+    if not table:
+        return "at the top of the file, above all tables"
+    return f"under [[{table}]]" if table in kinds.LISTS else f"under [{table}]"
+
+
+def key_guess(key: str, table: str, own: Iterable[str]) -> Guess:
+    """Guess what an unknown key of a table stands for.
+
+    Args:
+        key: the key as written.
+        table: the table it stands in, empty for the top of the file.
+        own: the keys that this table of this kind has.
+    """
+    word, known = plain(key), frozenset(own)
+    if word in known:
+        return Guess(f"write {word}", word)
+    named = synonyms.KEYS.get(table, {}).get(word, "")
+    if named in known:
+        return Guess(f"write {named}", named)
+    elsewhere = _elsewhere(word, table)
+    if elsewhere:
+        return Guess(elsewhere)
+    spelt = near(word, known)
+    if spelt:
+        return Guess(f"did you mean {spelt}?", spelt)
+    return Guess(_far(word, table, named))
+
+
+def _far(word: str, table: str, named: str) -> str:
+    """Return a hint that leads out of the table, or an empty text."""
+    if "." in named:
+        home, key = named.split(".")
+        return f"write {key} {heading(home)}"
+    if word in synonyms.NOTES:
+        return synonyms.NOTES[word]
+    for other, names in synonyms.KEYS.items():
+        target = names.get(word, "")
+        if target and other != table and "." not in target:
+            return f"write {target} {heading(other)}"
+    return ""
+
+
+def _elsewhere(word: str, table: str) -> str:
+    """Return where a real key belongs when it stands in the wrong table or kind."""
+    for other, kind, keys in all_keys():
+        if word in keys:
+            of_kind = f' of kind "{kind}"' if kind and table == other else ""
+            return f"{word} belongs {heading(other)}{of_kind}"
+    return ""
+
+
+def all_keys() -> list[tuple[str, str, frozenset[str]]]:
+    """Return (table, kind, keys) of every model; imports all kinds, for error texts only."""
+    singles = [(table, "") for table in kinds.SINGLE]
+    kinded = [(table, kind) for table, names in kinds.KINDS.items() for kind in names]
+    wheels = [pair for pair in kinded if pair[0] == "wheel"]
+    rest = [pair for pair in kinded if pair[0] != "wheel"]
+    return [
+        (table, kind, frozenset(kinds.model(table, kind).model_fields))
+        for table, kind in wheels + rest + singles
+    ]
+
+
+def table_guess(name: str) -> str:
+    """Return a hint for an unknown table, or an empty text."""
+    word = plain(name)
+    found = word if word in kinds.TABLES else synonyms.TABLES.get(word, "")
+    found = found or near(word, kinds.TABLES)
+    return f"write {bracketed(found)}" if found else ""
+
+
+def bracketed(table: str) -> str:
+    """Return how the head of a table is written, such as `[[cutter]]`."""
+    return f"[[{table}]]" if table in kinds.LISTS else f"[{table}]"
+
+
+def meant_word(value: object, choices: Iterable[str]) -> str:
+    """Return the choice that a word in another spelling or of the same meaning stands for."""
+    if not isinstance(value, str):
+        return ""
+    words, text = frozenset(choices), value[:80].strip().lower()
+    for other, ours in synonyms.SPELLINGS:
+        text = text.replace(other, ours)
+    forms = (text, text.replace("_", "-"), text.replace("_", " "), text.replace(" ", "-"))
+    meant = [word for form in forms for word in (form, synonyms.VALUES.get(form, ""))]
+    return next((word for word in meant if word in words), "")
+
+
+def word_guess(value: object, choices: Iterable[str]) -> str:
+    """Return a hint for a word that is not among the choices, or an empty text."""
+    words = tuple(choices)
+    meant = meant_word(value, words)
+    if meant:
+        return f'write "{meant}"'
+    spelt = near(value.strip().lower(), words) if isinstance(value, str) else ""
+    return f'did you mean "{spelt}"?' if spelt else ""
+
+
+def is_table(value: object) -> bool:
+    """Tell whether a value of the top level was written as a table, one or many."""
+    if isinstance(value, list):
+        return bool(value) and all(isinstance(item, Mapping) for item in value)
+    return isinstance(value, Mapping)

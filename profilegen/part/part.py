@@ -1,0 +1,201 @@
+"""`Part`: one validated part file, and the rules between its tables.
+
+Owns: gathering the tables, every problem at once, names that tables use of each other.
+Refuses: files and text (`reading`), and whether the wheel can be made (`wheels`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, cast
+
+from profilegen.errors import InputError, Problem
+from profilegen.part import kinds
+from profilegen.part.base import BoreTable, CutterTable, Table, WheelTable
+from profilegen.part.checking import Checked, check_table
+from profilegen.part.nearest import bracketed, is_table, near, table_guess
+from profilegen.part.rewording import shown, shown_key
+from profilegen.part.tables import Blank, Head, Holes, Hub, Setup
+from profilegen.units import DecimalMark, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part, lengths in mm and angles in radians.
+
+    Attributes:
+        title: what the part is; the file's name, or `untitled`, when the file has no title.
+        number: drawing number, or empty.
+        units: the unit of bare lengths and of everything printed.
+        material: what the wheel is made of, or empty.
+        decimal: the decimal mark in print.
+        wheel: the wheel's keys, by kind.
+        bore: the bore's keys, by kind; `kind` is `none` without a bore.
+        hub: the hub, or None.
+        holes: circles of holes, in the order of the file.
+        cutters: the cutters, in the order of the file, no two of one name.
+        setup: how the wheel stands on the machine, defaults where nothing was given.
+        blank: the blank, empty where nothing was given.
+        path: the file read, or None.
+    """
+
+    title: str
+    number: str
+    units: Unit
+    material: str
+    decimal: DecimalMark
+    wheel: WheelTable
+    bore: BoreTable
+    hub: Hub | None
+    holes: tuple[Holes, ...]
+    cutters: tuple[CutterTable, ...]
+    setup: Setup
+    blank: Blank
+    path: Path | None = None
+
+    @classmethod
+    def from_dict(cls, mapping: Mapping[str, Any], path: Path | None = None) -> Part:
+        """Return the part that a mapping in the shape of the file describes.
+
+        Bare lengths are in the unit that `units` names, bare angles in degrees.
+
+        Raises:
+            InputError: with every problem found, in the order of the tables.
+        """
+        if not isinstance(mapping, Mapping):
+            raise InputError(Problem("the file", "a table of keys is wanted", shown(mapping)))
+        found, problems = _check_all(mapping)
+        problems += _unknown_tables(mapping)
+        problems += _name_problems(mapping)
+        if problems:
+            raise InputError(*problems)
+        return _assembled(found, path)
+
+
+def _check_all(mapping: Mapping[str, Any]) -> tuple[dict[str, list[Table]], list[Problem]]:
+    """Check every table; return what is good by table name, and what is wrong."""
+    unit: Unit = "in" if mapping.get("units") == "in" else "mm"
+    found: dict[str, list[Table]] = {}
+    problems: list[Problem] = []
+    for name, checked in _each(mapping, unit):
+        problems += checked.problems
+        if checked.table is not None:
+            found.setdefault(name, []).append(checked.table)
+    return found, problems
+
+
+def _each(mapping: Mapping[str, Any], unit: Unit) -> Iterator[tuple[str, Checked]]:
+    yield "", check_table("", "", _head(mapping), unit)
+    for name in kinds.TABLES:
+        if name not in mapping:
+            continue
+        raw = mapping[name]
+        if (name in kinds.LISTS) != isinstance(raw, list) and is_table(raw):
+            yield name, _wrong_brackets(name)
+        elif name in kinds.LISTS and isinstance(raw, list):
+            for place, item in enumerate(raw, 1):
+                yield name, check_table(name, f"{name}[{place}]", item, unit)
+        else:
+            yield name, check_table(name, name, raw, unit)
+    if "wheel" not in mapping:
+        text = "the part has no wheel"
+        hint = 'add a line [wheel] and below it kind = "ratchet"'
+        yield "wheel", Checked(None, (Problem("wheel", text, hint=hint),))
+
+
+def _head(mapping: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the keys above all tables, with every key that is no table."""
+    return {
+        str(key): value
+        for key, value in mapping.items()
+        if key in Head.model_fields or (key not in kinds.TABLES and not is_table(value))
+    }
+
+
+def _wrong_brackets(name: str) -> Checked:
+    many = name in kinds.LISTS
+    text = (
+        f"[{name}] may stand more than once, so it takes double brackets"
+        if many
+        else f"a part has one {name}, so it takes single brackets"
+    )
+    return Checked(None, (Problem(name, text, hint=f"write {bracketed(name)}"),))
+
+
+def _unknown_tables(mapping: Mapping[str, Any]) -> list[Problem]:
+    allowed = ", ".join(map(bracketed, kinds.TABLES))
+    return [
+        Problem(
+            shown_key(key),
+            f"there is no table {shown_key(key)}",
+            allowed=allowed,
+            hint=table_guess(str(key)),
+        )
+        for key, value in mapping.items()
+        if key not in kinds.TABLES and key not in Head.model_fields and is_table(value)
+    ]
+
+
+def _name_problems(mapping: Mapping[str, Any]) -> list[Problem]:
+    """Return what is wrong between tables: two cutters of one name, an unknown cutter."""
+    raw = mapping.get("cutter")
+    tables = raw if isinstance(raw, list) else []
+    names = [item.get("name") if isinstance(item, Mapping) else None for item in tables]
+    names = [name.strip(" ") if isinstance(name, str) else None for name in names]
+    problems = [
+        Problem(
+            f"cutter[{place}].name",
+            f"cutter[{names.index(name) + 1}] has the same name",
+            shown(name),
+            "a name of its own for each cutter",
+        )
+        for place, name in enumerate(names, 1)
+        if name and names.index(name) + 1 != place
+    ]
+    return problems + _setup_cutter(mapping.get("setup"), [name for name in names if name])
+
+
+def _setup_cutter(setup: object, names: list[str]) -> list[Problem]:
+    wanted = setup.get("cutter") if isinstance(setup, Mapping) else None
+    if not isinstance(wanted, str) or not wanted.strip(" ") or wanted.strip(" ") in names:
+        return []
+    close = near(wanted, names)
+    return [
+        Problem(
+            "setup.cutter",
+            "no [[cutter]] has this name",
+            shown(wanted),
+            ", ".join(map(shown, names)) or "a [[cutter]] of this name",
+            f"did you mean {shown(close)}?" if close else "",
+        )
+    ]
+
+
+def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
+    head = cast(Head, found[""][0])
+    return Part(
+        title=head.title or (path.stem if path else "untitled"),
+        number=head.number or "",
+        units=head.units,
+        material=head.material or "",
+        decimal=head.decimal,
+        wheel=cast(WheelTable, found["wheel"][0]),
+        bore=cast(BoreTable, _first(found, "bore") or _no_bore()),
+        hub=cast("Hub | None", _first(found, "hub")),
+        holes=tuple(cast("list[Holes]", found.get("holes", []))),
+        cutters=tuple(cast("list[CutterTable]", found.get("cutter", []))),
+        setup=cast(Setup, _first(found, "setup") or Setup()),
+        blank=cast(Blank, _first(found, "blank") or Blank()),
+        path=path,
+    )
+
+
+def _first(found: dict[str, list[Table]], name: str) -> Table | None:
+    tables = found.get(name)
+    return tables[0] if tables else None
+
+
+def _no_bore() -> Table:
+    return kinds.model("bore", "none")()

@@ -1,0 +1,1 @@
+"""`[wheel]`: one module for each kind of wheel."""

@@ -1,0 +1,62 @@
+"""The sentences of findings: one place that writes a size into a message.
+
+Owns how a finding names a length (in the part's unit) or an angle, and the closing "key to change
+and a value that would pass".
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.errors import Finding, Severity
+from profilegen.units import format_angle, format_length
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """Writes findings in the unit and decimal mark of one part."""
+
+    part: Part
+
+    def length(self, mm: float) -> str:
+        """A length with its unit."""
+        return format_length(mm, self.part.units, decimal=self.part.decimal)
+
+    def angle(self, rad: float) -> str:
+        """An angle in decimal degrees."""
+        return format_angle(rad, decimal=self.part.decimal)
+
+    def sized(
+        self,
+        code: str,
+        severity: Severity,
+        message: str,
+        key: str,
+        value: float,
+        limit: float,
+        passing: float | None = None,
+        than: str = "at least",
+    ) -> Finding:
+        """A finding about a length (mm) against its limit, ending with a value that passes."""
+        good = self.length(limit if passing is None else passing)
+        text = f"{message}: make {key} {than} {good}"
+        return Finding(code, severity, text, key, value, limit)
+
+    def turned(
+        self,
+        code: str,
+        severity: Severity,
+        message: str,
+        key: str,
+        value: float,
+        limit: float,
+        than: str = "at most",
+    ) -> Finding:
+        """A finding about an angle (rad; stored in degrees) against its limit."""
+        text = f"{message}: make {key} {than} {self.angle(limit)}"
+        return Finding(code, severity, text, key, math.degrees(value), math.degrees(limit))
