@@ -1,4 +1,5 @@
-"""From the numbers on a print to a toothed wheel: outline, cutter poses, set-up sheet, template, DXF.
+"""From the numbers on a print to a toothed wheel: outline, cutter poses, set-up sheet, template,
+DXF.
 
 The public names, resolved when first used, so that importing the package costs nothing.
 """
@@ -9,8 +10,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from profilegen.errors import CannotMakeError, Finding, InputError, OutputError, Problem
-    from profilegen.errors import ProfilegenError
+    from profilegen.errors import (
+        CannotMakeError,
+        Finding,
+        InputError,
+        OutputError,
+        Problem,
+        ProfilegenError,
+    )
     from profilegen.job import Job, job_for
     from profilegen.part.part import Part
     from profilegen.part.reading import load

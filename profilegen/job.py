@@ -65,7 +65,7 @@ class Job:
             "bore": _facts(self.wheel.bore_facts),
             "cuts": [_cut(cut) for cut in self.plan.cuts],
             "stops": [
-                {"stop": stop.stop, "lap": stop.lap, "angle": math.degrees(stop.angle)}
+                {"stop": stop.stop, "lap": stop.lap, "angle": stop.degrees}
                 for stop in self.plan.stops
             ],
             "setup": self._setup(),
@@ -90,8 +90,8 @@ def job_for(part: Part) -> Job:
     """Solve and plan one part.
 
     Raises:
-        CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not raise; it is
-            a `refused` finding of the job.
+        CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not
+            raise; it is a `refused` finding of the job.
     """
     wheel = solve(part)
     return Job(part, wheel, plan_for(part, wheel))

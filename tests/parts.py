@@ -38,12 +38,23 @@ def single(angle: float = 60, **changes: Any) -> Keys:
 def double(steep: float, slack: float, **changes: Any) -> Keys:
     """A double-angle cutter with a nose of 0.2 mm."""
     angles = [steep, slack]
-    return {"name": "double", "kind": "double-angle", "angles": angles, "tip_radius": 0.2, **changes}
+    return {
+        "name": "double",
+        "kind": "double-angle",
+        "angles": angles,
+        "tip_radius": 0.2,
+        **changes,
+    }
 
 
 def part(wheel: Keys | None = None, *cutters: Keys, units: str = "mm", **tables: Any) -> Part:
     """A part from its tables."""
-    mapping: Keys = {"title": "take-up ratchet", "units": units, "wheel": wheel or ratchet(), **tables}
+    mapping: Keys = {
+        "title": "take-up ratchet",
+        "units": units,
+        "wheel": wheel or ratchet(),
+        **tables,
+    }
     if cutters:
         mapping["cutter"] = list(cutters)
     return Part.from_dict(mapping)

@@ -5,18 +5,26 @@ All lengths in mm. Everything drawn is valid; contours are simple and run counte
 
 from __future__ import annotations
 
+import cmath
 import math
 
 import numpy as np
 from hypothesis import strategies as st
 
-from profilegen.geometry.chain import Chain, Contour, chain, circle, contour
+from profilegen.geometry.chain import Chain, Contour, Points, chain, circle, contour
 from profilegen.geometry.moves import Move
 from profilegen.geometry.validity import why_invalid
 
-lengths = st.floats(0.05, 20.0, allow_nan=False)
-places = st.floats(-20.0, 20.0, allow_nan=False)
-angles = st.floats(-math.pi, math.pi, allow_nan=False)
+
+def _rounded(low: float, high: float) -> st.SearchStrategy[float]:
+    """Floats to six decimals: two of them are equal, or differ by more than any tolerance."""
+    return st.floats(low, high, allow_nan=False).map(lambda value: round(value, 6) + 0.0)
+
+
+lengths = _rounded(0.05, 20.0)
+places = _rounded(-20.0, 20.0)
+angles = _rounded(-math.pi, math.pi)
+QUARTER = math.tan(math.pi / 8)
 bulges = st.one_of(
     st.just(0.0), st.sampled_from([1.0, -1.0, 1e-7, -1e-7]), st.floats(-1.0, 1.0, allow_nan=False)
 )
@@ -38,10 +46,10 @@ def chains(draw: st.DrawFn, most: int = 6) -> Chain:
     """Open chains of lines and arcs that may cross themselves; flat arcs and half turns occur."""
     count = draw(st.integers(1, most))
     start = draw(points())
-    steps = [draw(lengths) * np.exp(1j * draw(angles)) for _ in range(count)]
-    at = start + np.concatenate(([0], np.cumsum(steps)))
+    steps = [cmath.rect(draw(lengths), draw(angles)) for _ in range(count)]
+    at: Points = start + np.cumsum([0j, *steps])
     if (np.abs(np.diff(at)) < 1e-3).any():
-        at = start + np.arange(count + 1)
+        at = np.asarray(start + np.arange(count + 1), dtype=np.complex128)
     return chain(at.tolist(), [draw(bulges) for _ in range(count)], draw(st.integers(0, 10)))
 
 
@@ -75,3 +83,16 @@ def discs_and_wedges(draw: st.DrawFn) -> tuple[Contour, Contour]:
     out = apex / abs(apex) * np.exp(1j * lean) * 3 * radius
     right, left = apex + out * np.exp(-1j * half), apex + out * np.exp(1j * half)
     return disc, contour([complex(apex), complex(right), complex(left)])
+
+
+@st.composite
+def grid_contours(draw: st.DrawFn) -> Contour:
+    """Contours on whole millimetres with few kinds of arcs: they share edges and touch often."""
+    bend = st.sampled_from([0.0, 0.0, 0.0, QUARTER, -QUARTER, 1.0, -1.0])
+    corner = complex(draw(st.integers(0, 4)), draw(st.integers(0, 4)))
+    width, height = draw(st.integers(1, 3)), 1j * draw(st.integers(1, 3))
+    if draw(st.booleans()):
+        return circle(corner, width, start_angle=draw(st.integers(0, 3)) * math.pi / 2)
+    at = [corner, corner + width, corner + width + height, corner + height]
+    found = contour(at, [draw(bend) for _ in at])
+    return found if why_invalid(found) is None else contour(at)

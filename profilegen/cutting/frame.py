@@ -6,8 +6,8 @@ the head, x right, y up (for a cutter at the side up is the machine's Z). Derive
 of the machine, no published source; a test moves the cutter's teeth as polygons and compares.
 
 Machine axes: X along the table and the wheel axis, to the right; Y away from the operator, towards
-the column; Z up. A cutter `behind` or `in front` runs on an upright spindle, its turn seen from above;
-a cutter `above` runs on an arbor along Y, its turn seen by the operator.
+the column; Z up. A cutter `behind` or `in front` runs on an upright spindle, its turn seen from
+above; a cutter `above` runs on an arbor along Y, its turn seen by the operator.
 """
 
 from __future__ import annotations
@@ -31,13 +31,24 @@ class Setup(Protocol):
     """What the frame needs of the part file's `[setup]`."""
 
     @property
-    def front(self) -> Literal["free end", "head"]: ...
+    def front(self) -> Literal["free end", "head"]:
+        """Where the face that the print shows points."""
+        ...
+
     @property
-    def head(self) -> Literal["left", "right"]: ...
+    def head(self) -> Literal["left", "right"]:
+        """Where the head stands, seen by the operator."""
+        ...
+
     @property
-    def cutter_side(self) -> Side: ...
+    def cutter_side(self) -> Side:
+        """Where the cutter stands to the work."""
+        ...
+
     @property
-    def spindle(self) -> Rotation: ...
+    def spindle(self) -> Rotation:
+        """The way the cutter turns."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.frame import Frame, frame_for
@@ -51,7 +51,10 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
     number = _chosen(part)
     if number is None:
         note = Finding(
-            "no-cutter", "note", "no cutter is given, so nothing is set up: add a [[cutter]]", "cutter"
+            "no-cutter",
+            "note",
+            "no cutter is given, so nothing is set up: add a [[cutter]]",
+            "cutter",
         )
         return Plan((), stops_for(wheel, ()), frame, None, (note,))
     where, cutter = f"cutter[{number + 1}]", part.cutters[number]
@@ -61,7 +64,10 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
         finding = _refusal(refusal, cutter, say, where, wheel)
         return Plan((), stops_for(wheel, ()), frame, None, (finding,))
     flat = _flat_looks(frame, cuts[0].wedge)
-    findings = (*_cut_findings(say, wheel, cutter, cuts, where), *_frame_findings(part, frame, cuts))
+    findings = (
+        *_cut_findings(say, wheel, cutter, cuts, where),
+        *_frame_findings(part, frame, cuts),
+    )
     return Plan(cuts, stops_for(wheel, cuts), frame, flat, findings)
 
 
@@ -108,39 +114,42 @@ def _flat_looks(frame: Frame, wedge: Wedge) -> str | None:
 def _contradiction(frame: Frame, flat: str) -> str:
     other = "clockwise" if frame.hand_at_free_end == "counter-clockwise" else "counter-clockwise"
     return (
-        f"with the head on the {frame.head}, the cutter {frame.cutter_side} and its flat {flat} the wheel "
+        f"with the head on the {frame.head}, the cutter {frame.cutter_side} and its flat "
+        f"{flat} the wheel "
         f"comes out {other} seen from the free end, and the part asks for {frame.hand_at_free_end}"
     )
 
 
-def _refusal(
-    refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: Wheel
-) -> Finding:
-    """The finding of a cutter that cannot form this space, with the key and a value that would pass."""
-    angle_key = {"vee": "included_angle", "single-angle": "angle"}.get(cutter.kind, "angles")
-    tip_key = "tip_flat" if cutter.tip_flat else "tip_radius"
-    degrees = math.radians
+def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: Wheel) -> Finding:
+    """The finding of a cutter that cannot form this space, with the key and a value that would
+    pass."""
+    limit = refusal.limit or 0.0
     match refusal.code:
-        case "cutter-too-wide":
-            key = f"{where}.{angle_key}"
-            advice = f"make {key} at most {say.angle(degrees(refusal.limit or 0))}"
-        case "island-left":
-            key = f"{where}.{angle_key}"
-            advice = f"make {key} at least {say.angle(degrees(refusal.limit or 0))}"
+        case "cutter-too-wide" | "island-left":
+            than = "at most" if refusal.code == "cutter-too-wide" else "at least"
+            angle = say.turn_bound(math.radians(limit), than)
+            keys = {"vee": "included_angle", "single-angle": "angle"}
+            key = f"{where}.{keys.get(cutter.kind, 'angles')}"
+            advice = f"make {key} {than} {angle}"
+            if cutter.kind == "double-angle":
+                advice = f"make the two {key} add up to {than} {angle}"
         case "root-too-tight":
-            key = f"{where}.{tip_key}"
-            advice = f"make {key} at most {say.length(refusal.limit or 0)}, or wheel.root_radius bigger"
+            key = f"{where}.{'tip_flat' if cutter.tip_flat else 'tip_radius'}"
+            advice = f"make {key} {say.bound(limit, 'at most')}, or wheel.root_radius bigger"
         case "root-not-exact":
-            key = f"{where}.{tip_key}"
-            advice = f"make {key} {say.length(refusal.limit or 0)}, or wheel.root_exact false"
+            key = f"{where}.tip_radius"
+            advice = f"make {key} {say.length(limit)}, or wheel.root_exact false"
         case "edge-short":
-            key = f"{where}.edge_length"
-            advice = f"make {key} at least {say.length(refusal.limit or 0)}"
+            need = _whole_edge(wheel, cutter, limit)
+            key, passing = _edge_key(cutter, ways_round(cutter)[0], need)
+            key = f"{where}.{key}"
+            advice = f"make {key} at least {say.bound(passing, 'at least')}"
         case "hand-contradiction":
             key = "setup.flat"
             other = "head" if say.part.setup.front == "free end" else "free end"
             advice = (
-                f'make {key} "{"up" if say.part.setup.flat == "down" else "down"}", setup.cutter_side '
+                f'make {key} "{"up" if say.part.setup.flat == "down" else "down"}", '
+                f"setup.cutter_side "
                 f'the other side, or turn the wheel over: setup.front = "{other}"'
             )
         case _:
@@ -156,31 +165,37 @@ def _cut_findings(
         message = "the tip is taken as sharp, and no tip is: measure it and give"
         text = f"{cutter.name}: {message} {where}.tip_radius or {where}.tip_flat, 0.1 mm say"
         yield Finding("tip-assumed-sharp", "caution", text, f"{where}.tip_radius")
-    left = min(cut.root_radius for cut in cuts)
-    if left < wheel.root_radius - SAME_POINT:
-        text = (
-            f"{cutter.name}: its tip leaves a sharper, deeper root of diameter {say.length(2 * left)}; for the "
-            f"root drawn make {where}.tip_radius {say.length(wheel.space.root_radius)}"
-        )
-        yield Finding(
-            "root-deeper", "note", text, f"{where}.tip_radius", 2 * left, 2 * wheel.root_radius
-        )
-    if left > wheel.root_radius + SAME_POINT:
-        text = (
-            f"{cutter.name}: its tip leaves a root of diameter {say.length(2 * left)} where the print draws a "
-            f"sharp one: make wheel.root_radius {say.length(cuts[0].wedge.nose)} to say so"
-        )
-        yield Finding(
-            "root-rounded", "caution", text, "wheel.root_radius", 2 * left, 2 * wheel.root_radius
-        )
+    yield from _root_findings(say, wheel, cutter, cuts, where)
     if len(cuts) == 2:
         spare = wheel.space.angle - cuts[0].wedge.angle
         text = (
-            f"{cutter.name} is {say.angle(spare)} narrower than the space: two laps, the {cuts[0].forms}s "
-            f"first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
+            f"{cutter.name} is {say.angle(spare)} narrower than the space: two laps, the "
+            f"{cuts[0].forms}s first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
         )
         yield Finding("two-laps", "note", text, where, math.degrees(spare), 0.0)
     yield from _edge_findings(say, wheel, cutter, cuts, where)
+
+
+def _root_findings(
+    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+) -> Iterator[Finding]:
+    """The root left is another than the one drawn, if only within what the print allows."""
+    left, space, wedge = min(cut.root_radius for cut in cuts), wheel.space, cuts[0].wedge
+    leaves = f"root of diameter {say.length(2 * left)}"
+    if left < wheel.root_radius - SAME_POINT:
+        key = f"{where}.{'tip_flat' if space.root_flat else 'tip_radius'}"
+        text = (
+            f"{cutter.name}: its tip leaves a sharper, deeper {leaves}; for the root drawn "
+            f"make {key} {say.length(space.root_flat or space.root_radius)}"
+        )
+        yield Finding("root-deeper", "note", text, key, 2 * left, 2 * wheel.root_radius)
+    if left > wheel.root_radius + SAME_POINT:
+        key = "wheel.root_flat" if wedge.flat else "wheel.root_radius"
+        text = (
+            f"{cutter.name}: its tip leaves a {leaves} where the print draws a sharp one: "
+            f"make {key} {say.length(wedge.flat or wedge.nose)} to say so"
+        )
+        yield Finding("root-rounded", "caution", text, key, 2 * left, 2 * wheel.root_radius)
 
 
 def _edge_findings(
@@ -190,34 +205,52 @@ def _edge_findings(
     has = min(cut.wedge.edge_top - cut.wedge.tip.imag for cut in cuts)
     need = max(edge_needed(wheel, cut) for cut in cuts)
     if has < need - SAME_POINT:
-        key = "edge_length" if cutter.edge_length is not None else "body_width"
-        passing = need
-        if key == "body_width":
-            wedge = cuts[0].wedge
-            spread = math.tan(wedge.face_side) + math.tan(wedge.back_side)
-            passing = (need + wedge.tip.imag) * spread
-        message = f"{cutter.name}: its edges end before the blank's edge, so they leave part of a flank"
+        key, passing = _edge_key(cutter, cuts[0].wedge, need)
+        message = (
+            f"{cutter.name}: its edges end before the blank's edge, so they leave part of a flank"
+        )
         yield say.sized("edge-short", "caution", message, f"{where}.{key}", has, need, passing)
+
+
+def _edge_key(cutter: CutterTable, wedge: Wedge, need: float) -> tuple[str, float]:
+    """The key that ends the edges too soon, and its value with which they are `need` mm long."""
+    if cutter.edge_length is not None and cutter.edge_length < need:
+        return "edge_length", need
+    spread = math.tan(wedge.face_side) + math.tan(wedge.back_side)
+    return "body_width", (need + wedge.tip.imag) * spread
+
+
+def _whole_edge(wheel: Wheel, cutter: CutterTable, otherwise: float) -> float:
+    """The edge that the cutter needs, were its own endless, mm; `otherwise` when it has no pose."""
+    endless = replace(ways_round(cutter)[0], edge_length=math.inf, body_width=math.inf)
+    try:
+        return max(edge_needed(wheel, cut) for cut in cuts_for(wheel, endless))
+    except NoPose:
+        return otherwise
 
 
 def edge_needed(wheel: Wheel, cut: Cut) -> float:
     """How far the edges must reach up from the tip, along the infeed, to form their flanks, mm."""
     formed = {"both": (wheel.space.face, wheel.space.back), "face": (wheel.space.face,)}
     flanks = formed.get(cut.forms, (wheel.space.back,))
-    return max(cut.setup_from_base(flank.tip).imag - cut.tip.imag for flank in flanks if flank is not None)
+    return max(
+        cut.setup_from_base(flank.tip).imag - cut.tip.imag for flank in flanks if flank is not None
+    )
 
 
 def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator[Finding]:
     if frame.pushes == "pulls out":
         text = (
-            "a conventional cut pulls the work out of the chuck: grip it well and stop it endwise, or change "
-            'setup.cutter_side, or setup.spindle with a cutter of the other hand'
+            "a conventional cut pulls the work out of the chuck: grip it well and stop it "
+            "endwise, or change "
+            "setup.cutter_side, or setup.spindle with a cutter of the other hand"
         )
         yield Finding("cut-pulls-out", "caution", text, "setup.cutter_side")
     if part.hub is None:
         other = "head" if frame.front == "free end" else "free end"
         text = (
-            "the wheel is plain, so turned over it is simply the other hand: setup.front may as well be "
+            "the wheel is plain, so turned over it is simply the other hand: setup.front may "
+            "as well be "
             f'"{other}" with the other rotation'
         )
         yield Finding("plain-wheel", "note", text, "setup.front")

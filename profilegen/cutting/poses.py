@@ -1,8 +1,9 @@
 """Where a wedge cutter stands when it forms a space: turn of the wheel, offset, height, depths.
 
 Owns the poses of one cut and of two cuts a space, by flank matching, nose and flat included, and
-the three depths with their datums. Works on any `Space` with straight flanks. Set-up pose: the space
-looks up, infeed along -y, offset positive towards the tooth that owns the face (+x); mm and radians.
+the three depths with their datums. Works on any `Space` with straight flanks. Set-up pose: the
+space looks up, infeed along -y, offset positive towards the tooth that owns the face (+x); mm and
+radians.
 Formulas: derived here from plane trigonometry, no published source; the tests cut a disc with the
 posed wedges and compare it with the outline.
 """
@@ -23,6 +24,10 @@ from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
 from profilegen.wheels.wheel import Flank, Space, Wheel
 
 Forms = Literal["both", "face", "back"]
+
+SILHOUETTE_TOP = 1.12
+"""of the blank radius: the height above the axis at which a drawn silhouette ends, clear of the
+blank."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +88,9 @@ class Cut:
         return 1.12 * self.blank_radius - self.apex.imag
 
     def silhouette(self) -> Contour:
-        """The silhouette at full depth in the set-up pose, closed above the blank, counter-clockwise."""
-        shape = self.wedge.closed(1.12 * self.blank_radius - self.apex.imag)
+        """The silhouette at full depth in the set-up pose, closed above the blank,
+        counter-clockwise."""
+        shape = self.wedge.closed(SILHOUETTE_TOP * self.blank_radius - self.apex.imag)
         return reverse(moved(shape, Move(shift=self.apex)))
 
     @property
@@ -95,7 +101,8 @@ class Cut:
     def wheel_from_setup(self, wheel: Wheel, stop: int = 0) -> Move:
         """From the set-up pose at a stop (0 first) to the wheel seen from its front.
 
-        Stops follow each other counter-clockwise round the wheel in base orientation, as the spaces do.
+        Stops follow each other counter-clockwise round the wheel in base orientation, as the
+        spaces do.
         """
         to_stop = rotation(stop * wheel.angular_pitch)
         return wheel.wheel_from_base.after(to_stop.after(self.setup_from_base.inverse()))
@@ -119,7 +126,9 @@ class NoPose(ValueError):
         self.limit = limit
 
 
-def cuts_for(wheel: Wheel, wedge: Wedge, first: Literal["face", "back"] = "face") -> tuple[Cut, ...]:
+def cuts_for(
+    wheel: Wheel, wedge: Wedge, first: Literal["face", "back"] = "face"
+) -> tuple[Cut, ...]:
     """The cuts by which a wedge forms every space: one, or two in two laps when it is narrower.
 
     Raises:
@@ -151,7 +160,8 @@ def cuts_for(wheel: Wheel, wedge: Wedge, first: Literal["face", "back"] = "face"
 def _two_cuts(
     wheel: Wheel, wedge: Wedge, face: Flank, back: Flank, first: Literal["face", "back"]
 ) -> tuple[Cut, ...]:
-    """One lap of faces and one of backs, each as deep as it can go without entering the other flank."""
+    """One lap of faces and one of backs, each as deep as it can go without entering the other
+    flank."""
     angle = wheel.space.angle
     if angle > 2 * wedge.angle + SAME_ANGLE:
         raise NoPose(

@@ -20,19 +20,24 @@ class Stop:
     Attributes:
         stop: from 1 in each lap.
         lap: from 1.
-        angle: from stop 1 of lap 1, rad; a second lap starts at the wheel angle of its cut.
+        start: of its lap from stop 1 of lap 1, rad: the wheel angle of the lap's cut.
+        teeth: of the wheel.
     """
 
     stop: int
     lap: int
-    angle: float
+    start: float
+    teeth: int
+
+    @property
+    def degrees(self) -> float:
+        """From stop 1 of lap 1, deg: whole shares of 360, so that no rounding adds up."""
+        return math.degrees(self.start) + 360.0 * (self.stop - 1) / self.teeth
 
 
 def stops_for(wheel: Wheel, cuts: tuple[Cut, ...]) -> tuple[Stop, ...]:
     """Every stop of every lap; one lap from 0 when no cut is known."""
     laps = [(cut.lap, cut.wheel_angle) for cut in cuts] or [(1, 0.0)]
     return tuple(
-        Stop(k + 1, lap, start + math.tau * k / wheel.teeth)
-        for lap, start in laps
-        for k in range(wheel.teeth)
+        Stop(k + 1, lap, start, wheel.teeth) for lap, start in laps for k in range(wheel.teeth)
     )

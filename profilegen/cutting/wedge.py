@@ -32,7 +32,8 @@ class Wedge:
         back_side: flank angle from the infeed towards -x, rad; it forms the back.
         nose: tip radius, mm, 0 when sharp or flat.
         flat: width of the tip, square to the infeed, mm, 0 when sharp or round.
-        edge_length: how far the edges reach up from the tip, along the infeed, mm; infinite when not given.
+        edge_length: how far the edges reach up from the tip, along the infeed, mm; infinite when
+            not given.
         body_width: across both edges where the body begins, mm; infinite when not given.
     """
 
@@ -102,7 +103,10 @@ class Wedge:
         top = min(self.edge_top, height)
         face_end = self.face_edge * (top / self.face_edge.imag)
         back_end = self.back_edge * (top / self.back_edge.imag)
-        sides = [chain([face_end, on_face], roles=Role.EDGE), chain([on_back, back_end], roles=Role.EDGE)]
+        sides = [
+            chain([face_end, on_face], roles=Role.EDGE),
+            chain([on_back, back_end], roles=Role.EDGE),
+        ]
         if on_face != on_back:
             bulge = -math.tan((math.pi - self.angle) / 4) if self.nose else 0.0
             sides.insert(1, chain([on_face, on_back], [bulge], Role.EDGE))

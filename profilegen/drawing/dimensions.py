@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import cmath
 from dataclasses import dataclass
-from math import pi
+from math import pi, radians
 
 from profilegen.drawing.lettering import text_box, text_width
 from profilegen.drawing.marks import NARROW, SMALL, Block, Mark, Text, line, stroke
@@ -244,6 +244,10 @@ def angular(
     return Block((*marks, text), (text_box(text),))
 
 
+_STEEPEST = radians(105.0)
+"""rad. Steepest reading direction: words on a line that leans a little back still read from the
+right; common practice, no published source."""
+
 _BESIDE = 0.8
 """mm. Clear space between words and the end of the line that they stand on."""
 
@@ -282,7 +286,7 @@ def _shaft(a: complex, b: complex, string: str, manner: Manner, beside: int) -> 
 
 def _words(at: complex, way: complex, string: str, manner: Manner) -> Text:
     """Words over a line through `at`, turned so that they read from below or from the right."""
-    reading = -way if way.real < -1e-9 or (abs(way.real) <= 1e-9 and way.imag < 0) else way
+    reading = -way if (way * cmath.exp(-1j * _STEEPEST)).imag > 1e-9 else way
     foot = at + 1j * reading * manner.rise
     return Text(foot, string, manner.size, "middle", "baseline", cmath.phase(reading))
 

@@ -28,7 +28,7 @@ from profilegen.drawing.marks import (
 from profilegen.geometry.chain import Chain, chain, circle, contour
 
 ARROW = 2.5
-"""mm. Length of an arrowhead: ten narrow line widths (DRW practice for ISO 129-1)."""
+"""mm. Length of an arrowhead: ten narrow line widths (common practice, no published source)."""
 
 ARROW_ANGLE = radians(15.0)
 """rad. The whole angle of a narrow arrowhead (ISO 129-1)."""

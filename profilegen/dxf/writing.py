@@ -1,8 +1,8 @@
 """Layers of contours as the bytes of a DXF file.
 
 Owns the mapping of a contour to one closed polyline with bulges (a full circle to a CIRCLE), the
-layer table, the units and the extents. R12 has no units and no light polylines: there the unit stands in
-a comment. The same layers give the same bytes on the same version of the library.
+layer table, the units and the extents. R12 has no units and no light polylines: there the unit
+stands in a comment. The same layers give the same bytes on the same version of the library.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 import ezdxf
-import ezdxf.options
 import numpy as np
 from ezdxf import units as dxf_units
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
+from itertools import pairwise
 from typing import TypeAlias, TypeVar, overload
 
 import numpy as np
@@ -162,7 +163,7 @@ def join(*chains: Chain) -> Chain:
     Raises:
         ValueError: an end point is not the next start point, bit for bit.
     """
-    for left, right in zip(chains, chains[1:], strict=False):
+    for left, right in pairwise(chains):
         if left.points[-1] != right.points[0]:
             raise ValueError(f"chains do not meet: {left.points[-1]} and {right.points[0]}")
     points = np.concatenate([chains[0].points[:1], *(c.points[1:] for c in chains)])
@@ -182,7 +183,8 @@ def close(curve: Chain) -> Contour:
 
 
 def is_like(left: Curve, right: Curve, tolerance: float) -> bool:
-    """Whether two curves agree in kind, roles and start, points and sagittas within `tolerance` mm."""
+    """Whether two curves agree in kind, roles and start, points and sagittas within `tolerance`
+    mm."""
     if type(left) is not type(right) or len(left) != len(right):
         return False
     sagitta = np.abs(left.ends - left.starts) / 2
@@ -194,7 +196,10 @@ def is_like(left: Curve, right: Curve, tolerance: float) -> bool:
 
 
 def _arrays(
-    points: Iterable[complex], bulges: Sequence[float] | None, roles: Sequence[int] | int, closed: bool
+    points: Iterable[complex],
+    bulges: Sequence[float] | None,
+    roles: Sequence[int] | int,
+    closed: bool,
 ) -> tuple[Points, Reals, Roles]:
     at = np.array(list(points), dtype=np.complex128)
     count = max(len(at) - (not closed), 0)

@@ -198,7 +198,7 @@ def _common_normals(moving: Segments, fixed: Segments) -> Iterator[Points]:
     rise = chord_centres(*fixed).imag - chord_centres(*moving).imag
     inner, outer = radii(*moving), radii(*fixed)
     for spread in (inner + outer, inner - outer):
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(all="ignore"):
             steep = rise / spread
             graze = np.abs(steep) <= 1.0 + SAME_POINT / np.abs(spread)
         steep = np.where(graze, np.clip(np.nan_to_num(steep), -1.0, 1.0), np.nan)
@@ -241,7 +241,7 @@ def _some(on: Segments, keep: Indices | Flags) -> Segments:
 def _reach_lines(level: Reals, on: Segments, sign: float) -> Reals:
     """`_reach` of lines."""
     low, high = on.starts.imag - level, on.ends.imag - level
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         t = low / (low - high)
     x = on.starts.real + (on.ends.real - on.starts.real) * t
     inner = np.where((t >= 0.0) & (t <= 1.0), sign * x, np.inf)
@@ -269,7 +269,7 @@ def _reach_arcs(level: Reals, on: Segments, sign: float) -> Reals:
     mixed = -(mean + np.copysign(np.sqrt(np.maximum(found, 0.0)), mean))
     best = _reach_ends(low, high, on, sign)
     for over, under in ((mixed, high), (low, mixed)):
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(all="ignore"):
             t = over / (over + under)
         inner = (t >= 0.0) & (t <= 1.0) & (found >= -give)
         best = np.minimum(best, np.where(inner, sign * _x_at(t, half, on), np.inf))

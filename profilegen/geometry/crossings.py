@@ -241,7 +241,7 @@ def _roots(a: Segments, b: Segments) -> tuple[Reals, Points, Flags]:
     c0, c1, c2 = _quadratic(a, b)
     rest = np.sqrt(np.maximum(c1**2 - c0 * c2, 0.0))
     mixed = -(c1 + np.copysign(rest, c1))
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         t = np.stack((mixed / (mixed + c2), c0 / (c0 + mixed)), axis=-1)
         t = np.where(np.isfinite(t), t, -1.0)
     wide_a, wide_b = a.wide(), b.wide()
@@ -261,7 +261,7 @@ def _by_length(t: Reals, bulges: Reals) -> Reals:
 
     The angle of the denominator `(1-t) w' + t w` runs from `sweep/4` to `-sweep/4` along the arc.
     """
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         curved = 0.5 + np.arctan(bulges * (2 * t - 1)) * 2 / sweeps(bulges)
     inside = (t > 0.0) & (t < 1.0)
     return np.where(inside & (bulges != 0.0), curved, t)
@@ -276,7 +276,7 @@ def _polished(a: Segments, b: Segments, fractions: Reals) -> Reals:
     heading = chord * np.exp(1j * sweeps(a.bulges) * (kept - 0.5))
     closing = (lean * np.conj(heading)).real
     fair = closing**2 > 0.01 * np.abs(lean) ** 2
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         step = np.abs(lean) ** 2 / closing / lengths(a.starts, a.ends, a.bulges)
     small = fair & (np.abs(lean) < 1e-6) & (np.abs(step) < 1e-3)
     return np.where(small & (kept == fractions), fractions - np.where(small, step, 0.0), fractions)

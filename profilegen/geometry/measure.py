@@ -106,7 +106,7 @@ def fraction_facing(
     chord = ends - starts
     turn = np.angle(1j * np.sign(bulges) * outward * np.conj(chord))
     sweep = sweeps(bulges)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         fraction = 0.5 + turn / sweep
     found = (bulges != 0.0) & (fraction >= 0.0) & (fraction <= 1.0)
     return np.where(found, fraction, np.nan)
@@ -122,7 +122,7 @@ def bounds(curve: Curve) -> tuple[float, float, float, float]:
 def foot_fractions(points: Points, starts: Points, ends: Points, bulges: Reals) -> Reals:
     """Fraction (0 to 1) of each segment that is nearest to each point; shapes broadcast."""
     turn, place = _polar(points, starts, ends, bulges)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         fraction = 0.5 + turn / sweeps(bulges)
     return np.clip(np.where(bulges == 0.0, 0.5 + place, fraction), 0.0, 1.0)
 
@@ -174,7 +174,7 @@ def farthest(curve: Curve, point: complex) -> tuple[float, complex, int]:
     """Farthest place of the curve from a point: `(distance mm, place, segment index)`."""
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     turn, _ = _polar(np.asarray(point), starts, ends, bulges)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         fraction = 0.5 + (turn - np.copysign(np.pi, turn)) / sweeps(bulges)
     found = (bulges != 0.0) & (fraction > 0.0) & (fraction < 1.0)
     back = points_at(starts, ends, bulges, np.where(found, fraction, 0.0))
@@ -230,7 +230,7 @@ def _pair_gaps(a: Curve, b: Curve, i: npt.NDArray[np.intp], j: npt.NDArray[np.in
 
 def chord_centres(starts: Points, ends: Points, bulges: Reals) -> Points:
     """Centres of arcs, mm; 0 for lines, where `arcs.centres` is not finite."""
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         rise = np.where(bulges == 0.0, 0.0, (1 - bulges**2) / (4 * bulges))
     return np.where(bulges == 0.0, 0.0, (starts + ends) / 2 + 1j * (ends - starts) * rise)
 
@@ -243,7 +243,7 @@ def tessellate(curve: Curve, error: float = CHORD_ERROR) -> Points:
     """
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     half = np.sqrt(np.minimum(error / (2 * radii(starts, ends, bulges)), 1.0))
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):
         pieces = np.ceil(np.abs(sweeps(bulges)) / (4 * np.arcsin(half)))
     count = np.where(bulges == 0.0, 1, np.maximum(np.nan_to_num(pieces), 1)).astype(np.intp)
     segment = np.repeat(np.arange(len(curve)), count)

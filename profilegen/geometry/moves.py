@@ -69,7 +69,8 @@ MIRROR_X = Move(flip=True)
 
 
 def moved(curve: AnyCurve, move: Move) -> AnyCurve:
-    """The curve after a move; a mirrored contour is run backwards, so that its area keeps its sign."""
+    """The curve after a move; a mirrored contour is run backwards, so that its area keeps its
+    sign."""
     points, bulges = move(curve.points), curve.bulges
     if not move.flip:
         return type(curve)(points, bulges, curve.roles)
@@ -93,7 +94,8 @@ def repeated(pitch: Chain, count: int) -> Contour:
         ValueError: the chain does not span one pitch.
     """
     step = np.exp(2j * np.pi * np.arange(count) / count)
-    if abs(pitch.points[-1] - pitch.points[0] * step[1 % count]) > 1e-9 * abs(pitch.points[0]) + 1e-9:
+    gap = abs(pitch.points[-1] - pitch.points[0] * step[1 % count])
+    if gap > 1e-9 * abs(pitch.points[0]) + 1e-9:
         raise ValueError("the chain does not span one pitch")
     points = np.outer(step, pitch.points[:-1]).ravel()
     return Contour(points, np.tile(pitch.bulges, count), np.tile(pitch.roles, count))

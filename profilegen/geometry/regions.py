@@ -26,7 +26,15 @@ from profilegen.geometry.crossings import (
     candidate_pairs,
     crossings,
 )
-from profilegen.geometry.measure import area, length, middle_of, nearest, windings
+from profilegen.geometry.measure import (
+    area,
+    bounds,
+    length,
+    middle_of,
+    nearest,
+    segment_boxes,
+    windings,
+)
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
 
 Region: TypeAlias = Contour | Sequence[Contour]
@@ -65,11 +73,8 @@ def clip(chain: Chain, region: Region, inside: bool = True) -> tuple[Chain, ...]
     Parts that lie on the region's edge count as inside.
     """
     contours = _contours(region)
-    cuts = [crossings(chain, contour) for contour in contours]
-    pieces = split(
-        chain,
-        np.concatenate([cut.segment_a for cut in cuts]).tolist(),
-        np.concatenate([cut.fraction_a for cut in cuts]).tolist(),
+    pieces = list(
+        _cut(chain, [at for c in contours for at in _stations(chain, crossings(chain, c))])
     )
     wanted = [(where != "outside") == inside for where in map(_sorter(contours), pieces)]
     kept: list[Chain] = []
@@ -196,12 +201,14 @@ def _split_both(
     """Both regions cut where they meet, with one and the same point for both at each meeting."""
     meetings = [
         _Meeting(crossing, (p, q), k)
-        for p, a in enumerate(left)
-        for q, b in enumerate(right)
-        for crossing in (crossings(a, b),)
+        for p, q in _near_pairs(left, right)
+        for crossing in (crossings(left[p], right[q]),)
         for k in range(len(crossing))
     ]
     points = _shared_points(meetings, left, right)
+    touching = (
+        _touching(points, left, right) if len(left) + len(right) > 2 else np.zeros(0, complex)
+    )
     pieces: tuple[list[Chain], list[Chain]] = ([], [])
     for side, contours in enumerate((left, right)):
         for number, contour in enumerate(contours):
@@ -210,8 +217,43 @@ def _split_both(
                 for meeting, point in zip(meetings, points, strict=True)
                 if meeting.pair[side] == number
             ]
-            pieces[side].extend(_cut(contour, stations))
+            pieces[side].extend(_cut(contour, [*_passed(contour, touching), *stations]))
     return pieces
+
+
+def _near_pairs(left: tuple[Contour, ...], right: tuple[Contour, ...]) -> Iterable[tuple[int, int]]:
+    """Numbers of those contours whose bounds overlap, so that they can meet."""
+    edge = np.array([-SAME_POINT, -SAME_POINT, SAME_POINT, SAME_POINT]) * 2
+    a = np.array([bounds(contour) for contour in left]).reshape(-1, 4) + edge
+    i, j = candidate_pairs(a, np.array([bounds(contour) for contour in right]).reshape(-1, 4))
+    return zip(i.tolist(), j.tolist(), strict=True)
+
+
+def _touching(
+    points: list[complex], left: tuple[Contour, ...], right: tuple[Contour, ...]
+) -> Points:
+    """The shared points, and the points where contours of one region touch each other."""
+    found = list(dict.fromkeys(points))
+    for contours in (left, right):
+        for p, q in _near_pairs(contours, contours):
+            for point in crossings(contours[p], contours[q]).points.tolist() if p < q else ():
+                if all(abs(point - other) > SHORTEST_CHORD for other in found):
+                    found.append(point)
+    return np.array(found, dtype=np.complex128)
+
+
+def _passed(contour: Contour, points: Points) -> list[_Station]:
+    """Stations at those points that lie on the contour.
+
+    Where contours of one region touch, one that has no meeting there itself may lie on a contour
+    of the other region that has: both must be cut there to be seen as one.
+    """
+    at, edge = np.stack((points.real, points.imag) * 2, axis=1), 2 * SAME_POINT
+    k, j = candidate_pairs(at + np.array([-edge, -edge, edge, edge]), segment_boxes(contour))
+    near = Segments(contour.starts[j], contour.ends[j], contour.bulges[j])
+    on = near.gap(points[k]) <= SAME_POINT
+    stations = zip(j[on], near.foot(points[k])[on], points[k][on], strict=True)
+    return [_snapped(contour, _Station(int(n), float(f), complex(p))) for n, f, p in stations]
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,6 +314,12 @@ def _snapped(curve: Curve, at: _Station) -> _Station:
             return _Station((at.segment + 1) % len(curve), 0.0, at.point)
         return _Station(at.segment, 1.0, at.point)
     return _Station(at.segment, 0.0, at.point) if at.fraction * span <= SHORTEST_CHORD else at
+
+
+def _stations(curve: Curve, found: Crossings) -> list[_Station]:
+    """Where curve a of the crossings is to be cut, at the very points of the crossings."""
+    places = zip(found.segment_a, found.fraction_a, found.points, strict=True)
+    return [_snapped(curve, _Station(int(k), float(f), complex(p))) for k, f, p in places]
 
 
 def _cut(curve: Curve, stations: list[_Station]) -> Iterator[Chain]:

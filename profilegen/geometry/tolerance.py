@@ -12,7 +12,8 @@ FLATTEST_SAGITTA = 1e-9
 """mm. An arc that rises less than this above its chord is stored as a line."""
 
 SAME_POINT = 1e-9
-"""mm. Two computed points nearer than this are one point: some hundred roundings of a 100 mm part."""
+"""mm. Two computed points nearer than this are one point: some hundred roundings of a 100 mm
+part."""
 
 CHORD_ERROR = 1e-4
 """mm. Greatest sagitta of the chords when a curve is handed to a reader of polygons only."""

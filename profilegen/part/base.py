@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Set
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, model_validator
 
@@ -85,8 +85,6 @@ class BoreTable(Table):
 
 class CutterTable(Table):
     """`[[cutter]]`: the keys that every wedge cutter has. Each kind narrows `kind`."""
-
-    wedge: ClassVar[bool] = True
 
     name: Name = Field(description="What the cutter is called in your drawer.")
     kind: str = Field(description="The shape of the cutter's edge.")

@@ -1,12 +1,12 @@
 """One table of a part file against the model of its kind, every problem at once.
 
-Owns: finding the model, validating, adding the broken rules between keys.
-Refuses: rules between tables (`part`), and reading files.
+Owns: finding the model and validating.
+Refuses: wording what is wrong (`refusals`, imported only then), rules between tables (`part`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pydantic import ValidationError
@@ -14,8 +14,6 @@ from pydantic import ValidationError
 from profilegen.errors import Problem
 from profilegen.part import kinds
 from profilegen.part.base import Table
-from profilegen.part.nearest import bracketed, key_guess, meant_word, word_guess
-from profilegen.part.rewording import reworded, shown
 from profilegen.units import Unit
 
 
@@ -42,42 +40,26 @@ def check_table(name: str, label: str, raw: object, unit: Unit) -> Checked:
         unit: the unit of a bare length.
     """
     if not isinstance(raw, Mapping):
-        text = f"a table is wanted here: a line {bracketed(name)} with its keys below"
-        return Checked(None, (Problem(label, text, shown(raw)),))
+        from profilegen.part import refusals
+
+        return Checked(None, (refusals.no_table(name, label, raw),))
     if name not in kinds.KINDS:
         return _check(kinds.model(name), name, label, raw, unit)
-    kind, problem = _kind(name, label, raw)
-    if problem is None:
+    kind = raw.get("kind")
+    if isinstance(kind, str) and kind in kinds.KINDS[name]:
         return _check(kinds.model(name, kind), name, label, raw, unit)
-    rest = (
-        _check(kinds.model(name, kind), name, label, {**raw, "kind": kind}, unit) if kind else None
-    )
-    return Checked(None, (problem, *(rest.problems if rest else ())))
+    return _of_no_kind(name, label, raw, unit)
 
 
-def _kind(name: str, label: str, raw: Mapping[str, object]) -> tuple[str, Problem | None]:
-    """Return the kind, and what is wrong with it; a wrong kind with its likeliest meaning."""
-    known = tuple(kinds.KINDS[name])
-    value = raw.get("kind")
-    if isinstance(value, str) and value in known:
-        return value, None
-    allowed = ", ".join(f'"{kind}"' for kind in known)
-    where = f"{label}.kind" if label else "kind"
-    only = known[0] if len(known) == 1 else ""
-    if "kind" not in raw:
-        problem = Problem(where, "kind is missing", allowed=allowed, hint=_kind_hint(name, raw))
-        return only, problem
-    meant = meant_word(value, known)
-    text = f"there is no such kind of {name}"
-    return meant or only, Problem(where, text, shown(value), allowed, word_guess(value, known))
+def _of_no_kind(name: str, label: str, raw: Mapping[str, object], unit: Unit) -> Checked:
+    """Tell a wrong kind, and what else is wrong by the kind that was probably meant."""
+    from profilegen.part import refusals
 
-
-def _kind_hint(name: str, raw: Mapping[str, object]) -> str:
-    for key in ("type", "form", "shape"):
-        if key in raw:
-            return f"write kind instead of {key}"
-    first = next(iter(kinds.KINDS[name]))
-    return f'add kind = "{first}"' if len(kinds.KINDS[name]) == 1 else "add a line kind = ..."
+    meant, problem = refusals.kind_problem(name, label, raw)
+    if not meant:
+        return Checked(None, (problem,))
+    rest = _check(kinds.model(name, meant), name, label, {**raw, "kind": meant}, unit)
+    return Checked(None, (problem, *rest.problems))
 
 
 def _check(
@@ -87,21 +69,6 @@ def _check(
     try:
         return Checked(model.model_validate(data, context={"units": unit}))
     except ValidationError as error:
-        return Checked(None, tuple(_problems(error, model, name, label, data)))
+        from profilegen.part import refusals
 
-
-def _problems(
-    error: ValidationError, model: type[Table], name: str, label: str, data: Mapping[str, object]
-) -> Iterator[Problem]:
-    """Yield every problem; a key that stands in for another is not reported as missing too."""
-    fields = model.model_fields
-    guess = {key: key_guess(key, name, fields) for key in data if key not in fields}
-    meant = {found.key for found in guess.values() if found.key}
-    for item in error.errors(include_url=False):
-        loc = item["loc"]
-        stood_in = item["type"] == "missing" and len(loc) == 1 and loc[0] in meant
-        if loc and not stood_in:
-            yield reworded(item, label, name, model, guess)
-    for rule in model.key_rules((data.keys() & fields.keys()) | meant):
-        where = f"{label}.{rule.key}" if rule.key else label
-        yield Problem(where, rule.message, allowed=rule.allowed, hint=rule.hint)
+        return Checked(None, refusals.problems(error, model, name, label, data))

@@ -30,6 +30,9 @@ _BEGINNINGS = (
 _MOST_CONTROLS = 0.02
 """Share of control bytes above which a file is no text."""
 
+_MOSTLY = 0.7
+"""Share of zero bytes in every second place above which a file is UTF-16."""
+
 _ALLOWED = "a text file saved as UTF-8"
 
 
@@ -54,9 +57,9 @@ def _encoding(data: bytes) -> str:
     sample = data[:4096]
     half = max(1, len(sample) // 2)
     even, odd = sample[0::2].count(0) / half, sample[1::2].count(0) / half
-    if odd > 0.4 and even < 0.05:
+    if odd > _MOSTLY and even < 0.05:
         return "utf-16-le"
-    if even > 0.4 and odd < 0.05:
+    if even > _MOSTLY and odd < 0.05:
         return "utf-16-be"
     return "utf-8"
 
@@ -78,7 +81,7 @@ def _decoded(data: bytes, encoding: str, name: str) -> str:
 
 def _refuse_binary(data: bytes, name: str) -> None:
     controls = sum(data.count(byte) for byte in range(32) if byte not in b"\t\n\r\f")
-    drawing = data.lstrip()[:16].split() == [b"0", b"SECTION"]
+    drawing = data.lstrip()[:40].split()[:2] == [b"0", b"SECTION"]
     known = any(data.startswith(start) for start, _ in _BEGINNINGS)
     if known or drawing or b"\0" in data or controls > _MOST_CONTROLS * len(data):
         _tell_binary(data, name, "a DXF drawing" if drawing else "")
@@ -92,11 +95,9 @@ def _tell_binary(data: bytes, name: str, what: str = "") -> NoReturn:
 
 def _tell_byte(data: bytes, place: int, name: str) -> NoReturn:
     """Raise the error that names the line and the byte, and the sign it probably stands for."""
-    before = data[:place].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    number = before.count(b"\n") + 1
-    start = before.rfind(b"\n") + 1
-    end = min((i for i in (data.find(b"\n", place), data.find(b"\r", place)) if i >= 0), default=-1)
-    line = before[start:] + (data[place:] if end < 0 else data[place:end])
+    before = _line_feeds(data[:place])
+    number, column = before.count(b"\n") + 1, len(before) - before.rfind(b"\n") - 1
+    line = _line_feeds(data).split(b"\n")[number - 1]
     byte = data[place : place + 1]
     sign = byte.decode("cp1252", "replace")
     hint = "save the file as UTF-8 in your editor"
@@ -111,6 +112,10 @@ def _tell_byte(data: bytes, place: int, name: str) -> NoReturn:
             f"0x{byte[0]:02X}",
             _ALLOWED,
             hint,
-            excerpt(number, line.decode("cp1252", "replace"), place - start if start else place),
+            excerpt(number, line.decode("cp1252", "replace"), column),
         )
     )
+
+
+def _line_feeds(data: bytes) -> bytes:
+    return data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")

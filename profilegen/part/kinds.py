@@ -6,6 +6,7 @@ Refuses: importing anything before it is asked for.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from importlib import import_module
 from typing import TYPE_CHECKING, Final
 
@@ -56,3 +57,15 @@ def model(table: str, kind: str = "") -> type[Table]:
     module, name = place.split(":")
     found: type[Table] = getattr(import_module(f"profilegen.part.{module}"), name)
     return found
+
+
+def bracketed(table: str) -> str:
+    """Return how the head of a table is written, such as `[[cutter]]`."""
+    return f"[[{table}]]" if table in LISTS else f"[{table}]"
+
+
+def is_table(value: object) -> bool:
+    """Tell whether a value of the top level was written as a table, one or many."""
+    if isinstance(value, list):
+        return bool(value) and all(isinstance(item, Mapping) for item in value)
+    return isinstance(value, Mapping)

@@ -29,7 +29,7 @@ def excerpt(number: int, line: str, column: int, corrected: str = "") -> str:
     """
     shift = max(0, column - WIDEST + 10)
     rows = [
-        f"{number:>6} | {_printable(line)[shift : shift + WIDEST]}",
+        f"{number:>6} | {_in_one_cell(line)[shift : shift + WIDEST]}",
         f"{'':>6} | {' ' * (column - shift)}^",
     ]
     for place, row in enumerate(corrected.split("\n") if corrected else []):
@@ -37,8 +37,19 @@ def excerpt(number: int, line: str, column: int, corrected: str = "") -> str:
     return "\n".join(rows)
 
 
-def _printable(line: str) -> str:
+def _in_one_cell(line: str) -> str:
     return "".join(sign if sign.isprintable() else " " if sign == "\t" else "?" for sign in line)
+
+
+def printable(text: str) -> str:
+    """Return a text with every sign that cannot be printed as its code."""
+    return "".join(map(_visible, text))
+
+
+def _visible(sign: str) -> str:
+    if sign.isprintable():
+        return sign
+    return sign.encode("unicode_escape").decode("ascii")
 
 
 def statements(text: str) -> Iterator[tuple[int, str]]:

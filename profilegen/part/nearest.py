@@ -7,11 +7,12 @@ Refuses: taking a guess as an answer; a guess only ever becomes a hint.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from profilegen.part import kinds, synonyms
+from profilegen.part.kinds import bracketed
 
 LIKENESS = 0.72
 """Least likeness (0 to 1, of `difflib`) at which a spelling counts as near."""
@@ -117,11 +118,6 @@ def table_guess(name: str) -> str:
     return f"write {bracketed(found)}" if found else ""
 
 
-def bracketed(table: str) -> str:
-    """Return how the head of a table is written, such as `[[cutter]]`."""
-    return f"[[{table}]]" if table in kinds.LISTS else f"[{table}]"
-
-
 def meant_word(value: object, choices: Iterable[str]) -> str:
     """Return the choice that a word in another spelling or of the same meaning stands for."""
     if not isinstance(value, str):
@@ -142,10 +138,3 @@ def word_guess(value: object, choices: Iterable[str]) -> str:
         return f'write "{meant}"'
     spelt = near(value.strip().lower(), words) if isinstance(value, str) else ""
     return f'did you mean "{spelt}"?' if spelt else ""
-
-
-def is_table(value: object) -> bool:
-    """Tell whether a value of the top level was written as a table, one or many."""
-    if isinstance(value, list):
-        return bool(value) and all(isinstance(item, Mapping) for item in value)
-    return isinstance(value, Mapping)

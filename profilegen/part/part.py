@@ -15,10 +15,12 @@ from profilegen.errors import InputError, Problem
 from profilegen.part import kinds
 from profilegen.part.base import BoreTable, CutterTable, Table, WheelTable
 from profilegen.part.checking import Checked, check_table
-from profilegen.part.nearest import bracketed, is_table, near, table_guess
-from profilegen.part.rewording import shown, shown_key
+from profilegen.part.kinds import is_table
 from profilegen.part.tables import Blank, Head, Holes, Hub, Setup
 from profilegen.units import DecimalMark, Unit
+
+MOST_TABLES = 100
+"""Cutters, or circles of holes, in one file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ class Part:
             InputError: with every problem found, in the order of the tables.
         """
         if not isinstance(mapping, Mapping):
-            raise InputError(Problem("the file", "a table of keys is wanted", shown(mapping)))
+            raise InputError(Problem("the file", "a table of keys is wanted"))
         found, problems = _check_all(mapping)
         problems += _unknown_tables(mapping)
         problems += _name_problems(mapping)
@@ -95,7 +97,11 @@ def _each(mapping: Mapping[str, Any], unit: Unit) -> Iterator[tuple[str, Checked
         if (name in kinds.LISTS) != isinstance(raw, list) and is_table(raw):
             yield name, _wrong_brackets(name)
         elif name in kinds.LISTS and isinstance(raw, list):
-            for place, item in enumerate(raw, 1):
+            if len(raw) > MOST_TABLES:
+                text = f"{kinds.bracketed(name)} stands {len(raw)} times"
+                many = Problem(name, text, allowed=f"up to {MOST_TABLES} of them")
+                yield name, Checked(None, (many,))
+            for place, item in enumerate(raw[:MOST_TABLES], 1):
                 yield name, check_table(name, f"{name}[{place}]", item, unit)
         else:
             yield name, check_table(name, name, raw, unit)
@@ -121,56 +127,39 @@ def _wrong_brackets(name: str) -> Checked:
         if many
         else f"a part has one {name}, so it takes single brackets"
     )
-    return Checked(None, (Problem(name, text, hint=f"write {bracketed(name)}"),))
+    return Checked(None, (Problem(name, text, hint=f"write {kinds.bracketed(name)}"),))
 
 
 def _unknown_tables(mapping: Mapping[str, Any]) -> list[Problem]:
-    allowed = ", ".join(map(bracketed, kinds.TABLES))
-    return [
-        Problem(
-            shown_key(key),
-            f"there is no table {shown_key(key)}",
-            allowed=allowed,
-            hint=table_guess(str(key)),
-        )
+    unknown = [
+        str(key)
         for key, value in mapping.items()
         if key not in kinds.TABLES and key not in Head.model_fields and is_table(value)
     ]
+    if not unknown:
+        return []
+    from profilegen.part import refusals
+
+    return [refusals.unknown_table(key) for key in unknown[:MOST_TABLES]]
 
 
 def _name_problems(mapping: Mapping[str, Any]) -> list[Problem]:
     """Return what is wrong between tables: two cutters of one name, an unknown cutter."""
-    raw = mapping.get("cutter")
-    tables = raw if isinstance(raw, list) else []
-    names = [item.get("name") if isinstance(item, Mapping) else None for item in tables]
-    names = [name.strip(" ") if isinstance(name, str) else None for name in names]
-    problems = [
-        Problem(
-            f"cutter[{place}].name",
-            f"cutter[{names.index(name) + 1}] has the same name",
-            shown(name),
-            "a name of its own for each cutter",
-        )
-        for place, name in enumerate(names, 1)
-        if name and names.index(name) + 1 != place
-    ]
-    return problems + _setup_cutter(mapping.get("setup"), [name for name in names if name])
-
-
-def _setup_cutter(setup: object, names: list[str]) -> list[Problem]:
-    wanted = setup.get("cutter") if isinstance(setup, Mapping) else None
-    if not isinstance(wanted, str) or not wanted.strip(" ") or wanted.strip(" ") in names:
+    raw, setup = mapping.get("cutter"), mapping.get("setup")
+    names = [_name(item, "name") for item in raw[:MOST_TABLES]] if isinstance(raw, list) else []
+    given = [name for name in names if name]
+    wanted = _name(setup, "cutter")
+    if len(given) == len(set(given)) and (not wanted or wanted in names):
         return []
-    close = near(wanted, names)
-    return [
-        Problem(
-            "setup.cutter",
-            "no [[cutter]] has this name",
-            shown(wanted),
-            ", ".join(map(shown, names)) or "a [[cutter]] of this name",
-            f"did you mean {shown(close)}?" if close else "",
-        )
-    ]
+    from profilegen.part import refusals
+
+    return [*refusals.same_names(names), *refusals.unknown_cutter(wanted, given)]
+
+
+def _name(table: object, key: str) -> str:
+    """Return a name in a table that is not checked yet, or an empty text."""
+    value = table.get(key) if isinstance(table, Mapping) else None
+    return value.strip(" ") if isinstance(value, str) else ""
 
 
 def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:

@@ -6,6 +6,7 @@ tables. Refuses: changing anything, and files that no part file can be (over 1 M
 
 from __future__ import annotations
 
+import os
 import re
 import stat
 import tomllib
@@ -16,14 +17,17 @@ from typing import NoReturn
 
 from profilegen.errors import InputError, Problem
 from profilegen.part.decoding import decode
-from profilegen.part.lines import KEY, excerpt, key_lines, with_lines
-from profilegen.part.nearest import near
+from profilegen.part.lines import KEY, excerpt, key_lines, printable, with_lines
 from profilegen.part.part import Part
-from profilegen.part.rescue import rescue
-from profilegen.part.rewording import shown_key
 
 LARGEST_FILE = 1_000_000
 """Bytes. A larger file is no part file and is not read."""
+
+LONGEST_NAME = 400
+"""Characters of a file's name that are shown."""
+
+LONGEST_LINE = 2000
+"""Characters. A longer line is no line of a part file; some would take a parser hours."""
 
 _STRING = re.compile(r'"((?:[^"\\]|\\.)*)"')
 _SWALLOWED = re.compile(r"(?<!\\)(?:\\\\)*\\[btnfre]")
@@ -53,9 +57,12 @@ def loads(text: str, path: Path | None = None) -> Part:
     if not text.strip():
         hint = "profilegen start ratchet writes a part file to begin with"
         raise InputError(Problem(name, "this file is empty", hint=hint))
+    _refuse_long_lines(text, name)
     try:
         mapping = tomllib.loads(text)
     except (ValueError, RecursionError):
+        from profilegen.part.rescue import rescue
+
         raise InputError(*rescue(text, name)) from None
     try:
         part = Part.from_dict(mapping, path)
@@ -65,17 +72,24 @@ def loads(text: str, path: Path | None = None) -> Part:
     return part
 
 
-def _named(path: Path) -> str:
-    return shown_key(path)
+def _named(path: Path | str) -> str:
+    """Return a file's name as it can be printed, the end of it when it is endless."""
+    return printable(str(path)[-LONGEST_NAME:])
+
+
+def _refuse_long_lines(text: str, name: str) -> None:
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            message = f"this line has {len(line)} characters, far too many for a part file"
+            allowed = f"up to {LONGEST_LINE} characters in a line"
+            raise InputError(Problem(f"{name}, line {number}", message, allowed=allowed))
 
 
 def _read(path: Path) -> bytes:
     """Return the bytes of a file of a size that a part file can have."""
     try:
         status = path.stat()
-        _refuse_other(path, status.st_mode, status.st_size)
-        with path.open("rb") as file:
-            return file.read(LARGEST_FILE + 1)[:LARGEST_FILE]
+        data = _bytes(path) if _fits(status) else b""
     except FileNotFoundError:
         _tell_missing(path)
     except PermissionError:
@@ -83,16 +97,27 @@ def _read(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         text = getattr(error, "strerror", None) or "this is no file name"
         _fail(path, f"this file cannot be read ({str(text).lower()})")
+    if not _fits(status):
+        _refuse(path, status)
+    return data
 
 
-def _refuse_other(path: Path, mode: int, size: int) -> None:
-    if stat.S_ISDIR(mode):
+def _fits(status: os.stat_result) -> bool:
+    return stat.S_ISREG(status.st_mode) and status.st_size <= LARGEST_FILE
+
+
+def _bytes(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(LARGEST_FILE)
+
+
+def _refuse(path: Path, status: os.stat_result) -> NoReturn:
+    if stat.S_ISDIR(status.st_mode):
         _tell_folder(path)
-    if not stat.S_ISREG(mode):
+    if not stat.S_ISREG(status.st_mode):
         _fail(path, "this is no ordinary file")
-    if size > LARGEST_FILE:
-        text = f"this file has {size / 1e6:.0f} MB, far too much for a part file"
-        _fail(path, text, "give the part file, a text of a few lines")
+    text = f"this file has {status.st_size / 1e6:.0f} MB, far too much for a part file"
+    _fail(path, text, "give the part file, a text of a few lines")
 
 
 def _fail(path: Path, message: str, hint: str = "") -> NoReturn:
@@ -101,7 +126,7 @@ def _fail(path: Path, message: str, hint: str = "") -> NoReturn:
 
 def _tell_folder(path: Path) -> NoReturn:
     names = [name for name in _names(path) if name.lower().endswith(".toml")]
-    hint = f"give a file in it, such as {shown_key(path / names[0])}" if names else "give a file"
+    hint = f"give a file in it, such as {_named(path / names[0])}" if names else "give a file"
     _fail(path, "this is a folder, not a file", hint)
 
 
@@ -112,21 +137,23 @@ def _tell_missing(path: Path) -> NoReturn:
     if doubled in names:
         hint = f"there is {doubled}: take .txt off its name"
     elif f"{path.name}.toml" in names:
-        hint = f"write {shown_key(path)}.toml"
+        hint = f"write {_named(path)}.toml"
     elif not path.parent.is_dir():
-        hint = f"there is no folder {shown_key(path.parent)}"
+        hint = f"there is no folder {_named(path.parent)}"
     else:
         hint = _close_names(path.name, names)
     _fail(path, "there is no such file", hint)
 
 
 def _close_names(name: str, names: list[str]) -> str:
+    from profilegen.part.nearest import near
+
     low = {other.lower(): other for other in names}
     close = near(name.lower(), low)
     if close:
-        return f"did you mean {shown_key(low[close])}?"
+        return f"did you mean {_named(low[close])}?"
     parts = [other for other in names if other.lower().endswith(".toml")][:5]
-    return f"in this folder: {', '.join(map(shown_key, parts))}" if parts else ""
+    return f"in this folder: {', '.join(map(_named, parts))}" if parts else ""
 
 
 def _names(folder: Path) -> list[str]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from profilegen.errors import Problem
 from profilegen.part import kinds
-from profilegen.part.lines import HEAD, KEY, excerpt, key_lines
+from profilegen.part.lines import HEAD, KEY, excerpt
 from profilegen.part.repair import Repair, parses, repair
 
 MOST_PROBLEMS = 30
@@ -81,14 +81,18 @@ def _statement_end(lines: list[str], place: int) -> int:
     for end in range(place + 1, min(len(lines), place + LONGEST_VALUE)):
         if parses("\n".join(lines[place : end + 1])):
             return end + 1
-        if _begins(lines[end]):
+        if _begins(lines[end]) and not _opens_text(lines[place]):
             return 0
     return 0
 
 
+def _opens_text(line: str) -> bool:
+    return any(mark in line for mark in ('"""', "'''"))
+
+
 def _may_run_on(line: str) -> bool:
     value = line.partition("=")[2]
-    return any(mark in value for mark in ("[", "{", '"""', "'''"))
+    return "[" in value or "{" in value or _opens_text(value)
 
 
 def _begins(line: str) -> bool:
@@ -158,7 +162,7 @@ def _bad_structure(lines: list[str], name: str, most: int) -> Iterator[_Told]:
     """Yield what is wrong between lines that each can be read: keys and tables twice."""
     for _ in range(most):
         try:
-            tomllib.loads("\n".join(lines))
+            tomllib.loads("\n".join([*lines, ""]))
         except (ValueError, RecursionError) as error:
             match = _PLACE.search(str(error))
             number = int(match[1]) if match else 0
@@ -209,10 +213,13 @@ def _structure_problem(lines: list[str], number: int, name: str, text: str, what
 
 def _first_line(lines: list[str], number: int, what: str) -> int:
     """Return the line before `number` in which the same table or key stands, or 0."""
-    known = key_lines("\n".join(lines[:number]))
-    if what in known and known[what] < number:
-        return known[what]
-    tables = [path for path, line in known.items() if "." not in path and line < number]
-    inside = max(tables, key=lambda path: known[path], default="")
-    line = known.get(f"{inside}.{what}", 0)
-    return line if line < number else 0
+    is_head = HEAD.fullmatch(lines[number - 1])
+    for place in range(number - 2, -1, -1):
+        head, key = HEAD.fullmatch(lines[place]), KEY.match(lines[place])
+        if key and key[1] == what and not is_head:
+            return place + 1
+        if head and is_head and head[2] == what:
+            return place + 1
+        if head and not is_head:
+            return 0
+    return 0

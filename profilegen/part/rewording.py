@@ -11,6 +11,7 @@ from typing import Any, get_args
 
 from profilegen.errors import Problem
 from profilegen.part.fields import FieldError
+from profilegen.part.lines import printable
 from profilegen.part.nearest import Guess, heading, word_guess
 from profilegen.units import UnitsError
 
@@ -26,19 +27,13 @@ def shown(value: object) -> str:
         return "a table"
     if isinstance(value, str):
         quote = "'" if '"' in value else '"'
-        return _cut(quote + "".join(map(_visible, value[: LONGEST_SHOWN + 1])) + quote)
+        return _cut(quote + printable(value[: LONGEST_SHOWN + 1]) + quote)
     if isinstance(value, list | tuple):
         flat = not any(isinstance(item, Mapping | list | tuple) for item in value)
         return _cut("[" + ", ".join(map(shown, value[:8])) + "]") if flat else "a list"
     if isinstance(value, int) and value.bit_length() > 200:
         return "a number of more than 60 digits"
     return _cut(str(value))
-
-
-def _visible(sign: str) -> str:
-    if sign.isprintable():
-        return sign
-    return sign.encode("unicode_escape").decode("ascii")
 
 
 def _cut(text: str) -> str:
@@ -57,7 +52,7 @@ def path_text(label: str, loc: Sequence[int | str]) -> str:
 
 def shown_key(key: object) -> str:
     """Return a key as it can be printed, cut short."""
-    return _cut("".join(map(_visible, str(key)[: LONGEST_SHOWN + 1])))
+    return _cut(printable(str(key)[: LONGEST_SHOWN + 1]))
 
 
 def choices(annotation: Any) -> tuple[str, ...]:

@@ -63,7 +63,7 @@ def _nothing(value: str) -> Value | None:
 
 def _number(value: str) -> Value | None:
     match = _NUMBER.fullmatch(value)
-    if not match or not (match[2] or match[4]):
+    if not match or not (match[2] or match[4]) or (match[3] == "," and not match[4]):
         return None
     if _THOUSANDS.fullmatch(value):
         whole, point = value.replace(",", ""), value.replace(",", ".")
@@ -196,7 +196,7 @@ def _ending(value: str) -> Value | None:
     text = value.rstrip(",;").rstrip()
     if text == value or not text:
         return None
-    found = Value(text) if _reads(text) else repair_value(text)
+    found = Value(text) if _reads(text) else _number(text) or _size(text)
     if not found or not found.text:
         return None
     told = f"; {found.message}" if found.message else ""
@@ -223,9 +223,9 @@ _STEPS: tuple[Callable[[str], Value | None], ...] = (
     _curly,
     _list,
     _quoted,
+    _ending,
     _half_quoted,
     _size,
-    _ending,
     _word,
 )
 """What is tried, in this order; the first that gives an answer counts."""

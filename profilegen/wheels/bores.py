@@ -58,8 +58,8 @@ def polygon_bore(sides: int, across_flats: float, corner_radius: float, angle: f
 def keyed_bore(diameter: float, key_width: float, key_depth: float, angle: float) -> Contour:
     """A round bore with one keyway, its middle at `angle`; depth from the bore into the hub (mm).
 
-    `diameter / 2 + key_depth` is the distance from the axis to the keyway's floor, so that the floor
-    lies `diameter + key_depth` from the far side of the bore, as keyway tables give it.
+    `diameter / 2 + key_depth` is the distance from the axis to the keyway's floor, so that the
+    floor lies `diameter + key_depth` from the far side of the bore, as keyway tables give it.
 
     Raises:
         ImpossibleBore: the key is as wide as the bore, or its floor lies inside the bore.

@@ -1,7 +1,8 @@
 """Bore, hub and holes of any wheel, and what stands too near to what.
 
 Owns the webs: bore to root, hole to root, hole to bore, hole to hole, hub against cutter. The least
-web is common practice (half the thickness, or the tooth depth where that is less), no published source.
+web is common practice (half the thickness, or the tooth depth where that is less), no published
+source.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ from typing import TYPE_CHECKING, cast
 import numpy as np
 
 from profilegen.errors import CannotMakeError, Finding
-from profilegen.geometry.chain import Contour
-from profilegen.geometry.measure import farthest, nearest
+from profilegen.geometry.chain import Contour, Points
+from profilegen.geometry.measure import contains, farthest, nearest_each
+from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels import bores
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Fact, Quantity
@@ -64,7 +66,7 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
     Raises:
         CannotMakeError: a bore or hole breaks out, or its sizes contradict each other.
     """
-    bore = bore_contour(part.bore)
+    bore = bore_contour(part.bore, say)
     reach = 0.0 if bore is None else farthest(bore, 0j)[0]
     least = least_web(part.wheel.thickness, radius - root)
     holes = tuple(
@@ -75,7 +77,7 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
     findings = (
         *_bore_findings(part, say, reach, root, least),
         *_hole_findings(part, say, bore, root, least),
-        *_hub_findings(part, say, reach, root),
+        *_hub_findings(part, say, reach, root, least),
     )
     refused = [finding for finding in findings if finding.severity == "refused"]
     if refused:
@@ -88,7 +90,7 @@ def least_web(thickness: float, depth: float) -> float:
     return min(thickness / 2, depth)
 
 
-def bore_contour(bore: BoreTable) -> Contour | None:
+def bore_contour(bore: BoreTable, say: Say) -> Contour | None:
     """The bore's outline, clockwise; None for no bore.
 
     Raises:
@@ -101,7 +103,9 @@ def bore_contour(bore: BoreTable) -> Contour | None:
             case "square" | "hexagon":
                 flats = cast("SquareBore | HexagonBore", bore)
                 sides = 4 if bore.kind == "square" else 6
-                return bores.polygon_bore(sides, flats.across_flats, flats.corner_radius, bore.angle)
+                return bores.polygon_bore(
+                    sides, flats.across_flats, flats.corner_radius, bore.angle
+                )
             case "keyed":
                 key = cast("KeyedBore", bore)
                 return bores.keyed_bore(key.diameter, key.key_width, key.key_depth, bore.angle)
@@ -110,7 +114,7 @@ def bore_contour(bore: BoreTable) -> Contour | None:
                 return bores.d_bore(flat.diameter, flat.flat_to_far_side, bore.angle)
     except bores.ImpossibleBore as fault:
         where = f"bore.{fault.key}"
-        text = f"{fault}: make {where} less than {fault.limit:.4g} mm"
+        text = f"{fault}: make {where} less than {say.bound(fault.limit, 'at most')}"
         value = float(getattr(bore, fault.key))
         raise CannotMakeError(
             Finding("bore-impossible", "refused", text, where, value, fault.limit)
@@ -134,20 +138,20 @@ def _bore_findings(
     part: Part, say: Say, reach: float, root: float, least: float
 ) -> Iterator[Finding]:
     web = root - reach
-    if reach == 0.0 or web >= least:
+    if reach == 0.0 or web >= least - SAME_POINT:
         return
     key = "across_flats" if hasattr(part.bore, "across_flats") else "diameter"
     passing = _bore_that_passes(part.bore, reach, root - least, key)
+    advice = f"make bore.{key} at most {say.bound(passing, 'at most')}"
+    if passing <= getattr(part.bore, "key_width", 0.0):
+        advice = f"make bore.{key}, bore.key_width and bore.key_depth smaller"
+    where = f"bore.{key}"
     if web <= 0:
-        message = "the bore breaks out through the roots"
-        yield say.sized(
-            "bore-breaks-out", "refused", message, f"bore.{key}", web, 0.0, passing, "at most"
-        )
+        text = f"the bore breaks out through the roots: {advice}"
+        yield Finding("bore-breaks-out", "refused", text, where, web, 0.0)
     else:
-        message = f"the web from bore to root is only {say.length(web)}"
-        yield say.sized(
-            "web-thin", "caution", message, f"bore.{key}", web, least, passing, "at most"
-        )
+        text = f"the web from bore to root is only {say.length(web)}: {advice}"
+        yield Finding("web-thin", "caution", text, where, web, least)
 
 
 def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> float:
@@ -157,6 +161,10 @@ def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> f
         keyed = cast("KeyedBore", bore)
         inside = max(room**2 - keyed.key_width**2 / 4, 0.0)
         return max(2 * (math.sqrt(inside) - keyed.key_depth), 0.0)
+    if key == "across_flats":
+        corner = cast("SquareBore | HexagonBore", bore).corner_radius
+        half = math.pi / (4 if bore.kind == "square" else 6)
+        return 2 * ((room - corner) * math.cos(half) + corner)
     return now * room / reach
 
 
@@ -164,45 +172,66 @@ def _hole_findings(
     part: Part, say: Say, bore: Contour | None, root: float, least: float
 ) -> Iterator[Finding]:
     for number, ring in enumerate(part.holes, start=1):
-        where = f"holes[{number}]"
-        for name, web, key, passing in _hole_webs(ring, bore, root, least):
-            if web >= least:
+        for name, web, key, advice in _hole_webs(ring, say, bore, root, least):
+            if web >= least - SAME_POINT:
                 continue
-            gone = web <= 0
-            code = "hole-breaks-out" if gone else "web-thin"
-            severity = "refused" if gone else "caution"
-            message = f"the web from hole to {name} is {'gone' if gone else 'only ' + say.length(web)}"
-            than = "at least" if passing > getattr(ring, key) else "at most"
-            limit = 0.0 if gone else least
-            yield say.sized(
-                code, severity, message, f"{where}.{key}", web, limit, passing, than
-            )
+            gone, where = web <= 0, f"holes[{number}].{key}"
+            is_left = "gone" if gone else f"only {say.length(web)}"
+            text = f"the web from hole to {name} is {is_left}: {advice.format(where)}"
+            if gone:
+                yield Finding("hole-breaks-out", "refused", text, where, web, 0.0)
+            else:
+                yield Finding("web-thin", "caution", text, where, web, least)
     yield from _rings_that_meet(part)
 
 
 def _hole_webs(
-    ring: Holes, bore: Contour | None, root: float, least: float
-) -> Iterator[tuple[str, float, str, float]]:
-    """Name, web, key and passing value of each web of one circle of holes (mm)."""
+    ring: Holes, say: Say, bore: Contour | None, root: float, least: float
+) -> Iterator[tuple[str, float, str, str]]:
+    """Name, web (mm), key and advice (`{}` for the key path) of each web of one circle of holes."""
     radius, half = ring.circle_diameter / 2, ring.diameter / 2
-    yield "root", root - radius - half, "circle_diameter", 2 * (root - half - least)
+    reach = 0.0 if bore is None else farthest(bore, 0j)[0] + least
+    inner, outer = reach + half, root - least - half
+    key, room = "circle_diameter", root - least - reach
+    if bore is not None and inner > outer:
+        key = "diameter"
+    smaller = f"make {{}} at most {say.bound(room, 'at most')}"
+    if room <= 0:
+        smaller = "there is no room for {} of any size"
+    out = f"make {{}} at least {say.bound(2 * inner, 'at least')}"
+    back = f"make {{}} at most {say.bound(2 * outer, 'at most')}"
+    if outer <= 0:
+        key = "diameter"
+    yield "root", root - radius - half, key, smaller if key == "diameter" else back
     if ring.count > 1:
-        chord = 2 * radius * math.sin(math.pi / ring.count)
-        yield "hole", chord - ring.diameter, "diameter", max(chord - least, 0.0)
+        yield _web_between(ring, say, least)
     if bore is not None:
-        angles = ring.angle + math.tau * np.arange(ring.count) / ring.count
-        gaps = [nearest(bore, complex(radius * np.exp(1j * at)))[0] - half for at in angles]
-        reach = farthest(bore, 0j)[0]
-        web = min(gaps) if radius > reach / 2 else radius - half - reach
-        yield "bore", web, "circle_diameter", 2 * (reach + half + least)
+        centres = _centres(ring)
+        sides = np.where(contains(bore, centres), -1.0, 1.0)
+        web = float(np.min(sides * nearest_each(bore, centres)[0])) - half
+        yield "bore", web, key, smaller if key == "diameter" else out
+
+
+def _web_between(ring: Holes, say: Say, least: float) -> tuple[str, float, str, str]:
+    """The web between neighbours of one circle: smaller holes mend it, or else fewer."""
+    chord = ring.circle_diameter * math.sin(math.pi / ring.count)
+    if chord > 1.5 * least:
+        advice = f"make {{}} at most {say.bound(chord - least, 'at most')}"
+        return "hole", chord - ring.diameter, "diameter", advice
+    share = min((ring.diameter + least) / ring.circle_diameter, 1.0)
+    fewer = max(math.floor(math.pi / math.asin(share)), 1) if share < 1 else 1
+    return "hole", chord - ring.diameter, "count", f"make {{}} at most {fewer}"
+
+
+def _centres(ring: Holes) -> Points:
+    """Middles of one circle of holes, mm."""
+    turns = ring.angle + math.tau * np.arange(ring.count) / ring.count
+    return np.asarray(ring.circle_diameter / 2 * np.exp(1j * turns))
 
 
 def _rings_that_meet(part: Part) -> Iterator[Finding]:
     """Two circles of holes whose holes run into each other."""
-    rings = [
-        ring.circle_diameter / 2 * np.exp(1j * (ring.angle + math.tau * np.arange(ring.count) / ring.count))
-        for ring in part.holes
-    ]
+    rings = [_centres(ring) for ring in part.holes]
     for late in range(len(rings)):
         for early in range(late):
             gap = float(np.min(np.abs(rings[late][:, None] - rings[early][None, :])))
@@ -213,13 +242,21 @@ def _rings_that_meet(part: Part) -> Iterator[Finding]:
                 yield Finding("holes-meet", "refused", message, where, gap, need)
 
 
-def _hub_findings(part: Part, say: Say, reach: float, root: float) -> Iterator[Finding]:
+def _hub_findings(
+    part: Part, say: Say, reach: float, root: float, least: float
+) -> Iterator[Finding]:
     if part.hub is None:
         return
     if part.hub.diameter / 2 <= reach:
         message = "the bore takes the whole hub away"
         yield say.sized(
-            "hub-gone", "refused", message, "hub.diameter", part.hub.diameter, 2 * reach, 2.2 * reach
+            "hub-gone",
+            "refused",
+            message,
+            "hub.diameter",
+            part.hub.diameter,
+            2 * reach,
+            2.2 * reach,
         )
     if part.hub.diameter / 2 >= root:
         message = "the hub stands in the cutter's way, unless it is fitted after the teeth are cut"
@@ -237,7 +274,13 @@ def _hub_findings(part: Part, say: Say, reach: float, root: float) -> Iterator[F
         if abs(ring.circle_diameter - part.hub.diameter) < ring.diameter:
             where = f"holes[{number}].circle_diameter"
             message = "the holes run into the side of the hub"
-            away = part.hub.diameter + 1.2 * ring.diameter
-            yield say.sized(
-                "hole-at-hub", "caution", message, where, ring.circle_diameter, away
-            )
+            outside = part.hub.diameter + 1.2 * ring.diameter
+            inside = part.hub.diameter - 1.2 * ring.diameter
+            if outside + ring.diameter < 2 * (root - least):
+                advice = f"make {where} at least {say.bound(outside, 'at least')}"
+            elif inside > 2 * reach + ring.diameter:
+                advice = f"make {where} at most {say.bound(inside, 'at most')}"
+            else:
+                advice = "there is no room for them beside it, so change hub.diameter"
+            value, text = ring.circle_diameter, f"{message}: {advice}"
+            yield Finding("hole-at-hub", "caution", text, where, value, part.hub.diameter)

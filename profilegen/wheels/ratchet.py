@@ -55,7 +55,7 @@ def solve(part: Part) -> Wheel:
         space=_space(keys, tooth),
         facts=_facts(keys, tooth),
         bore_facts=features.facts,
-        findings=(*objections(keys, say, tooth), *features.findings),
+        findings=(*objections(keys, say, tooth, solve_tooth), *features.findings),
     )
 
 
@@ -119,7 +119,8 @@ _KEYS = {
 
 
 def _refusal(keys: Ratchet, say: Say, refusal: NoTooth) -> Finding:
-    """The finding of a tooth that does not exist, with a value that would pass where one is known."""
+    """The finding of a tooth that does not exist, with a value that would pass where one is
+    known."""
     wanted = _KEYS[refusal.code]
     key = next((k for k in wanted if getattr(keys, k) is not None), wanted[0])
     where = f"wheel.{key}"
@@ -222,5 +223,9 @@ def _facts(keys: Ratchet, tooth: Tooth) -> tuple[Fact, ...]:
         fact("root_flat", tooth.blank.root_flat, "Root flat"),
         fact("face_length", tooth.face_length - tooth.bluntness, "Straight length of the face"),
         fact("back_length", tooth.back_length - tooth.bluntness, "Straight length of the back"),
-        fact("circular_pitch", math.pi * keys.outside_diameter / keys.teeth, "Pitch along the outside"),
+        fact(
+            "circular_pitch",
+            math.pi * keys.outside_diameter / keys.teeth,
+            "Pitch along the outside",
+        ),
     )

@@ -2,7 +2,8 @@
 
 Owns the trigonometry between land, space angle, hook angle, root and blank, in base orientation:
 face tip `T = (R, 0)`, back tip `Q = R exp(i phi)`, face outward at the hook angle `g`, back outward
-at `g + A`, root vertex `P = T - s u = Q - t v`. Any two of land, space angle and root fix the third.
+at `g + A`, root vertex `P = T - s u = Q - t v`. Any two of land, space angle and root fix the
+third.
 Refuses to know part files, holes and findings: what has no solution is a `NoTooth` that says why.
 Formulas: derived here from the sine and cosine rules, no published source; the tests build the same
 teeth by line and circle intersection.
@@ -39,7 +40,8 @@ class NoTooth(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Blank:
-    """What the three unknowns stand on: radius mm, tooth count, hook angle rad, and the root's shape.
+    """What the three unknowns stand on: radius mm, tooth count, hook angle rad, and the root's
+    shape.
 
     Attributes:
         radius: of the blank, mm.
@@ -262,7 +264,9 @@ def _checked(tooth: Tooth) -> Tooth:
     if foot <= 0:
         raise NoTooth("root-below-axis", "the space reaches past the axis", foot, 0.0)
     if tooth.land <= SHORTEST_CHORD:
-        raise NoTooth("land-gone", "the flanks meet before the crest: no land is left", tooth.land, 0)
+        raise NoTooth(
+            "land-gone", "the flanks meet before the crest: no land is left", tooth.land, 0
+        )
     shortest = min(tooth.face_length, tooth.back_length)
     if tooth.bluntness >= shortest - SHORTEST_CHORD:
         share = shortest / tooth.bluntness if tooth.bluntness else 0.0

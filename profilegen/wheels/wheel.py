@@ -66,8 +66,8 @@ class Space:
         vertex: where face and back would meet if sharp, mm.
         root_radius: radius of the root drawn, mm; 0 when sharp or flat.
         root_flat: width of the flat across the root drawn, mm; 0 when sharp or round.
-        bluntness: greatest length from the vertex along a flank that a cutter may leave unformed, mm;
-            infinite when the print sets no limit.
+        bluntness: greatest length from the vertex along a flank that a cutter may leave unformed,
+            mm; infinite when the print sets no limit.
         exact_root: whether the root must be just as drawn and not sharper.
     """
 

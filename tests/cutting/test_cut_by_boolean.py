@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from profilegen.geometry.chain import Contour, circle
@@ -46,7 +47,7 @@ def polygon(contour: Contour) -> Polygon:
     return Polygon(list(zip(points.real, points.imag, strict=True)))
 
 
-def cut_wheel(made: Job) -> Polygon:
+def cut_wheel(made: Job) -> BaseGeometry:
     """What is left of the blank after every cut at every stop."""
     blank = polygon(circle(0, made.wheel.radius))
     tools = [
@@ -70,7 +71,8 @@ def test_cutting_leaves_the_outline(wheel: dict[str, Any], cutter: dict[str, Any
 
 @pytest.mark.parametrize(("wheel", "cutter"), CASES)
 def test_deepest_material_and_first_touch(wheel: dict[str, Any], cutter: dict[str, Any]) -> None:
-    """Root and first touch are where the polygons say: nearest point, and the first overlap found by bisection."""
+    """Root and first touch are where the polygons say: nearest point, and the first overlap found
+    by bisection."""
     cutter = {key: value for key, value in cutter.items() if value is not None}
     made = job(ratchet(**wheel), cutter)
     blank = polygon(circle(0, made.wheel.radius))

@@ -1,6 +1,7 @@
 """The set-up frame against the machine itself, moved as polygons and as cutter teeth.
 
-The construction knows the machine only: a table axis X, a column at +Y, a spindle that turns. It cuts
+The construction knows the machine only: a table axis X, a column at +Y, a spindle that turns. It
+cuts
 a disc with a half vee whose flat looks down, turns the disc, and looks along the axis from the free
 end. No published source; the table of hands is derived.
 """
@@ -14,6 +15,7 @@ import numpy as np
 import pytest
 from shapely import affinity
 from shapely.geometry import Point, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import moved
@@ -22,7 +24,8 @@ from tests.parts import job, ratchet, single
 Head = Literal["left", "right"]
 Side = Literal["behind", "in front"]
 
-# Head, cutter side, hand of the wheel seen from the free end, end where a conventional cut enters, force:
+# Head, cutter side, hand of the wheel seen from the free end, end where a conventional cut enters,
+# force:
 # flat down, spindle clockwise from above. Derived, no published source.
 HANDS: list[tuple[Head, Side, str, str, str]] = [
     ("left", "behind", "clockwise", "free end", "into the chuck"),
@@ -33,27 +36,32 @@ HANDS: list[tuple[Head, Side, str, str, str]] = [
 TEETH, RADIUS, DEPTH = 12, 12.7, 2.0
 
 
-def machine_wheel(head: Head, side: Side) -> Polygon:
+def machine_wheel(side: Side) -> BaseGeometry:
     """A disc cut by a half vee, flat down, at every stop, in (y, z) of the machine."""
     towards = 1.0 if side == "behind" else -1.0
     apex = towards * (RADIUS - DEPTH)
     reach = 10.0
     cutter = Polygon(
-        [(apex, 0), (apex + towards * reach, 0), (apex + towards * reach, reach * math.tan(math.pi / 3))]
+        [
+            (apex, 0),
+            (apex + towards * reach, 0),
+            (apex + towards * reach, reach * math.tan(math.pi / 3)),
+        ]
     )
-    wheel = Point(0, 0).buffer(RADIUS, quad_segs=2000)
+    wheel: BaseGeometry = Point(0, 0).buffer(RADIUS, quad_segs=2000)
     for stop in range(TEETH):
         wheel = wheel.difference(affinity.rotate(cutter, 360 * stop / TEETH, origin=(0, 0)))
     return wheel
 
 
-def seen_from_free_end(wheel: Polygon, head: Head) -> Polygon:
+def seen_from_free_end(wheel: BaseGeometry, head: Head) -> BaseGeometry:
     """Looking towards -X (head left) the column, +Y, is at the right; towards +X at the left."""
     return wheel if head == "left" else affinity.scale(wheel, -1, 1, origin=(0, 0))
 
 
 def tooth_velocity(side: Side) -> float:
-    """X component of the speed of the cutting tooth: clockwise from above, at the work's side of the spindle."""
+    """X component of the speed of the cutting tooth: clockwise from above, at the work's side of
+    the spindle."""
     spin = np.array([0.0, 0.0, -1.0])
     to_work = np.array([0.0, -1.0 if side == "behind" else 1.0, 0.0])
     return float(np.cross(spin, to_work)[0])
@@ -80,7 +88,7 @@ def test_hand_feed_and_force(head: Head, side: Side, hand: str, enters: str, for
     view_from_wheel = frame.view_from_setup.after(cut.wheel_from_setup(made.wheel).inverse())
     points = tessellate(moved(made.wheel.outline, view_from_wheel), 1e-6)
     drawn = Polygon(list(zip(points.real, points.imag, strict=True)))
-    built = seen_from_free_end(machine_wheel(head, side), head)
+    built = seen_from_free_end(machine_wheel(side), head)
     assert drawn.symmetric_difference(built).area < 2e-3
     to_head = -1.0 if head == "left" else 1.0
     into_chuck = tooth_velocity(side) == to_head
@@ -114,10 +122,13 @@ def test_spindle_reversed_swaps_feed_and_force_only() -> None:
 
 
 def test_positive_offset_goes_towards_the_face_tooth() -> None:
-    """With the flat down the tooth that owns the face lies below, so a positive offset lowers the cutter."""
+    """With the flat down the tooth that owns the face lies below, so a positive offset lowers the
+    cutter."""
     for head, side, hand, _, _ in HANDS:
         made = job(
-            ratchet(rotation=hand), single(60), setup={"head": head, "cutter_side": side, "flat": "down"}
+            ratchet(rotation=hand),
+            single(60),
+            setup={"head": head, "cutter_side": side, "flat": "down"},
         )
         assert made.plan.frame.face_tooth_lies == "down"
         assert made.plan.flat == "down"

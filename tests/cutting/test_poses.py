@@ -10,8 +10,10 @@ import pytest
 
 from tests.parts import double, job, ratchet, single, vee
 
-# Derived and checked by construction, no published source: R 12.7, 30 teeth; the last two columns for
-# a nose of 0.2. Cutter, space angle, hook, land, offset, height, tip height, infeed from the offset position.
+# Derived and checked by construction, no published source: R 12.7, 30 teeth; the last two columns
+# for
+# a nose of 0.2. Cutter, space angle, hook, land, offset, height, tip height, infeed from the
+# offset position.
 TABLE: list[tuple[dict[str, Any], float, float, float, float, float, float, float]] = [
     (vee(60), 60, 0, 0.15, 5.506564, 9.537649, 9.7376, 1.72802),
     (single(60), 60, 0, 0.15, 0.0, 11.013128, 11.1595, 1.53891),
@@ -19,7 +21,8 @@ TABLE: list[tuple[dict[str, Any], float, float, float, float, float, float, floa
     (single(50), 50, 8, 0.2, 1.767498, 10.622470, 10.8514, 1.75304),
 ]
 
-# A workshop table, derived, no published source: R 12.7, radial depth 2.0 of a sharp root, 60 degrees.
+# A workshop table, derived, no published source: R 12.7, radial depth 2.0 of a sharp root, 60
+# degrees.
 # Cutter, hook, offset, infeed from top dead centre, infeed from the offset position.
 DEPTHS: list[tuple[dict[str, Any], float, float, float, float]] = [
     (single(60), 0, 0.000, 2.000, 2.000),
@@ -59,7 +62,7 @@ def test_three_depths_of_one_tooth(row: tuple[dict[str, Any], float, float, floa
 @pytest.mark.parametrize(
     ("diameter", "teeth", "hook", "offset", "within"),
     [(25.4, 16, 5, 0.043 * 25.4, 0.02), (25.4, 40, 9.0, 0.0785 * 25.4, 0.03)],
-)  # two shop reports, hook by shifting a cutter whose face flank lies along the infeed; no published source
+)  # two shop reports: hook by shifting a cutter with its face flank along the infeed; no source
 def test_shop_offsets(
     diameter: float, teeth: int, hook: float, offset: float, within: float
 ) -> None:
@@ -73,7 +76,8 @@ def test_shop_offsets(
 @pytest.mark.parametrize("hook", [-8.0, 0.0, 5.0])
 @pytest.mark.parametrize("nose", [0.1, 0.2])
 def test_closed_forms_of_the_nose(hook: float, nose: float) -> None:
-    """Nose centre and deepest material agree with their closed forms (derived, no published source)."""
+    """Nose centre and deepest material agree with their closed forms (derived, no published
+    source)."""
     wheel = ratchet(hook_angle=hook, root_radius=0.3)
     made = job(wheel, double(18, 42, tip_radius=nose))
     (cut,) = made.plan.cuts

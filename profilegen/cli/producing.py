@@ -1,0 +1,95 @@
+"""The one door from the commands to the reports: outputs of a job as files to be written.
+
+Owns their names: the part's stem, for R12 the version and unit (R12 carries no units), the ending
+of the output.
+Refuses to write files and to know how an output is made.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+from profilegen.cli.writing import Outgoing
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
+    from profilegen.part.part import Part
+
+Version = Literal["R12", "R2000", "R2010"]
+Paper = Literal["A4", "Letter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """How outputs are made, where the user may choose.
+
+    Attributes:
+        version: of the DXF.
+        paper: None for the one that suits the part's unit.
+        scale: of the template, to 1.
+    """
+
+    version: Version = "R2010"
+    paper: Paper | None = None
+    scale: float = 1.0
+
+
+def stem_of(file: str) -> str:
+    """The name that a part's outputs begin with: the file's name without its ending."""
+    return Path(file).stem.strip(". ") or "part"
+
+
+def kinds_for(job: Job) -> tuple[str, ...]:
+    """The outputs that make sense for this job, in the order in which they are listed."""
+    from profilegen.reports.outputs import OUTPUTS
+
+    return tuple(kind for kind in OUTPUTS if can_be_made(job, kind))
+
+
+def can_be_made(job: Job, kind: str) -> bool:
+    """Whether an output makes sense: some need a cutter that can form the wheel."""
+    from profilegen.reports.outputs import OUTPUTS
+
+    return bool(job.plan.cuts) or not OUTPUTS[kind].needs_cut
+
+
+def produce(job: Job, kind: str, choices: Choices, base: Path) -> Outgoing:
+    """One output, to be written at `base` (folder and stem) with its own ending."""
+    from profilegen.reports.outputs import Options, build
+
+    options = Options(dxf_version=choices.version, paper=choices.paper, scale=choices.scale)
+    _quiet_libraries(kind)
+    made = build(job, kind, options)
+    marked = choices.version == "R12" and made.ending.endswith(".dxf")
+    name = f"{base.name}-R12-{job.part.units}" if marked else base.name
+    return Outgoing(base.parent / f"{name}{made.ending}", made.data, made.use, made.words)
+
+
+def _quiet_libraries(kind: str) -> None:
+    """Keep the DXF library's remarks to programmers off the user's stderr."""
+    if kind.endswith("dxf"):
+        import logging
+
+        logging.getLogger("ezdxf").setLevel(logging.ERROR)
+
+
+def names_of(base: Path) -> frozenset[str]:
+    """Every file name that an output of this stem can have."""
+    from profilegen.reports.outputs import OUTPUTS
+
+    stems = (base.name, f"{base.name}-R12-mm", f"{base.name}-R12-in")
+    return frozenset(f"{stem}{output.ending}" for stem in stems for output in OUTPUTS.values())
+
+
+def key_picture(part: Part) -> bytes | None:
+    """The tooth of a part with every key at the dimension it sets, as an SVG file, or None."""
+    from importlib import import_module
+    from importlib.util import find_spec
+
+    from profilegen.output.svg import svg_bytes
+
+    if find_spec("profilegen.reports.key_picture") is None:
+        return None
+    return svg_bytes(import_module("profilegen.reports.key_picture").key_picture(part))

@@ -1,0 +1,90 @@
+"""Everything said on stderr: problems, findings, the size in both units, what was written.
+
+Owns the words and their order. Refuses stdout, which is for data.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from profilegen.errors import Finding, Problem
+
+if TYPE_CHECKING:
+    from profilegen.cli.writing import Written
+    from profilegen.part.part import Part
+
+
+def say(text: str) -> None:
+    """Say one thing on stderr."""
+    click.echo(text, err=True)
+
+
+def problem_block(problem: Problem) -> str:
+    """One problem: where, what is wrong, what was given, what is allowed, what to do next."""
+    rows = [problem.where, _wrapped(problem.message)]
+    for name, text in (
+        ("got", problem.got),
+        ("allowed", problem.allowed),
+        ("next", problem.hint),
+    ):
+        if text:
+            rows.append(_wrapped(f"{name + ':':<9}{text}", hang=9))
+    if problem.excerpt:
+        rows.append(problem.excerpt)
+    return "\n".join(rows)
+
+
+def say_problems(problems: Sequence[Problem]) -> None:
+    """Say every problem, one block each."""
+    if len(problems) > 1:
+        say(f"{len(problems)} things to put right:\n")
+    say("\n\n".join(map(problem_block, problems)))
+
+
+def finding_block(finding: Finding) -> str:
+    """One finding: how grave it is, its code, and its sentence."""
+    return f"{finding.severity}: {finding.code}\n{_wrapped(finding.message)}"
+
+
+def say_findings(findings: Iterable[Finding]) -> None:
+    """Say refusals and cautions whole; notes are only counted."""
+    notes = 0
+    for finding in findings:
+        if finding.severity == "note":
+            notes += 1
+        else:
+            say(finding_block(finding))
+    if notes:
+        say(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
+
+
+def diameter_line(part: Part, name: str = "") -> str:
+    """The outside diameter in both units, so that a slip of 25.4 shows; empty when not given."""
+    from profilegen.units import both_units
+
+    diameter = getattr(part.wheel, "outside_diameter", None)
+    if diameter is None:
+        return ""
+    size = both_units(diameter, first=part.units, decimal=part.decimal)
+    return f"{name + ': ' if name else ''}outside diameter {size}"
+
+
+def say_written(written: Sequence[Written]) -> None:
+    """List what was written, folder by folder, each file with its use."""
+    folder: Path | None = None
+    for item in written:
+        if item.path.parent != folder:
+            folder = item.path.parent
+            say("in this folder:" if folder == Path(".") else f"in {folder}:")
+        state = " (unchanged)" if item.state == "unchanged" else ""
+        say(f"  {item.use:<8} {item.path.name}{state}" + (f": {item.words}" if item.words else ""))
+
+
+def _wrapped(text: str, hang: int = 0) -> str:
+    from profilegen.reports.columns import paragraph
+
+    return "\n".join(paragraph(text, "    ", " " * hang))

@@ -1,0 +1,103 @@
+"""What every command looks like: two examples at the end of its help, and the shared options.
+
+Owns the options that mean the same everywhere. Refuses to do anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+import click
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+class Command(click.Command):
+    """A command whose help ends with two examples, inch and mm, on the shipped parts."""
+
+    def __init__(self, *args: Any, examples: Sequence[str] = (), **extra: Any) -> None:
+        super().__init__(*args, **extra)
+        self.examples = tuple(examples)
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """End the help with the examples."""
+        write_examples(formatter, self.examples)
+
+
+def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
+    """Write example lines as they are, never wrapped, so that they can be typed."""
+    on_parts = any("-ratchet.toml" in line for line in examples)
+    source = ", on parts that `profilegen start --example NAME` writes" if on_parts else ""
+    formatter.write(f"\nExamples{source}:\n")
+    for line in examples:
+        formatter.write(f"  {line}\n")
+
+
+def command(*examples: str) -> Callable[[Callable[..., Any]], Command]:
+    """Make a function a command with these examples in its help."""
+    return click.command(cls=Command, examples=examples)
+
+
+def file_argument(function: F) -> F:
+    """`FILE`: one part file, not opened by click, so that our own words say what is wrong."""
+    return click.argument("file", metavar="FILE")(function)
+
+
+def look_options(function: F) -> F:
+    """`--units`, `--decimal`: how sizes are written; the sizes themselves stay."""
+    function = click.option(
+        "--decimal",
+        type=click.Choice(["point", "comma"]),
+        help="Decimal mark in what people read; that of the part file when left out.",
+    )(function)
+    return click.option(
+        "--units",
+        type=click.Choice(["mm", "in"]),
+        help="Unit of what is written; that of the part file when left out.",
+    )(function)
+
+
+def version_option(function: F) -> F:
+    """`--dxf-version`."""
+    return click.option(
+        "--dxf-version",
+        "version",
+        type=click.Choice(["R12", "R2000", "R2010"], case_sensitive=False),
+        metavar="[R12|R2000|R2010]",
+        default="R2010",
+        show_default=True,
+        help="DXF version; R12 carries no units, so its file name says them.",
+    )(function)
+
+
+def paper_option(function: F) -> F:
+    """`--paper`."""
+    return click.option(
+        "--paper",
+        type=click.Choice(["A4", "Letter"], case_sensitive=False),
+        metavar="[A4|Letter]",
+        help="Paper size; A4 for mm parts and Letter for inch parts when left out.",
+    )(function)
+
+
+def force_option(function: F) -> F:
+    """`--force`."""
+    return click.option(
+        "--force", is_flag=True, help="Replace files that are there with other contents."
+    )(function)
+
+
+def open_option(function: F) -> F:
+    """`--open`."""
+    return click.option(
+        "--open", "show", is_flag=True, help="Open what was written in its usual program."
+    )(function)
+
+
+def command_again(ctx: click.Context) -> str:
+    """The whole line as typed, quoted for the shell, with `--force` behind the command."""
+    from shlex import join
+
+    words = list(ctx.find_root().obj)
+    return join(["profilegen", words[0], "--force", *words[1:]])

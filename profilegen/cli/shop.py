@@ -1,0 +1,51 @@
+"""From a file name to a solved job, with what every command says on the way.
+
+Owns reading the part, the overrides of its look, and the line with the outside diameter.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from profilegen.cli.saying import diameter_line, say
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
+    from profilegen.part.part import Part
+    from profilegen.units import DecimalMark, Unit
+
+
+def opened(file: str, units: str | None = None, decimal: str | None = None) -> Part:
+    """Read one part; `units` and `decimal` change how it is written, not its sizes.
+
+    Raises:
+        InputError: it cannot be read or understood.
+    """
+    from profilegen.part.reading import load
+
+    part = load(file)
+    return replace(
+        part,
+        units=cast("Unit", units or part.units),
+        decimal=cast("DecimalMark", decimal or part.decimal),
+    )
+
+
+def solved(part: Part, name: str = "") -> Job:
+    """Say the outside diameter, then solve and plan the part.
+
+    Raises:
+        CannotMakeError: no wheel has these sizes.
+    """
+    from profilegen.job import job_for
+
+    line = diameter_line(part, name)
+    if line:
+        say(line)
+    return job_for(part)
+
+
+def exit_code_of(job: Job) -> int:
+    """3 when something cannot be made as asked, else 0."""
+    return 3 if job.is_refused else 0

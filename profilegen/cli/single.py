@@ -1,0 +1,216 @@
+"""`dxf`, `template`, `sheet`, `stops`: one output of one part.
+
+Owns where a single output goes: the file that `--out` names, standard output for `--out -`, or the
+part's own folder below `out/`, as `make` writes it.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import cast
+
+import click
+
+from profilegen.cli.ending import to_stdout
+from profilegen.cli.producing import Choices, Paper, Version, can_be_made, produce, stem_of
+from profilegen.cli.saying import say, say_findings, say_written
+from profilegen.cli.shape import (
+    command,
+    command_again,
+    file_argument,
+    force_option,
+    look_options,
+    open_option,
+    paper_option,
+    version_option,
+)
+from profilegen.cli.shop import exit_code_of, opened, solved
+from profilegen.cli.writing import Outgoing, write_all
+from profilegen.errors import CannotMakeError, InputError, Problem
+
+out_option = click.option(
+    "--out", metavar="FILE", help="File to write, - for standard output; below out/ when left out."
+)
+pdf_option = click.option("--pdf", is_flag=True, help="PDF instead of SVG.")
+
+
+@command(
+    "profilegen dxf take-up-ratchet.toml",
+    "profilegen dxf warp-beam-ratchet.toml --dxf-version R12 --out warp-beam-R12-in.dxf",
+)
+@file_argument
+@out_option
+@force_option
+@version_option
+@look_options
+@open_option
+@click.pass_context
+def dxf(
+    ctx: click.Context,
+    file: str,
+    out: str | None,
+    force: bool,
+    version: str,
+    units: str | None,
+    decimal: str | None,
+    show: bool,
+) -> int:
+    """Write the DXF of a part to send out: the outline and every hole at nominal size.
+
+    Each contour is one closed polyline with true arcs, a round bore a circle. When only the cutter
+    cannot form the wheel the DXF is written all the same, and the exit code is 3.
+    """
+    choices = Choices(version=cast("Version", version))
+    return _one(ctx, file, "dxf", out, force, (units, decimal), choices, show)
+
+
+@command(
+    "profilegen template take-up-ratchet.toml --pdf",
+    "profilegen template warp-beam-ratchet.toml --paper Letter --out warp-beam-template.svg",
+)
+@file_argument
+@out_option
+@pdf_option
+@force_option
+@look_options
+@paper_option
+@open_option
+@click.option(
+    "--scale",
+    type=click.FloatRange(0.1, 100),
+    default=1.0,
+    show_default=True,
+    help="Times full size, for a projector.",
+)
+@click.pass_context
+def template(
+    ctx: click.Context,
+    file: str,
+    out: str | None,
+    pdf: bool,
+    force: bool,
+    units: str | None,
+    decimal: str | None,
+    paper: str | None,
+    show: bool,
+    scale: float,
+) -> int:
+    """Write the 1:1 check template of a part, with bars to measure the print by.
+
+    SVG, or PDF with --pdf or an --out that ends in .pdf. Print it at 100 %, then measure the bars.
+    """
+    kind = f"template-{_format(out, pdf)}"
+    choices = Choices(paper=cast("Paper | None", paper), scale=scale)
+    return _one(ctx, file, kind, out, force, (units, decimal), choices, show)
+
+
+@command(
+    "profilegen sheet take-up-ratchet.toml --pdf",
+    "profilegen sheet warp-beam-ratchet.toml --out warp-beam-sheet.pdf",
+)
+@file_argument
+@out_option
+@pdf_option
+@force_option
+@look_options
+@paper_option
+@open_option
+@click.pass_context
+def sheet(
+    ctx: click.Context,
+    file: str,
+    out: str | None,
+    pdf: bool,
+    force: bool,
+    units: str | None,
+    decimal: str | None,
+    paper: str | None,
+    show: bool,
+) -> int:
+    """Write the setup sheet of a part: which way round, how far over and down, from which zero.
+
+    SVG, or PDF with --pdf or an --out that ends in .pdf.
+    """
+    kind = f"sheet-{_format(out, pdf)}"
+    choices = Choices(paper=cast("Paper | None", paper))
+    return _one(ctx, file, kind, out, force, (units, decimal), choices, show)
+
+
+@command(
+    "profilegen stops take-up-ratchet.toml",
+    "profilegen stops warp-beam-ratchet.toml --out warp-beam-stops.csv",
+)
+@file_argument
+@click.option("--out", metavar="FILE", help="CSV file to write; standard output when left out.")
+@force_option
+@look_options
+@click.pass_context
+def stops(
+    ctx: click.Context,
+    file: str,
+    out: str | None,
+    force: bool,
+    units: str | None,
+    decimal: str | None,
+) -> int:
+    """Print the stops of the indexing head as CSV: lap, stop, angle counted from stop 1."""
+    return _one(ctx, file, "stops", out or "-", force, (units, decimal), Choices(), False)
+
+
+def _format(out: str | None, pdf: bool) -> str:
+    """`svg` or `pdf`, by the flag or by the ending of `--out`."""
+    ending = Path(out).suffix.lower() if out and out != "-" else ""
+    if pdf and ending == ".svg":
+        raise click.UsageError("--pdf and a file that ends in .svg contradict each other.")
+    return "pdf" if pdf or ending == ".pdf" else "svg"
+
+
+ENDING = {"dxf": ".dxf", "stops": ".csv"}
+"""Kind -> ending of its files, where the kind's own name does not end in it."""
+
+
+def _one(
+    ctx: click.Context,
+    file: str,
+    kind: str,
+    out: str | None,
+    force: bool,
+    look: tuple[str | None, str | None],
+    choices: Choices,
+    show: bool,
+) -> int:
+    """Make one output and put it where it belongs; return the exit code."""
+    check_ending(out, ENDING.get(kind, f".{kind[-3:]}"))
+    part = opened(file, *look)
+    job = solved(part)
+    if job.is_refused and not can_be_made(job, kind):
+        raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
+    stem = stem_of(file)
+    made = produce(job, kind, choices, Path("out") / stem / stem)
+    say_findings(job.findings)
+    deliver(ctx, made, out, force, show)
+    return exit_code_of(job)
+
+
+def check_ending(out: str | None, ending: str) -> None:
+    """Refuse a file name that promises something else than what would be in it.
+
+    Raises:
+        InputError: its ending is another.
+    """
+    if out is None or out == "-" or Path(out).is_dir() or Path(out).suffix.lower() == ending:
+        return
+    text = f"this command writes a file that ends in {ending}"
+    raise InputError(Problem("--out", text, out, f"a name that ends in {ending}, or -"))
+
+
+def deliver(ctx: click.Context, made: Outgoing, out: str | None, force: bool, show: bool) -> None:
+    """Write one output to standard output or to its file, and say where it is."""
+    if out == "-":
+        to_stdout(made.data)
+        return
+    target = Outgoing(Path(out) if out else made.path, made.data, made.use, made.words)
+    written = write_all((target,), force=force, again=command_again(ctx))
+    say_written(written)
+    if show and click.launch(str(target.path)):
+        say(f"no program opened {target.path}")

@@ -1,0 +1,192 @@
+"""`start`: a part file to begin with, and a picture of what its keys mean.
+
+Owns the ways to begin: a starter, answers to questions, a shipped example, the schema for editors.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+import click
+
+from profilegen.cli.ending import to_stdout
+from profilegen.cli.saying import say, say_written
+from profilegen.cli.shape import command, command_again, force_option
+from profilegen.cli.writing import Outgoing, refuse_what_stands, write_all
+from profilegen.errors import CannotMakeError, InputError, Problem
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+    from profilegen.units import Unit
+
+
+@command(
+    "profilegen start ratchet --units in --out beam.toml",
+    "profilegen start ratchet --units mm --out cloth.toml",
+)
+@click.argument("kind", metavar="[KIND]", required=False)
+@click.option("--ask", is_flag=True, help="Ask for one value at a time, then write the file.")
+@click.option(
+    "--units", type=click.Choice(["mm", "in"]), help="Unit of the part file; mm when left out."
+)
+@click.option("--out", metavar="FILE", help="Part file to write; KIND.toml when left out.")
+@click.option("--list", "listed", is_flag=True, help="List what can be started, and the examples.")
+@click.option("--example", metavar="NAME", help="Write the shipped example part of this name.")
+@click.option("--schema", is_flag=True, help="Print the JSON Schema of part files, for editors.")
+@force_option
+@click.pass_context
+def start(
+    ctx: click.Context,
+    kind: str | None,
+    ask: bool,
+    units: str | None,
+    out: str | None,
+    listed: bool,
+    example: str | None,
+    schema: bool,
+    force: bool,
+) -> int:
+    """Write a starter part file of this KIND, and beside it a picture of every key.
+
+    KIND is one that --list shows, such as ratchet. With --ask each value is asked for, with its
+    meaning, range and default; the answers may also come from a pipe.
+    """
+    if schema:
+        return _print_schema()
+    if listed:
+        return _print_list()
+    if example is not None:
+        return _write_example(ctx, example, out, force)
+    name = _known_kind(kind)
+    target = Path(out or f"{name}.toml")
+    _check_name(target)
+    if ask:
+        return _write_asked(ctx, name, cast("Unit | None", units), target, force)
+    from profilegen.cli.templates import starter_text
+
+    text = _renamed(starter_text(name, units or "mm"), name, target)
+    _write(ctx, text, _loaded(text, target), target, force)
+    return 0
+
+
+def _known_kind(kind: str | None) -> str:
+    """The kind to start.
+
+    Raises:
+        InputError: it is not known, or none is given.
+    """
+    from profilegen.cli.templates import example_names, starter_kinds
+
+    known = starter_kinds()
+    if kind in known:
+        return kind
+    hint = "profilegen start --list shows what can be started"
+    if kind is None:
+        raise InputError(
+            Problem("start", "which kind is not said", allowed=", ".join(known), hint=hint)
+        )
+    if kind.removesuffix(".toml") in example_names():
+        hint = f"this is an example: profilegen start --example {kind.removesuffix('.toml')}"
+    text = "there is no such kind to start"
+    raise InputError(Problem("start", text, kind[:60], ", ".join(known), hint))
+
+
+def _check_name(target: Path) -> None:
+    if target.suffix.lower() != ".toml":
+        text = "a part file has a name that ends in .toml"
+        raise InputError(Problem("--out", text, str(target), hint=f"--out {target}.toml"))
+
+
+def _print_schema() -> int:
+    from profilegen.output.json_text import json_text
+    from profilegen.part.schema import json_schema
+
+    to_stdout(json_text(json_schema()).encode())
+    return 0
+
+
+def _print_list() -> int:
+    from profilegen.cli.templates import example_bytes, example_names, starter_kinds, title_of
+
+    lines = ["To start from, with profilegen start KIND:"]
+    lines += [f"  {kind}" for kind in starter_kinds()]
+    lines += ["", "Examples, with profilegen start --example NAME:"]
+    for name in example_names():
+        lines.append(f"  {name:<20}  {title_of(example_bytes(name).decode())}")
+    to_stdout("\n".join(lines) + "\n")
+    return 0
+
+
+def _write_example(ctx: click.Context, name: str, out: str | None, force: bool) -> int:
+    from profilegen.cli.templates import example_bytes, example_names
+
+    stem, known = name.removesuffix(".toml"), example_names()
+    if stem not in known:
+        text = "there is no such example"
+        raise InputError(Problem("--example", text, name[:60], ", ".join(known)))
+    target = Path(out or f"{stem}.toml")
+    _check_name(target)
+    file = Outgoing(target, example_bytes(stem), "keep", "the part file: change it as you like")
+    say_written(write_all((file,), force=force, again=command_again(ctx)))
+    _say_next(target)
+    return 0
+
+
+def _write_asked(
+    ctx: click.Context, kind: str, unit: Unit | None, target: Path, force: bool
+) -> int:
+    """Ask, show what was solved, write; return 3 when the answers make no wheel."""
+    from profilegen.cli.asking import asked_text
+    from profilegen.cli.shop import solved
+    from profilegen.reports.check_text import check_text, refused_text
+
+    if not force:
+        refuse_what_stands(target, command_again(ctx))
+    text = _renamed(asked_text(kind, unit), kind, target)
+    part = _loaded(text, target)
+    say("")
+    try:
+        job = solved(part)
+        refused, shown = job.is_refused, check_text(job)
+    except CannotMakeError as error:
+        refused, shown = True, refused_text(part, error.findings)
+    say(shown)
+    _write(ctx, text, part, target, force)
+    if refused:
+        say("this cannot be made as asked: change the keys that the findings name")
+    return 3 if refused else 0
+
+
+def _renamed(text: str, kind: str, target: Path) -> str:
+    """A starter that calls itself, and its picture, by the names they get."""
+    text = text.replace(f"{kind}.toml", target.name, 1)
+    return text.replace(f"{kind}.svg", target.with_suffix(".svg").name, 1)
+
+
+def _loaded(text: str, target: Path) -> Part:
+    from profilegen.part.reading import loads
+
+    return loads(text, target)
+
+
+def _write(ctx: click.Context, text: str, part: Part, target: Path, force: bool) -> None:
+    """Write the part file and, beside it, the picture of its keys."""
+    from profilegen.cli.producing import key_picture
+
+    files = [Outgoing(target, text.encode(), "keep", "the part file: change the numbers")]
+    picture = key_picture(part)
+    if picture is not None:
+        words = "every key at the dimension it sets"
+        files.append(Outgoing(target.with_suffix(".svg"), picture, "look at", words))
+    say_written(write_all(files, force=force, again=command_again(ctx)))
+    _say_next(target)
+
+
+def _say_next(target: Path) -> None:
+    from shlex import quote
+
+    name = quote(str(target))
+    say("next:")
+    say(f"  profilegen check {name}   sizes, and what to look out for")
+    say(f"  profilegen {name}   everything: DXF, template, setup sheet")

@@ -1,0 +1,62 @@
+"""The shipped part files: starters and examples, in the source tree or an installed package.
+
+Owns where they are and how they are named. Refuses to change them.
+"""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+from typing import Final
+
+STARTERS: Final = "starters"
+EXAMPLES: Final = "examples"
+
+
+def templates_folder() -> Path:
+    """The folder of shipped files: inside the package when installed, else beside it.
+
+    Raises:
+        FileNotFoundError: neither is there, so that the package is not whole.
+    """
+    package = Path(str(files("profilegen")))
+    for folder in (package / "templates", package.parent / "templates"):
+        if (folder / STARTERS).is_dir():
+            return folder
+    raise FileNotFoundError(f"no shipped part files at {package / 'templates'}")
+
+
+def example_names() -> tuple[str, ...]:
+    """The names of the shipped example parts, without `.toml`."""
+    return tuple(sorted(path.stem for path in (templates_folder() / EXAMPLES).glob("*.toml")))
+
+
+def example_bytes(name: str) -> bytes:
+    """One shipped example part.
+
+    Raises:
+        FileNotFoundError: there is none of this name.
+    """
+    return (templates_folder() / EXAMPLES / f"{name}.toml").read_bytes()
+
+
+def starter_kinds() -> tuple[str, ...]:
+    """What can be started, such as `ratchet`: every starter comes in mm and in inches."""
+    found = (templates_folder() / STARTERS).glob("*-mm.toml")
+    return tuple(sorted(path.stem.removesuffix("-mm") for path in found))
+
+
+def starter_text(kind: str, unit: str) -> str:
+    """The starter part file of a kind, `unit` being `mm` or `in`.
+
+    Raises:
+        FileNotFoundError: there is none of this kind.
+    """
+    return (templates_folder() / STARTERS / f"{kind}-{unit}.toml").read_text(encoding="utf-8")
+
+
+def title_of(text: str) -> str:
+    """The title in the text of a part file."""
+    import tomllib
+
+    return str(tomllib.loads(text).get("title", ""))

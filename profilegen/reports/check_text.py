@@ -1,0 +1,171 @@
+"""What `check` tells people: the whole job as plain text.
+
+Owns the order (size in both units, wheel, bore, which way round, how far over and down, stops,
+findings) and every sentence of it. Each depth stands with its datum. Refuses terminals and colour.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.poses import Cut
+from profilegen.errors import Finding
+from profilegen.job import Job
+from profilegen.reports.columns import columns, paragraph
+from profilegen.reports.figures import Figures, figures_for
+from profilegen.units import both_units
+from profilegen.wheels.wheel import Fact
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+SEVERITIES = {
+    "refused": "cannot be made as asked",
+    "caution": "look into it before you cut",
+    "note": "good to know",
+}
+"""What each severity means to the reader."""
+
+
+def check_text(job: Job) -> str:
+    """Everything known of a job, for people, in the part's unit and decimal mark."""
+    figures = figures_for(job.part)
+    lines = [
+        *_head(job.part, 2 * job.wheel.radius),
+        *_table("The wheel", _fact_rows(job.wheel.facts, figures)),
+        *_table("The bore", _fact_rows(job.wheel.bore_facts, figures)),
+        *_table("Other features", _feature_rows(job.part, figures)),
+        *_which_way_round(job),
+        *_cuts(job, figures),
+        *_stops(job, figures),
+        *findings_lines(job.findings),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def refused_text(part: Part, findings: Sequence[Finding]) -> str:
+    """What is known of a part whose wheel does not exist: its name, its size, and why."""
+    diameter = getattr(part.wheel, "outside_diameter", None)
+    return "\n".join([*_head(part, diameter), *findings_lines(findings)]) + "\n"
+
+
+def findings_lines(findings: Sequence[Finding]) -> list[str]:
+    """Every finding in order under its heading, or that there is none."""
+    lines = ["", "Findings"]
+    if not findings:
+        lines.append("  none")
+    for finding in findings:
+        words = SEVERITIES[finding.severity]
+        lines.append(f"  {finding.severity}: {finding.code} ({words})")
+        lines += paragraph(finding.message, "      ")
+    return lines
+
+
+def _head(part: Part, diameter: float | None) -> list[str]:
+    lines = [f"{part.title}  {part.number}".rstrip()]
+    if part.material:
+        lines.append(f"material: {part.material}")
+    if diameter is not None:
+        size = both_units(diameter, first=part.units, decimal=part.decimal)
+        lines.append(f"outside diameter {size}")
+    return lines
+
+
+def _table(heading: str, rows: Sequence[tuple[str, ...]]) -> list[str]:
+    if not rows:
+        return []
+    return ["", heading, *columns(rows, right=frozenset({1}))]
+
+
+def _fact_rows(facts: Sequence[Fact], figures: Figures) -> list[tuple[str, ...]]:
+    return [(f.label, figures.fact(f), f.source) for f in facts if not _is_absent(f)]
+
+
+def _is_absent(fact: Fact) -> bool:
+    """Whether a fact only says that something was not asked for."""
+    return fact.source == "solved" and fact.value == 0 and fact.quantity == "length"
+
+
+def _feature_rows(part: Part, figures: Figures) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = []
+    if part.hub is not None:
+        rows.append(("Hub diameter", figures.length(part.hub.diameter), "given"))
+        rows.append(
+            (f"Hub length, on the {part.hub.side}", figures.length(part.hub.length), "given")
+        )
+    for ring in part.holes:
+        rows.append((f"{ring.count} holes, diameter", figures.length(ring.diameter), "given"))
+        rows.append(("on a circle of diameter", figures.length(ring.circle_diameter), "given"))
+    return rows
+
+
+def _which_way_round(job: Job) -> list[str]:
+    frame = job.plan.frame
+    seen = "by the operator" if frame.cutter_side == "above" else "from above"
+    rows = [
+        ("Seen from the free end", f"a {frame.hand_at_free_end} wheel"),
+        ("Front of the wheel", f"at the {frame.front}"),
+        ("Head, seen by the operator", f"on the {frame.head}"),
+        ("Cutter", frame.cutter_side + (" the work" if frame.cutter_side == "behind" else "")),
+        ("Spindle", f"{frame.spindle}, seen {seen}"),
+        ("A conventional cut enters", f"at the {frame.enters_at}"),
+        ("It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes),
+    ]
+    if job.plan.flat is not None:
+        rows.append(("The cutter's steep flank looks", job.plan.flat))
+    return ["", "Which way round", *columns(rows)]
+
+
+def _cuts(job: Job, figures: Figures) -> Iterator[str]:
+    yield ""
+    yield "How far over, how far down"
+    if not job.plan.cuts:
+        yield "  no cutter that can form this wheel is set up"
+        return
+    frame = job.plan.frame
+    for cut in job.plan.cuts:
+        yield from _one_cut(job, cut, figures)
+    yield f"  To cut deeper the cutter moves {frame.infeed_words}."
+    yield f"  A positive offset moves it {frame.offset_words}, to the tooth that owns the face."
+
+
+def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
+    forms = "face and back at once" if cut.forms == "both" else f"the {cut.forms}s"
+    yield (
+        f"  {cut.wedge.name}"
+        + (f", lap {cut.lap}" if len(job.plan.cuts) > 1 else "")
+        + f": {forms}"
+    )
+    rows = [
+        ("Offset of the apex from the wheel axis", figures.both(_tidy(cut.offset))),
+        ("Offset of the tip from the wheel axis", figures.both(_tidy(cut.tip.real))),
+        (
+            "Infeed from the tip touching top dead centre",
+            figures.both(cut.infeed_from_top),
+        ),
+        ("Infeed from the first touch at the set offset", figures.both(cut.infeed_from_offset)),
+        ("Height of the tip above the wheel axis, at depth", figures.both(cut.tip.imag)),
+        ("Radial depth, blank radius less root radius", figures.both(cut.radial_depth)),
+        ("Root diameter that it leaves", figures.both(2 * cut.root_radius)),
+    ]
+    if cut.lap > 1:
+        way = "counter-clockwise" if cut.wheel_angle > 0 else "clockwise"
+        turn = f"{figures.angle(abs(cut.wheel_angle))} {way}"
+        rows.insert(0, ("Turn of the wheel from lap 1, seen from its front", turn))
+    for line in columns(rows):
+        yield f"  {line}"
+
+
+def _tidy(mm: float) -> float:
+    """A length without the rounding error that would print as a sign."""
+    return 0.0 if abs(mm) < 5e-9 else mm
+
+
+def _stops(job: Job, figures: Figures) -> Iterator[str]:
+    laps = len({stop.lap for stop in job.plan.stops})
+    pitch = figures.angle(math.tau / job.wheel.teeth)
+    yield ""
+    yield "Stops"
+    yield f"  {job.wheel.teeth} stops of {pitch}" + (f" in each of {laps} laps" if laps > 1 else "")

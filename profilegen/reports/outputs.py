@@ -1,0 +1,151 @@
+"""Every file that a job becomes, by name: what is in it and what it is for.
+
+Owns the list. A new output is a back end in `output/` (when its format is new) and one line of
+`OUTPUTS` here. Nothing is imported before its file is asked for, and nothing is written here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, Literal
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
+
+Use = Literal["send", "print", "pin up", "tick off", "keep"]
+Paper = Literal["A4", "Letter"]
+Version = Literal["R12", "R2000", "R2010"]
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """What a user may choose about files.
+
+    Attributes:
+        dxf_version: of every DXF.
+        paper: of sheets and templates; A4 for mm parts and Letter for inch parts when None.
+        scale: of the template, to 1.
+    """
+
+    dxf_version: Version = "R2010"
+    paper: Paper | None = None
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """One kind of file.
+
+    Attributes:
+        ending: what stands behind the part's stem in the file name.
+        use: what it is for, in the words the last lines of `make` use.
+        words: what it is.
+        needs_cut: whether it makes no sense without a cutter that can form the wheel.
+        build: job and options to bytes.
+    """
+
+    ending: str
+    use: Use
+    words: str
+    needs_cut: bool
+    build: Callable[[Job, Options], bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class OutputFile:
+    """One finished file: ending of its name, bytes, use and words."""
+
+    ending: str
+    data: bytes
+    use: Use
+    words: str
+
+
+def _dxf(job: Job, options: Options) -> bytes:
+    from profilegen.dxf.writing import dxf_bytes
+    from profilegen.reports.dxf_layers import part_layers
+
+    return dxf_bytes(part_layers(job), job.part.units, options.dxf_version)
+
+
+def _cutter_dxf(job: Job, options: Options) -> bytes:
+    from profilegen.dxf.writing import dxf_bytes
+    from profilegen.reports.dxf_layers import cutter_layers
+
+    return dxf_bytes(cutter_layers(job), job.part.units, options.dxf_version)
+
+
+def _template_svg(job: Job, options: Options) -> bytes:
+    from profilegen.output.svg import svg_bytes
+    from profilegen.reports.template import template
+
+    return svg_bytes(template(job, options.scale, options.paper))
+
+
+def _template_pdf(job: Job, options: Options) -> bytes:
+    from profilegen.output.pdf import pdf_bytes
+    from profilegen.reports.template import template
+
+    return pdf_bytes([template(job, options.scale, options.paper)])
+
+
+def _sheet_svg(job: Job, options: Options) -> bytes:
+    from profilegen.output.svg import svg_bytes
+    from profilegen.reports.sheet import setup_sheets
+
+    return svg_bytes(setup_sheets(job, options.paper)[0])
+
+
+def _sheet_pdf(job: Job, options: Options) -> bytes:
+    from profilegen.output.pdf import pdf_bytes
+    from profilegen.reports.sheet import setup_sheets
+
+    return pdf_bytes(setup_sheets(job, options.paper))
+
+
+def _stops(job: Job, options: Options) -> bytes:
+    from profilegen.output.csv_rows import csv_bytes
+    from profilegen.reports.rows import stop_rows
+
+    return csv_bytes(stop_rows(job))
+
+
+def _json(job: Job, options: Options) -> bytes:
+    from profilegen.output.json_text import json_text
+
+    return json_text(job.as_dict()).encode()
+
+
+OUTPUTS: Final[dict[str, Output]] = {
+    "dxf": Output(".dxf", "send", "outline and holes at nominal size", False, _dxf),
+    "cutter-dxf": Output(
+        "-cutter-DO-NOT-CUT.dxf", "keep", "outline with the cutter at every stop", True, _cutter_dxf
+    ),
+    "template-svg": Output("-template.svg", "print", "check template 1:1", False, _template_svg),
+    "template-pdf": Output("-template.pdf", "print", "check template 1:1", False, _template_pdf),
+    "sheet-svg": Output("-sheet.svg", "pin up", "set-up sheet", False, _sheet_svg),
+    "sheet-pdf": Output("-sheet.pdf", "pin up", "set-up sheet", False, _sheet_pdf),
+    "stops": Output("-stops.csv", "tick off", "every stop", False, _stops),
+    "json": Output(".json", "keep", "every number, for programs", False, _json),
+}
+"""Name -> output, in the order in which files are listed."""
+
+
+def build(job: Job, name: str, options: Options) -> OutputFile:
+    """One file by the name of its output.
+
+    Raises:
+        KeyError: there is no such output.
+    """
+    output = OUTPUTS[name]
+    return OutputFile(output.ending, output.build(job, options), output.use, output.words)
+
+
+def files_for(job: Job, options: Options) -> tuple[OutputFile, ...]:
+    """Every file that makes sense for the job; those that need a cut are left out without one."""
+    return tuple(
+        build(job, name, options)
+        for name, output in OUTPUTS.items()
+        if job.plan.cuts or not output.needs_cut
+    )

@@ -1,0 +1,165 @@
+"""The part as the print shows it: seen from the front, with its dimensions, and edge on beside it.
+
+Owns which dimensions stand on the part and where; everything fits the given box.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.dimensions import leader, linear, vertical
+from profilegen.drawing.lettering import text_box, text_width
+from profilegen.drawing.marks import (
+    CHAINED,
+    DASHED,
+    NARROW,
+    WIDE,
+    Block,
+    Text,
+    line,
+    outline_of,
+    stroke,
+    together,
+)
+from profilegen.drawing.symbols import centre_cross, turn_arrow
+from profilegen.drawing.view import View
+from profilegen.geometry.measure import farthest
+from profilegen.job import Job
+from profilegen.reports.figures import Figures
+from profilegen.reports.manner import LETTERS
+
+EDGE_GAP = 17.0
+"""mm between the front view and the view edge on."""
+
+
+def part_view(job: Job, figures: Figures, room: Box) -> Block:
+    """Front view and edge view inside `room` (mm)."""
+    wheel = job.wheel
+    size = 2 * wheel.radius
+    width = wheel.thickness + (0.0 if job.part.hub is None else job.part.hub.length)
+    scale = min((room.width - EDGE_GAP - 22.0) / (size + width), (room.height - 24.0) / size)
+    spare = room.width - EDGE_GAP - scale * (size + width)
+    left = room.x0 + spare / 2 - 2.0 + scale * wheel.radius
+    centre = complex(left, room.centre.imag - 1.0)
+    view = View(scale, centre)
+    edge_at = complex(centre.real + scale * wheel.radius + EDGE_GAP, centre.imag)
+    return together((_front(job, figures, view, room), _edge(job, figures, view, edge_at)))
+
+
+def _front(job: Job, figures: Figures, view: View, room: Box) -> Block:
+    wheel = job.wheel
+    radius = view.scale * wheel.radius
+    centre = view.point(0)
+    outline = stroke(*(view.curve(curve) for curve in wheel.contours), width=WIDE, name="part")
+    sense = -1.0 if wheel.rotation == "clockwise" else 1.0
+    arrow = turn_arrow(centre, radius + 4.5, math.pi / 2 - sense * 0.35, sense * 0.7)
+    up = -1.0 if wheel.rotation == "clockwise" else 1.0
+    title = Text(
+        complex(centre.real, centre.imag + radius + 7.0),
+        "seen from the front",
+        LETTERS.size,
+        "middle",
+    )
+    first = Text(
+        view.point(wheel.radius) + complex(1.6, up * 2.6),
+        "1",
+        LETTERS.size,
+        "left",
+        "middle",
+        bold=True,
+    )
+    blocks = [
+        Block((outline, centre_cross(centre, radius + 2.5))),
+        arrow,
+        Block((title, first), (text_box(title), text_box(first))),
+        _outside(job, figures, view, room),
+        _bore(job, figures, view),
+    ]
+    return together(blocks)
+
+
+def _outside(job: Job, figures: Figures, view: View, room: Box) -> Block:
+    """The outside diameter, on a leader that points at the centre and lands below the wheel."""
+    centre, radius = view.point(0), view.scale * job.wheel.radius
+    said = figures.sized("Ø {}", 2 * job.wheel.radius, "outside_diameter")
+    edge = room.x0 + text_width(said, LETTERS.size) + 3.0
+    knee = complex(max(edge, centre.real - 0.75 * radius), centre.imag - radius - 4.5)
+    tip = centre + radius * (knee - centre) / abs(knee - centre)
+    return leader(tip, knee, said, LETTERS, toward=-1)
+
+
+_BORE_WORDS = {
+    "round": {"diameter": "Ø {}"},
+    "square": {"across_flats": "□ {}"},
+    "hexagon": {"across_flats": "hexagon {} across flats"},
+    "keyed": {"diameter": "Ø {}", "key_width": "key {}"},
+    "d-bore": {"diameter": "Ø {}", "flat_to_far_side": "flat {}"},
+}
+
+
+def _bore(job: Job, figures: Figures, view: View) -> Block:
+    """The bore's main size, on a leader that lands below the wheel."""
+    wheel = job.wheel
+    if wheel.bore is None:
+        return Block(())
+    facts = {fact.key: fact for fact in wheel.bore_facts}
+    said = ", ".join(
+        figures.sized(words, float(facts[key].value), key)
+        for key, words in _BORE_WORDS[str(facts["kind"].value)].items()
+    )
+    _, tip, _ = farthest(wheel.bore, 100 * cmath.exp(1j * math.radians(135)))
+    low, reach = view.point(-1j * wheel.radius), view.scale * wheel.radius
+    end = low.real + reach + EDGE_GAP - 6.0
+    knee = min(low.real + 0.2 * reach, end - text_width(said, LETTERS.size))
+    return leader(view.point(tip), complex(knee, low.imag - 4.5), said, LETTERS, toward=1)
+
+
+def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:
+    """The wheel edge on, front to the left, with thickness and hub."""
+    wheel, hub, scale = job.wheel, job.part.hub, view.scale
+    high, wide = scale * wheel.radius, scale * wheel.thickness
+    disc = Box(at.real, at.imag - high, at.real + wide, at.imag + high)
+    marks = [outline_of(disc, WIDE)]
+    low, right = disc.y0, disc.x1
+    root = scale * wheel.root_radius
+    for side in (root, -root):
+        marks.append(line(complex(disc.x0, at.imag + side), complex(disc.x1, at.imag + side)))
+    if wheel.bore is not None:
+        reach = scale * farthest(wheel.bore, 0j)[0]
+        for side in (reach, -reach):
+            marks.append(
+                line(
+                    complex(disc.x0, at.imag + side),
+                    complex(disc.x1, at.imag + side),
+                    width=NARROW,
+                    dash=DASHED,
+                )
+            )
+    if hub is not None:
+        long, half = scale * hub.length, scale * hub.diameter / 2
+        x0 = disc.x0 - long if hub.side == "front" else disc.x1
+        marks.append(outline_of(Box(x0, at.imag - half, x0 + long, at.imag + half), WIDE))
+        right = max(right, x0 + long)
+    axis = line(complex(disc.x0 - 4, at.imag), complex(right + 4, at.imag), dash=CHAINED)
+    size = linear(
+        complex(disc.x0, low),
+        complex(disc.x1, low),
+        complex(disc.x0, low - 7.0),
+        figures.sized("{}", wheel.thickness, "thickness"),
+        manner=LETTERS,
+    )
+    blocks = [Block((*marks, axis)), size]
+    if hub is not None:
+        half = scale * hub.diameter / 2
+        blocks.append(
+            vertical(
+                complex(right, at.imag - half),
+                complex(right, at.imag + half),
+                right + 7.0,
+                figures.sized("Ø {}", hub.diameter, "hub.diameter"),
+                LETTERS,
+            )
+        )
+    return together(blocks)

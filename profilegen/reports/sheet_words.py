@@ -1,0 +1,311 @@
+"""The words of the setup sheet: what stands under each heading.
+
+Owns the eleven headings, their order, and every sentence and figure below them. Refuses places and
+sizes: a section is a heading and its lines, and the sheet sets them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from profilegen.cutting.land import land_at
+from profilegen.cutting.poses import Cut
+from profilegen.cutting.stops import Stop
+from profilegen.job import Job
+from profilegen.reports.figures import Figures
+from profilegen.units import format_number
+
+HEADINGS = (
+    "Before you cut",
+    "Which way round",
+    "Where zero is",
+    "How far over",
+    "How far down",
+    "Stops",
+    "Trial cuts",
+    "What to measure",
+    "The bore",
+    "Cautions",
+    "As it came out",
+)
+
+SAFETY = (
+    "Spindle off and stopped before you measure, touch off, index or reach in.",
+    "Eye protection and a guard for chips; no gloves, rings, loose sleeves or long hair near "
+    "the spindle.",
+    "Turn the spindle by hand first: the whole tool must clear work, head and vice. Stay out "
+    "of a fly "
+    "cutter's plane.",
+    "A tool made to stand still is not made to be spun: ask its maker's limits, keep the "
+    "speed low.",
+    "Lock head and slides before each cut. The machine's manual, local rules and qualified "
+    "practice "
+    "come before this sheet.",
+)
+"""Usual shop cautions; they defer to the machine's manual and local rules."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A figure to set or read: what it is, and its value made to stand out."""
+
+    label: str
+    value: str
+
+
+Line = str | Row
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One heading of the sheet and the lines under it."""
+
+    heading: str
+    lines: tuple[Line, ...]
+
+
+def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tuple[Section, ...]:
+    """All sections of the sheet, in the order of the headings.
+
+    `ticked_elsewhere` says that the stops to tick stand on the next page.
+    """
+    said = {
+        "Before you cut": _before(job, figures),
+        "Which way round": _way_round(job),
+        "Where zero is": _zero(job),
+        "How far over": _over(job, figures),
+        "How far down": _down(job, figures),
+        "Stops": _stops(job, figures, ticked_elsewhere),
+        "Trial cuts": _trial(job, figures),
+        "What to measure": _measure(job, figures),
+        "The bore": _bore(job, figures),
+        "Cautions": iter(SAFETY),
+        "As it came out": _record(),
+    }
+    return tuple(Section(heading, tuple(said[heading])) for heading in HEADINGS)
+
+
+def _before(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel, part = job.wheel, job.part
+    stock = f" of {part.material}" if part.material else ""
+    yield Row("Blank, turned true", f"Ø {figures.length(2 * wheel.radius)}")
+    yield Row("Thickness", figures.length(wheel.thickness))
+    yield f"One blank{stock}, run-out within 0.02 mm; grip it so that it cannot turn on its arbor."
+    for cut in job.plan.cuts[:1]:
+        yield Row("Cutter", cut.wedge.name)
+        yield _cutter_words(cut, figures)
+        yield Row("Reach needed, tip to holder", figures.length(_reach(job)))
+    if not job.plan.cuts:
+        yield "No cutter is set up: see the findings below."
+    for finding in job.findings:
+        if finding.severity != "note":
+            yield f"{finding.severity.capitalize()}: {finding.message}."
+
+
+def _cutter_words(cut: Cut, figures: Figures) -> str:
+    wedge = cut.wedge
+    angles = (
+        f"{figures.angle(wedge.angle)} included"
+        if math.isclose(wedge.face_side, wedge.back_side)
+        else f"{figures.angle(wedge.face_side)} on the face, "
+        f"{figures.angle(wedge.back_side)} on the back"
+    )
+    tip = "sharp tip"
+    if wedge.nose:
+        tip = f"tip radius {figures.length(wedge.nose)}"
+    if wedge.flat:
+        tip = f"tip flat {figures.length(wedge.flat)}"
+    return f"{wedge.kind}, {angles}, {tip}."
+
+
+def _reach(job: Job) -> float:
+    return max(cut.infeed_from_top for cut in job.plan.cuts)
+
+
+def _way_round(job: Job) -> Iterator[Line]:
+    frame = job.plan.frame
+    yield Row("Seen from the free end", f"{frame.hand_at_free_end} wheel")
+    yield Row("Front of the wheel", f"at the {frame.front}")
+    yield Row("Head, cutter", f"{frame.head}, {frame.cutter_side}")
+    if job.plan.flat in ("up", "down"):
+        yield Row("Flat of the cutter", f"looks {job.plan.flat}")
+    seen = "by the operator" if frame.cutter_side == "above" else "from above"
+    yield Row("Spindle", f"{frame.spindle}, seen {seen}")
+    yield Row("Conventional cut enters", f"at the {frame.enters_at}")
+    yield Row(
+        "It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes
+    )
+    if job.part.hub is None:
+        yield "The wheel is plain: turned over it is simply the other hand."
+
+
+def _zero(job: Job) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    frame = job.plan.frame
+    yield f"Infeed runs {frame.infeed_words}; offset counts from the wheel axis."
+    yield (
+        "Zero A: tip level with the axis, spindle off, tip just touching the blank "
+        f"{_nearest_side(job)}. Draw back, then set the offset."
+    )
+    yield (
+        "Zero B: at the set offset, come in until the cutter first touches the blank. The "
+        "same depth from "
+        "A and from B is the check of both."
+    )
+
+
+def _nearest_side(job: Job) -> str:
+    return {
+        "above": "at top dead centre",
+        "behind": "on its side towards the column, the top of the blank as the cutter sees it",
+        "in front": "on its side towards the operator, the top of the blank as the cutter sees it",
+    }[job.plan.frame.cutter_side]
+
+
+def _over(job: Job, figures: Figures) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    for cut in job.plan.cuts:
+        yield Row(_named(job, cut, "Apex off the axis"), figures.both(abs(cut.offset)))
+        if abs(cut.tip.real - cut.offset) > 1e-6:
+            yield Row(_named(job, cut, "Tip off the axis"), figures.both(abs(cut.tip.real)))
+        yield f"Move the cutter {_offset_words(job, cut)}."
+    yield "Come to it in one direction, so that backlash stays on one side; lock the slide."
+
+
+def _offset_words(job: Job, cut: Cut) -> str:
+    if abs(cut.offset) < 5e-7:
+        return "to the axis: the apex stands level with it"
+    words = job.plan.frame.offset_words
+    if cut.offset < 0:
+        swap = {"down": "up", "up": "down", "column": "operator", "operator": "column"}
+        words = " ".join(swap.get(word, word) for word in words.split(" "))
+        return f"{words}, away from the tooth that owns the face"
+    return f"{words}, towards the tooth that owns the face"
+
+
+def _down(job: Job, figures: Figures) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    for cut in job.plan.cuts:
+        yield Row(_named(job, cut, "Infeed from zero A"), figures.both(cut.infeed_from_top))
+        yield Row(_named(job, cut, "Infeed from zero B"), figures.both(cut.infeed_from_offset))
+        yield Row(_named(job, cut, "Tip above the axis, at depth"), figures.length(cut.tip.imag))
+        yield Row(
+            _named(job, cut, "Depth on the radius, to measure"), figures.length(cut.radial_depth)
+        )
+    if len(job.plan.cuts) == 2:
+        first, second = job.plan.cuts
+        turn = figures.angle(abs(second.wheel_angle))
+        way = "counter-clockwise" if second.wheel_angle > 0 else "clockwise"
+        yield (
+            f"All {first.forms}s in lap 1; then one change of setting, turn the wheel {turn} "
+            f"{way} seen "
+            f"from its front, and all {second.forms}s in lap 2."
+        )
+
+
+def _named(job: Job, cut: Cut, label: str) -> str:
+    return (
+        label
+        if len(job.plan.cuts) == 1
+        else f"Lap {cut.lap}, {cut.forms}: {label[0].lower()}{label[1:]}"
+    )
+
+
+def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
+    wheel = job.wheel
+    yield (
+        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}, always turned the same "
+        f"way. Stop "
+        f"{wheel.teeth + 1} must be stop 1 again."
+    )
+    yield "Tick them on the next page of the PDF." if ticked_elsewhere else "Tick them below."
+
+
+def stop_labels(job: Job) -> tuple[str, ...]:
+    """`number angle` of every stop in order, degrees within one turn; laps are separated by a
+    heading."""
+    laps = sorted({stop.lap for stop in job.plan.stops})
+    labels = []
+    for lap in laps:
+        if len(laps) > 1:
+            labels.append(f"lap {lap}")
+        labels += [_stop_label(stop) for stop in job.plan.stops if stop.lap == lap]
+    return tuple(labels)
+
+
+def _stop_label(stop: Stop) -> str:
+    degrees = format_number(stop.degrees % 360.0, 3)
+    return f"{stop.stop}  {'0.000' if degrees == '360.000' else degrees}"
+
+
+def _trial(job: Job, figures: Figures) -> Iterator[Line]:
+    cuts = job.plan.cuts
+    if not cuts:
+        yield "Needs a cutter."
+        return
+    yield (
+        "Cut three neighbouring spaces short of depth and measure the two lands between them; "
+        "then the rest "
+        "of the infeed is"
+    )
+    dial = 0.05 if figures.unit == "mm" else 0.05 * 1.016
+    for steps in (6, 4, 2, 1, 0):
+        try:
+            land = land_at(job.wheel, cuts, steps * dial)
+        except ValueError:
+            continue
+        yield Row(f"land {figures.length(land)}", f"{figures.length(steps * dial)} to go")
+    yield "Between rows take a share in proportion. A smaller land than the last row is too deep."
+
+
+def _measure(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel = job.wheel
+    yield Row("Outside diameter", figures.length(2 * wheel.radius))
+    yield Row("Root diameter, real material", figures.length(2 * wheel.root_radius))
+    yield Row("Land, straight across", figures.length(wheel.fact("land")))
+    hook = wheel.fact("hook_angle")
+    if hook:
+        side = "below" if hook > 0 else "above"
+        drop = figures.length(wheel.radius * abs(math.sin(hook)))
+        yield Row(f"Face level, looking up: {side} the axis", drop)
+    else:
+        yield Row("Face level, looking up", "at axis height")
+    yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
+
+
+def _bore(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel = job.wheel
+    if wheel.bore is None:
+        yield "None."
+    for fact in wheel.bore_facts:
+        if fact.key == "kind":
+            if wheel.bore is not None:
+                yield Row("Form", figures.fact(fact))
+        elif not (fact.key == "corner_radius" and fact.value == 0.0):
+            yield Row(fact.label, figures.fact(fact))
+    for ring in job.part.holes:
+        yield Row(
+            f"{ring.count} holes Ø {figures.length(ring.diameter)}",
+            f"on Ø {figures.length(ring.circle_diameter)}",
+        )
+
+
+def _record() -> Iterator[Line]:
+    for label in (
+        "Blank Ø",
+        "Offset set",
+        "Infeed used",
+        "Land, least",
+        "Land, greatest",
+        "Root Ø",
+    ):
+        yield Row(label, "")
+    yield Row("Date, by", "")

@@ -1,0 +1,186 @@
+"""One space enlarged, with the cutter in it, turned so that the space looks up.
+
+Owns which sizes of the tooth are shown there: space angle, hook, land, root and depth.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from dataclasses import dataclass
+
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.dimensions import Manner, angular
+from profilegen.drawing.lettering import text_box
+from profilegen.drawing.marks import (
+    CHAINED,
+    DASHED,
+    NARROW,
+    WIDE,
+    Block,
+    Fill,
+    Stroke,
+    Text,
+    together,
+)
+from profilegen.drawing.notes import Note, note_column
+from profilegen.drawing.view import View
+from profilegen.geometry.chain import Chain, chain, circle
+from profilegen.geometry.measure import nearest
+from profilegen.geometry.moves import Move, moved, rotation
+from profilegen.job import Job
+from profilegen.reports.figures import Figures
+from profilegen.reports.manner import CUTTER_GREY, LETTERS
+from profilegen.wheels.wheel import Wheel
+
+NOTES = 23.0
+"""mm. Width of the column of notes at each side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """The view and the move into it from base orientation, cutter and wheel alike."""
+
+    view: View
+    turned: Move
+
+    def at(self, base: complex) -> complex:
+        """Where a point of base orientation is on the page."""
+        return self.view.point(self.turned(base))
+
+    def curve(self, base: Chain) -> Chain:
+        """A chain of base orientation in the view's own plane."""
+        return moved(base, self.turned)
+
+
+def space_view(job: Job, figures: Figures, room: Box) -> Block:
+    """The space with its cutter inside `room` (mm), its hand as seen from the free end."""
+    window = Box(room.x0 + NOTES, room.y0 + 4.5, room.x1 - NOTES, room.y1)
+    placed = _placed(job, window)
+    title = Text(
+        complex(room.centre.real, room.y0 + 0.6),
+        "one space, enlarged and turned to look up",
+        LETTERS.size,
+        "middle",
+    )
+    blocks = [
+        Block(_cutters(job, placed)),
+        Block(_metal(job, placed)),
+        _angle(job, figures, placed),
+        _notes(job, figures, placed, room),
+        Block((title,), (text_box(title),)),
+    ]
+    return together(blocks)
+
+
+def _placed(job: Job, window: Box) -> Placed:
+    """Turned as the first cut stands, mirrored for the other hand, as large as the window
+    allows."""
+    wheel, space = job.wheel, job.wheel.space
+    if job.plan.cuts:
+        turn = job.plan.cuts[0].setup_from_base
+    else:
+        middle = wheel.angular_pitch / 2 - math.asin(wheel.fact("land") / 2 / wheel.radius)
+        turn = rotation(math.pi / 2 - middle)
+    mirrored = job.plan.frame.hand_at_free_end == "counter-clockwise"
+    turned = Move(-1.0 + 0j, flip=True).after(turn) if mirrored else turn
+    tips = [turned(z) for z in (space.pitch.points[0], *space.pitch.points[-2:], space.vertex)]
+    wide = max(z.real for z in tips) - min(z.real for z in tips)
+    high = max(z.imag for z in tips) - min(z.imag for z in tips)
+    scale = min(window.width / (1.5 * wide), window.height / (1.75 * high))
+    about = complex(
+        (max(z.real for z in tips) + min(z.real for z in tips)) / 2,
+        max(z.imag for z in tips) - 0.5 * high,
+    )
+    return Placed(View(scale, window.centre, about, window=window), turned)
+
+
+def _cutters(job: Job, placed: Placed) -> tuple[Fill | Stroke, ...]:
+    """Every cut of the space at depth: filled light grey, with a narrow edge."""
+    marks: list[Fill | Stroke] = []
+    for cut in job.plan.cuts:
+        base = moved(cut.silhouette(), cut.setup_from_base.inverse())
+        shape = moved(base, placed.turned)
+        marks.append(Fill(placed.view.area((shape,)), CUTTER_GREY, "cutter at depth"))
+        marks.append(placed.view.stroke(shape, width=NARROW))
+    return tuple(marks)
+
+
+def _metal(job: Job, placed: Placed) -> tuple[Stroke, ...]:
+    """The outline round the space, the blank's circle and the radius through the face tip."""
+    wheel = job.wheel
+    around = [
+        moved(wheel.space.pitch, rotation(k * wheel.angular_pitch)) for k in (-2, -1, 0, 1, 2)
+    ]
+    outline = placed.view.stroke(*(placed.curve(part) for part in around), width=WIDE, name="part")
+    blank = placed.view.stroke(circle(0, wheel.radius), width=NARROW, dash=DASHED)
+    reach = 0.86 * wheel.root_radius / wheel.radius
+    spoke = chain([complex(wheel.radius), complex(wheel.radius * reach)])
+    radius = placed.view.stroke(placed.curve(spoke), width=NARROW, dash=CHAINED)
+    return outline, blank, radius
+
+
+def _angle(job: Job, figures: Figures, placed: Placed) -> Block:
+    """The space angle, on an arc about the vertex inside the space."""
+    face, back = job.wheel.space.face, job.wheel.space.back
+    if face is None or back is None:
+        return Block(())
+    start = placed.turned.direction(face.outward)
+    end = placed.turned.direction(back.outward)
+    length = placed.view.scale * min(face.length, back.length)
+    return angular(
+        placed.at(job.wheel.space.vertex),
+        cmath.phase(start),
+        cmath.phase(end / start),
+        0.62 * length,
+        figures.turned("{}", job.wheel.space.angle, "space_angle"),
+        (0.62 * length, 0.62 * length),
+        Manner(size=LETTERS.size, arrow=LETTERS.arrow),
+    )
+
+
+def _notes(job: Job, figures: Figures, placed: Placed, room: Box) -> Block:
+    """Land, hook, root and cutter in columns at both sides."""
+    notes = _said(job, figures, placed)
+    middle = room.centre.real
+    left = [note for note in notes if note.anchor.real < middle]
+    right = [note for note in notes if note.anchor.real >= middle]
+    low, high = room.y0 + 5.0, room.y1
+    columns = []
+    if left:
+        box = Box(room.x0, low, room.x0 + NOTES - 4.0, high)
+        columns.append(note_column(left, box, "left", LETTERS.size))
+    if right:
+        box = Box(room.x1 - NOTES + 4.0, low, room.x1, high)
+        columns.append(note_column(right, box, "right", LETTERS.size))
+    return together(columns)
+
+
+def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
+    wheel, space = job.wheel, job.wheel.space
+    step = cmath.exp(-1j * wheel.angular_pitch)
+    crest = (space.pitch.points[0] + space.pitch.points[-2] * step) / 2
+    crest *= wheel.radius / abs(crest)
+    _, deepest, _ = nearest(space.pitch, 0j)
+    notes = [
+        Note(placed.at(complex(crest)), figures.sized("land {}", wheel.fact("land"), "land")),
+        Note(placed.at(deepest), _root_words(wheel, figures)),
+    ]
+    if space.face is not None and space.back is not None:
+        on_face = space.vertex + 0.55 * space.face.length * space.face.outward
+        words = figures.turned(
+            "face, hook {} to the radius", wheel.fact("hook_angle"), "hook_angle"
+        )
+        notes.append(Note(placed.at(on_face), words))
+        on_back = space.vertex + 0.8 * space.back.length * space.back.outward
+        notes.append(Note(placed.at(on_back), "back"))
+    return notes
+
+
+def _root_words(wheel: Wheel, figures: Figures) -> str:
+    root = figures.sized("root Ø {}", 2 * wheel.root_radius, "root_diameter")
+    if wheel.space.root_radius:
+        return f"{root}, {figures.sized('R {}', wheel.space.root_radius, 'root_radius')}"
+    if wheel.space.root_flat:
+        return f"{root}, {figures.sized('flat {}', wheel.space.root_flat, 'root_flat')}"
+    return f"{root}, sharp"

@@ -1,0 +1,54 @@
+"""Every stop with a box to tick, set down columns.
+
+Owns the size and the paging of the grid. A label that does not start with a number is a heading and
+gets no box.
+"""
+
+from __future__ import annotations
+
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.lettering import text_box, text_width
+from profilegen.drawing.marks import THIN, Block, Mark, Text, outline_of
+
+PITCH = 1.75
+"""Line pitch, in capital heights: boxes must not touch."""
+
+
+def height(labels: tuple[str, ...], size: float, width: float) -> float:
+    """Height of the grid, mm."""
+    return _shape(labels, size, width)[1] * PITCH * size + 2.0
+
+
+def pages(labels: tuple[str, ...], size: float, room: Box) -> tuple[tuple[str, ...], ...]:
+    """The labels in runs that each fill one page of `room` (mm) at most, a heading above left
+    out."""
+    across = _shape(labels, size, room.width)[0]
+    rows = max(1, int((room.height - 8.0) / (PITCH * size)))
+    most = across * rows
+    return tuple(labels[at : at + most] for at in range(0, len(labels), most))
+
+
+def grid(labels: tuple[str, ...], size: float, top: complex, width: float) -> Block:
+    """The labels down the columns, top left corner at `top` (mm)."""
+    across, rows = _shape(labels, size, width)
+    cell = width / across
+    marks: list[Mark] = []
+    for index, label in enumerate(labels):
+        column, row = divmod(index, rows)
+        corner = top + complex(column * cell, -(row + 1) * PITCH * size)
+        is_stop = label[0].isdigit()
+        if is_stop:
+            side = 1.1 * size
+            edge = Box(corner.real, corner.imag, corner.real + side, corner.imag + side)
+            marks.append(outline_of(edge, THIN))
+        at = corner + complex(1.8 * size if is_stop else 0.0, 0.1 * size)
+        marks.append(Text(at, label, size, bold=not is_stop))
+    texts = [mark for mark in marks if isinstance(mark, Text)]
+    return Block(tuple(marks), tuple(text_box(text) for text in texts))
+
+
+def _shape(labels: tuple[str, ...], size: float, width: float) -> tuple[int, int]:
+    """Columns and rows of the grid."""
+    widest = max((text_width(label, size) for label in labels), default=0.0)
+    across = max(1, int(width / (widest + 3.2 * size)))
+    return across, -(-len(labels) // across)

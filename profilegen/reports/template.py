@@ -1,0 +1,212 @@
+"""The check template: the part at true size, with bars that prove the print.
+
+Owns what stands on it and where: outline and holes, centre cross, tooth numbers, a 100 mm bar in
+each direction, and the words that say what it is good for.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.lettering import text_box, text_width
+from profilegen.drawing.marks import (
+    HAIR,
+    MEDIUM,
+    NARROW,
+    SMALL,
+    Block,
+    Mark,
+    Sheet,
+    Text,
+    line,
+    stroke,
+    together,
+)
+from profilegen.geometry.moves import Move, moved, scaled
+from profilegen.job import Job
+from profilegen.reports.figures import Figures, figures_for
+from profilegen.wheels.wheel import Wheel
+
+BAR = 100.0
+"""mm. Length of both check bars on paper, at every scale."""
+
+MARGIN = 10.0
+"""mm. Printers leave about this much blank."""
+
+FOOT = 58.0
+"""mm. Height of the words below the drawing."""
+
+PAGES = (
+    ("A4", 210.0, 297.0),
+    ("A3", 297.0, 420.0),
+    ("A2", 420.0, 594.0),
+    ("A1", 594.0, 841.0),
+    ("A0", 841.0, 1189.0),
+)
+"""ISO 216 sizes, mm, upright."""
+
+LETTER = ("Letter", 215.9, 279.4)
+"""ANSI Y14.1 size A, mm, upright."""
+
+
+def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
+    """The template sheet at `scale` to 1: the given paper, or the part's own if the wheel fits on
+    it.
+
+    A wheel too big for the paper takes the next ISO size, or a sheet of its own size.
+    """
+    wheel, figures = job.wheel, figures_for(job.part)
+    size = 2 * wheel.radius * scale
+    name, width, height = _page(size, paper or ("Letter" if job.part.units == "in" else "A4"))
+    centre = complex(
+        MARGIN + 12 + (width - 2 * MARGIN - 12) / 2,
+        MARGIN + FOOT + (height - 2 * MARGIN - FOOT) / 2,
+    )
+    blocks = (
+        _part(wheel, centre, scale),
+        _numbers(wheel, centre, scale),
+        _bars(height),
+        _words(job, figures, scale, name),
+    )
+    whole = together(blocks)
+    title = f"{job.part.title}: template {_ratio(scale)}"
+    return Sheet(width, height, whole.marks, whole.boxes, title)
+
+
+def _page(size: float, paper: str) -> tuple[str, float, float]:
+    """The smallest page on which a wheel of this size stands with its numbers, above the words."""
+    first = [LETTER] if paper == "Letter" else []
+    for name, width, height in (*first, *PAGES):
+        if size + 2 * MARGIN + 28 <= width and size + 2 * MARGIN + FOOT + 16 <= height:
+            return name, width, height
+    return "own size", size + 2 * MARGIN + 40, size + 2 * MARGIN + FOOT + 30
+
+
+def _part(wheel: Wheel, centre: complex, scale: float) -> Block:
+    """Outline and holes as hairlines, and the centre cross."""
+    at = Move(shift=centre)
+    curves = tuple(moved(scaled(curve, scale), at) for curve in wheel.contours)
+    arm = min(6.0, wheel.radius * scale / 2)
+    cross = (
+        line(centre - arm, centre + arm, width=HAIR, name="centre"),
+        line(centre - 1j * arm, centre + 1j * arm, width=HAIR, name="centre"),
+    )
+    return Block((stroke(*curves, width=HAIR, name="part"), *cross))
+
+
+def _numbers(wheel: Wheel, centre: complex, scale: float) -> Block:
+    """Tooth numbers round the outside; every fifth one when they would touch."""
+    radius = wheel.radius * scale
+    size = SMALL
+    widest = text_width(str(wheel.teeth), size)
+    apart = math.ceil((widest + 1.2) * wheel.teeth / (math.tau * (radius + 3.0)))
+    marks: list[Mark] = []
+    for tooth in _numbered(wheel.teeth, apart):
+        out = wheel.wheel_from_base.direction(
+            cmath.exp(1j * (wheel.angular_pitch * (tooth - 1) + _tooth_middle(wheel)))
+        )
+        reach = radius + 1.2 + abs(out.real) * widest / 2 + abs(out.imag) * size / 2
+        marks.append(
+            Text(centre + out * reach, str(tooth), size, "middle", "middle", name="tooth number")
+        )
+    return Block(tuple(marks), tuple(text_box(mark) for mark in marks if isinstance(mark, Text)))
+
+
+def _numbered(teeth: int, apart: int) -> tuple[int, ...]:
+    """The teeth that carry their number: 1, and then in round steps at least `apart` teeth on."""
+    step = next((n for n in (1, 2, 5, 10, 20, 50, 100, 200) if n >= apart), teeth)
+    first = 1 if step < 5 else step
+    rest = range(first + step if first == 1 else first, teeth + 1, step)
+    return (1, *(n for n in rest if n - 1 >= apart and teeth + 1 - n >= apart))
+
+
+def _tooth_middle(wheel: Wheel) -> float:
+    """Angle from the base orientation's +x to the middle of tooth 1's crest, rad."""
+    land = wheel.fact("land")
+    return -math.asin(land / 2 / wheel.radius)
+
+
+def _bars(height: float) -> Block:
+    """A 100 mm bar along the foot and one up the left side."""
+    low = complex(MARGIN + 14, MARGIN + 6)
+    up = complex(MARGIN + 4, min(MARGIN + FOOT + 20, height - MARGIN - BAR - 4))
+    across = (*_bar(low, 1.0), Text(low + 50 + 2j, "100 mm across", SMALL, "middle"))
+    along = (
+        *_bar(up, 1j),
+        Text(up + 4 + 50j, "100 mm up", SMALL, "middle", turn=math.pi / 2),
+    )
+    marks = (*across, *along)
+    return Block(marks, tuple(text_box(mark) for mark in marks if isinstance(mark, Text)))
+
+
+def _bar(start: complex, along: complex) -> tuple[Mark, ...]:
+    """A line of exactly 100 mm with an upright tick at each end and at every 10 mm between."""
+    end, tick = start + BAR * along, 1j * along
+    name = "check bar x" if along.real else "check bar y"
+    ticks = tuple(
+        line(at - 1.0 * tick, at, width=HAIR)
+        for at in (start + 10.0 * n * along for n in range(1, 10))
+    )
+    return (
+        line(start, end, width=NARROW, name=name),
+        line(start - 2 * tick, start + 2 * tick, width=HAIR, name="check bar end"),
+        line(end - 2 * tick, end + 2 * tick, width=HAIR, name="check bar end"),
+        *ticks,
+    )
+
+
+def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
+    """What it is, how to print it, what it is good for."""
+    part = job.part
+    title = f"{part.number}  {part.title}".strip() if part.number else part.title
+    lines = [
+        (MEDIUM, True, title),
+        (
+            SMALL,
+            False,
+            f"outside diameter {figures.both(2 * job.wheel.radius)}, {job.wheel.teeth} teeth",
+        ),
+        (
+            SMALL,
+            False,
+            f"seen from the front; driven {job.wheel.rotation}; scale {_ratio(scale)} on {page}",
+        ),
+        (
+            SMALL,
+            True,
+            "Print at 100 %, actual size; this bar is 100 mm: measure it, and the one at the left.",
+        ),
+        (SMALL, False, "If a bar is wrong, print again at 100 x (drawn / measured) per cent."),
+        (
+            SMALL,
+            False,
+            "Good for a look, a filing guide and a count of teeth; not for measuring lands.",
+        ),
+    ]
+    marks: list[Text] = []
+    y = MARGIN + FOOT - 8
+    for size, bold, string in lines:
+        fitted = _fitted(string, size, 168.0)
+        marks.append(Text(complex(MARGIN + 14, y), fitted, size, bold=bold))
+        y -= 2.4 * size if bold else 2.0 * size
+    return Block(tuple(marks), tuple(text_box(mark) for mark in marks))
+
+
+def _fitted(string: str, size: float, width: float) -> str:
+    """The string, or as much of it as fits with an ellipsis behind."""
+    if text_width(string, size) <= width:
+        return string
+    while string and text_width(string + "…", size) > width:
+        string = string[:-1]
+    return string + "…"
+
+
+def _ratio(scale: float) -> str:
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
+
+
+def sheet_box(sheet: Sheet) -> Box:
+    """The page as a box, mm."""
+    return Box(0.0, 0.0, sheet.width, sheet.height)

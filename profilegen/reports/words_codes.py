@@ -1,0 +1,162 @@
+"""What every finding code means at the bench: data only.
+
+A test holds this table against the codes that the package raises, both ways.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+CODES: Final[dict[str, str]] = {
+    "back-dips": (
+        "The back of the tooth runs in below its own foot and rises again before the root. A "
+        "pawl that slides down the back stops short of the face. A smaller space angle lifts "
+        "the back."
+    ),
+    "bore-breaks-out": (
+        "The bore is so big that it runs into the roots: nothing would hold the teeth together."
+    ),
+    "bore-impossible": (
+        "The sizes of the bore contradict each other, such as corner radii that leave no "
+        "flat, or a key as wide as its bore."
+    ),
+    "cut-pulls-out": (
+        "In a conventional cut the cutter pulls the work out of the chuck. Grip it well and "
+        "stop it endwise, or stand the cutter on the other side."
+    ),
+    "cutter-misses": (
+        "At its offset the cutter passes beside the blank without touching it: these are not "
+        "the numbers of a cutter for this wheel."
+    ),
+    "cutter-too-wide": (
+        "The cutter's included angle is greater than the space angle. Whatever you do it "
+        "takes metal off a flank that should stay. Take a narrower cutter; two laps then form "
+        "the space."
+    ),
+    "edge-short": (
+        "The cutting edges end before the flank does, so that the body of the cutter rubs or "
+        "cuts where it should not. Take a cutter with longer edges or a wider body."
+    ),
+    "flank-curved": "A straight-edged cutter cannot form a curved flank: it takes a form cutter.",
+    "flanks-miss": (
+        "Face and back of one space never meet inside the blank: the space angle is too small "
+        "for the land and the number of teeth."
+    ),
+    "flat-unused": (
+        "[setup] says where the flat of the cutter looks, but this cutter has two equal "
+        "flanks, or stands above the work, so the key says nothing."
+    ),
+    "hand-contradiction": (
+        "Head, side of the cutter and its flat together make a wheel of the other hand than "
+        "the part asks for. Turn the wheel over, the cutter over, or go to the other side."
+    ),
+    "hole-at-hub": (
+        "The drill runs down the side of the hub: it wanders, and the hub loses a slice. Move "
+        "the circle of holes in or out."
+    ),
+    "hole-breaks-out": (
+        "A hole runs into the roots, the bore or the next hole: there is no wall left."
+    ),
+    "holes-meet": "Holes of two circles run into each other. Move one circle, or turn it.",
+    "hook-negative": (
+        "The face leans forward, so that load pushes the pawl up and out. Only a wheel that "
+        "is meant to slip has such teeth."
+    ),
+    "hook-steep": (
+        "So much undercut leaves a thin tip that breaks, and holds the pawl so fast that it "
+        "will not lift."
+    ),
+    "hub-gone": "The bore is bigger than the hub, so no hub is left round it.",
+    "hub-in-the-way": (
+        "The hub reaches out to the roots or past them: the cutter runs into it as it leaves "
+        "the teeth. Cut the teeth first and fit the hub after, or make it smaller."
+    ),
+    "island-left": (
+        "The cutter is so narrow that even two cuts leave a ridge standing in the middle of "
+        "the space. Take a wider cutter."
+    ),
+    "land-gone": (
+        "The teeth are so deep, or the spaces so wide, that they meet below the outside "
+        "diameter: no crest is left. Cut less deep or take a smaller space angle."
+    ),
+    "land-thin": (
+        "The crest is so narrow that it burrs, chips when hardened, and wears the outside "
+        "diameter away. Leave more land, or cut less deep."
+    ),
+    "no-cutter": (
+        "No cutter is given, so the wheel is solved and drawn but nothing is set up. Enough "
+        "for a wheel that is bought."
+    ),
+    "plain-wheel": (
+        "Nothing on the wheel tells its two faces apart, so turned over it is the other hand. "
+        "Handy when only one side of the machine suits."
+    ),
+    "root-below-axis": (
+        "The teeth are deeper than the radius of the wheel: they would pass its axis."
+    ),
+    "root-below-face": (
+        "The root asked for lies deeper than the face can reach: with this hook the face line "
+        "passes the axis farther out. Cut less deep or take less hook."
+    ),
+    "root-deeper": (
+        "The tip of the cutter is sharper than the root drawn, so it cuts a little deeper to "
+        "form both flanks. Harmless when the web allows it; a tip of the root's radius leaves "
+        "the root as drawn."
+    ),
+    "root-not-exact": (
+        "The part wants just this root radius, and the cutter's tip is sharper. Stone the tip "
+        "to the radius, or allow a smaller one."
+    ),
+    "root-outside-blank": (
+        "The root asked for lies outside the blank: the root diameter is bigger than the "
+        "outside diameter."
+    ),
+    "root-rounded": (
+        "The print draws a sharp root and the cutter's tip is blunt, so the root comes out "
+        "rounded and less deep. Say so on the print, or take a sharper tip."
+    ),
+    "root-sharp": (
+        "The root is drawn as a sharp corner. No cutter leaves one and no wire cuts one, and "
+        "a crack starts there. Allow a radius."
+    ),
+    "root-too-big": (
+        "The root radius or flat is too big to fit between face and back at this depth."
+    ),
+    "root-too-tight": (
+        "The cutter's tip is blunter than the root allows, so it cannot get down between the "
+        "flanks. Sharpen the tip, or allow a bigger root radius."
+    ),
+    "root-unreachable": (
+        "No space angle brings the root to this depth with this land. Change the depth or the land."
+    ),
+    "space-gone": "The land is as wide as the whole pitch: nothing is left to cut.",
+    "teeth-overlap": (
+        "A space cuts into the next one under the tip, so the tooth between them falls off. "
+        "Less hook, fewer teeth, or less depth."
+    ),
+    "thickness-high": (
+        "The wheel is thick for such small teeth: a slight tilt of its axis shows as a taper "
+        "along every tooth. Check with an indicator at both ends."
+    ),
+    "thickness-low": (
+        "The wheel is thin for such deep teeth: it bends under the cutter, and the pawl may "
+        "climb past it. Back it with a plate while cutting."
+    ),
+    "tip-assumed-sharp": (
+        "Neither tip radius nor tip flat is given, so the tip is taken as sharp, which none "
+        "is. The infeed comes out too small. Measure the tip."
+    ),
+    "tooth-slender": (
+        "The tooth is thinner somewhere below its crest than at it, like a hook with a neck, "
+        "and breaks there. Less hook makes it stouter."
+    ),
+    "two-laps": (
+        "The cutter is narrower than the space, so every space takes two cuts: all faces in "
+        "one lap, then one change of setting, then all backs."
+    ),
+    "web-thin": (
+        "The wall between a bore or hole and its neighbour is thin against the load of a "
+        "tooth. Make the hole smaller or move it away."
+    ),
+}
+"""Finding code -> what it means at the bench and what to do."""

@@ -1,0 +1,138 @@
+"""The trade's words, as this program uses them: data only."""
+
+from __future__ import annotations
+
+from typing import Final
+
+TRADE: Final[dict[str, str]] = {
+    "angular pitch": (
+        "The turn from one tooth to the next: a full turn divided by the number of teeth."
+    ),
+    "apex": (
+        "The point where the two flanks of a cutter would meet if it were ground to nothing. "
+        "It hangs below the real tip. Offsets count from it. See tip."
+    ),
+    "back": "The long flank of a ratchet tooth, up which the pawl slides. See face.",
+    "blank": (
+        "The turned disc or bar before there are teeth. Its diameter is the outside diameter, "
+        "unless you measured another."
+    ),
+    "bore": (
+        "The hole in the middle, on which the wheel sits: round, square, hexagon, keyed or "
+        "with a flat."
+    ),
+    "caution": (
+        "A finding to look into before you cut. The files are made all the same. See refused, note."
+    ),
+    "conventional cut": (
+        "The cutter's teeth meet the work against the feed. The slack in the screws stays on "
+        "one side; the other way, climbing, can snatch the work in."
+    ),
+    "crest": "The outermost part of a tooth. Its width is the land.",
+    "cutter side": (
+        "Where the cutter stands to the work: above it, behind it towards the column, or in front."
+    ),
+    "dividing head": "Another word for the indexing head: what turns the wheel by exact steps.",
+    "face": "The steep flank of a ratchet tooth, which the pawl pushes on. See back.",
+    "feeler": (
+        "A strip of known thickness between cutter and work at touch-off. Its thickness is "
+        "added to the infeed."
+    ),
+    "finding": (
+        "Something about the wheel or its set-up that you should know, with a code, a "
+        "severity and the key to change. `profilegen words CODE` explains each."
+    ),
+    "flank": "One side of a tooth, or one edge of a cutter that forms it.",
+    "fly cutter": (
+        "A single bit spun in a bar. Stand out of its plane, and turn it by hand first."
+    ),
+    "free end": (
+        "The end of the work away from the indexing head. Set-up views look from there to the head."
+    ),
+    "front": (
+        "The face of the wheel that the print shows. Rotation and bore angles are as seen "
+        "from there."
+    ),
+    "hand": "Which way round a wheel is: a mirror image is of the other hand. See rotation.",
+    "hook angle": (
+        "How far the face leans from the radius through its tip. More than 0: the tip "
+        "overhangs the root, and load draws the pawl in. 0: the face is radial. Less than 0: "
+        "load throws the pawl out."
+    ),
+    "hub": "A round boss on one face of the wheel, true with the bore.",
+    "included angle": "The angle between the two flanks of a vee cutter.",
+    "indexing head": (
+        "What holds the wheel and turns it by exact steps. Lock it before every cut."
+    ),
+    "infeed": (
+        "How far the cutter travels towards the wheel axis. It means nothing without its "
+        "zero: touching top dead centre with the tip, or first touching the blank at the set "
+        "offset. The two differ."
+    ),
+    "land": (
+        "The straight width left across the crest of a tooth, at the outside diameter. "
+        "Measured over two trial cuts it tells how much deeper to go."
+    ),
+    "lap": (
+        "One round of all stops with one setting of the cutter. A space that takes two cuts "
+        "takes two laps, never two settings at each stop: that would spoil the spacing."
+    ),
+    "note": "A finding that is good to know and asks for nothing. See caution, refused.",
+    "offset": (
+        "How far the cutter's apex stands to the side of the wheel axis, square to the "
+        "infeed; positive towards the tooth that owns the face. Set it before the infeed, and "
+        "lock it."
+    ),
+    "outline": "The outer edge of the wheel as one closed line of straight pieces and true arcs.",
+    "outside diameter": "Over the tips of the teeth: the size the blank is turned to.",
+    "pawl": (
+        "The catch that drops into the spaces, pushes on the faces or holds them. Also called "
+        "a click."
+    ),
+    "radial depth": (
+        "Blank radius less root radius: what a depth gauge shows on the radius. Not what the "
+        "dial shows unless the cutter stands on centre. See infeed."
+    ),
+    "refused": (
+        "A finding that stops the work: the wheel, or the cut with this cutter, cannot be "
+        "made as asked. The program ends with exit code 3. See caution, note."
+    ),
+    "root": "The deepest material really left between two teeth. See vertex.",
+    "rotation": (
+        "The way a pawl pushing on the faces drives the wheel, seen from its front: clockwise "
+        "or counter-clockwise. It settles the hand of the wheel."
+    ),
+    "set-up pose": (
+        "The wheel turned so that the space being cut looks at the cutter. Offset and infeed "
+        "count in it."
+    ),
+    "space": "The gap between two teeth: what the cutter takes away.",
+    "space angle": (
+        "The angle between the face and the back of one space. One lap forms it with a cutter "
+        "of it."
+    ),
+    "stop": (
+        "One angular position of the indexing head. Stop 1 is the first cut; all others count "
+        "from it."
+    ),
+    "tip": (
+        "The lowest real point of a cutter along the infeed. A rounded or flat tip lies short "
+        "of the apex; touch-off is with the tip. See apex."
+    ),
+    "top dead centre": (
+        "The highest point of the blank, seen along its axis with the cutter coming down on it."
+    ),
+    "touch-off": (
+        "Bringing the cutter up until it just touches, to set the dial to zero. Do it with "
+        "the spindle off, turned by hand."
+    ),
+    "trial cut": (
+        "A cut short of full depth on neighbouring spaces, to measure the land and find out "
+        "how much deeper."
+    ),
+    "vertex": (
+        "Where face and back would meet in a sharp corner, deeper than any real root. See root."
+    ),
+    "web": "The wall left between a bore or hole and the roots, or between two holes.",
+}
+"""Word -> what it means."""

@@ -1,0 +1,214 @@
+"""What is timed, each beside its floor: the promise is a ratio, for milliseconds differ by machine.
+
+A whole process is timed by starting it anew, ours and the floor in turn, and taking the least of
+several rounds: what else the machine does only ever adds.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import shapely
+import shapely.affinity
+
+from profilegen.geometry.chain import Contour, circle
+from profilegen.geometry.contact import first_contact
+from profilegen.geometry.measure import tessellate
+from profilegen.geometry.moves import Move, moved, rotation
+from profilegen.geometry.regions import subtract
+from profilegen.job import job_for
+from profilegen.part.part import Part
+
+ROOT = Path(__file__).parents[2]
+FLOORS = "tests.benchmarks.floors"
+CHORDS = 1e-4
+"""mm, error of the chords that stand in for arcs where a library of polygons does the same work."""
+
+PART = """\
+title = "take-up"
+units = "mm"
+[wheel]
+kind = "ratchet"
+teeth = 30
+outside_diameter = 38.0
+thickness = 4.0
+space_angle = "60 deg"
+land = 0.4
+hook_angle = "5 deg"
+root_radius = 0.2
+[bore]
+kind = "square"
+across_flats = 9.0
+corner_radius = 0.3
+[[cutter]]
+name = "vee"
+kind = "vee"
+included_angle = "60 deg"
+tip_radius = 0.2
+"""
+
+
+@dataclass(frozen=True)
+class Case:
+    """Two ways to do one thing.
+
+    Attributes:
+        name: what is done.
+        floor: what it is held against.
+        promise: the greatest ratio promised, or None where none is.
+        ours: the package's way.
+        theirs: the floor's way.
+    """
+
+    name: str
+    floor: str
+    promise: float | None
+    ours: Callable[[], Any]
+    theirs: Callable[[], Any]
+
+
+def run(*words: str) -> Callable[[], Any]:
+    """A whole process of this Python, started at the top of the checkout."""
+    command = [sys.executable, *words]
+    return lambda: subprocess.run(command, check=True, capture_output=True, cwd=ROOT)
+
+
+def best(action: Callable[[], Any]) -> float:
+    """Seconds of one run."""
+    start = time.perf_counter()
+    action()
+    return time.perf_counter() - start
+
+
+def least_times(case: Case, rounds: int = 15) -> tuple[float, float]:
+    """Least seconds of ours and of the floor, run in turn after one run each to warm the disk."""
+    case.ours()
+    case.theirs()
+    pairs = [(best(case.ours), best(case.theirs)) for _ in range(rounds)]
+    return min(ours for ours, _ in pairs), min(theirs for _, theirs in pairs)
+
+
+def folder() -> Path:
+    """A folder that holds the part file and the polylines of its outline."""
+    home = Path(tempfile.mkdtemp(prefix="bench-"))
+    (home / "part.toml").write_text(PART, encoding="utf-8")
+    contours = job_for(_part()).wheel.contours
+    rows = [np.column_stack((c.points.real, c.points.imag, c.bulges)).tolist() for c in contours]
+    (home / "rows.json").write_text(json.dumps(rows), encoding="utf-8")
+    return home
+
+
+def _part(teeth: int = 30) -> Part:
+    diameter = 38.0 * teeth / 30
+    wheel = {
+        "kind": "ratchet",
+        "teeth": teeth,
+        "outside_diameter": diameter,
+        "thickness": 4.0,
+        "space_angle": 60,
+        "land": 0.4,
+        "hook_angle": 5,
+        "root_radius": 0.2,
+    }
+    cutter = {"name": "vee", "kind": "vee", "included_angle": 60, "tip_radius": 0.2}
+    return Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]})
+
+
+def process_cases(home: Path) -> list[Case]:
+    """The commands, whole processes each."""
+    part, rows = str(home / "part.toml"), str(home / "rows.json")
+    ours, theirs = str(home / "ours.dxf"), str(home / "theirs.dxf")
+    program = ("-m", "profilegen")
+    return [
+        Case(
+            "`profilegen --help`",
+            "a bare click program",
+            1.5,
+            run(*program, "--help"),
+            run("-m", f"{FLOORS}.click_help"),
+        ),
+        Case(
+            "`profilegen check`",
+            "import click, tomllib, pydantic, numpy; read the TOML through one model",
+            1.5,
+            run(*program, "check", part),
+            run("-m", f"{FLOORS}.read_part", part),
+        ),
+        Case(
+            "`profilegen dxf`",
+            "the same, and ezdxf writing the same polylines",
+            1.3,
+            run(*program, "dxf", part, "--out", ours, "--force"),
+            run("-m", f"{FLOORS}.write_dxf", part, rows, theirs),
+        ),
+    ]
+
+
+def everything(part: Part) -> dict[str, Any]:
+    """Solve, check, plan and tell."""
+    return job_for(part).as_dict()
+
+
+def _polygon(contour: Contour) -> shapely.Polygon:
+    at = tessellate(contour, CHORDS)
+    return shapely.Polygon(np.stack((at.real, at.imag), axis=1))
+
+
+def _fall(tool: shapely.Geometry, blank: shapely.Geometry) -> float:
+    """First contact coming down, by bisection over distances of polygons, to 1e-6 mm."""
+    low, high = 0.0, 60.0
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        touching = shapely.affinity.translate(tool, 0.0, -middle).intersects(blank)
+        low, high = (low, middle) if touching else (middle, high)
+    return low
+
+
+def library_cases() -> list[Case]:
+    """Inside one process: growth with the teeth, and the two algorithms beside another library."""
+    few, many, made = _part(30), _part(1000), job_for(_part(30))
+    cut, wheel = made.plan.cuts[0], made.wheel
+    blank, tool = circle(0j, wheel.radius), cut.silhouette()
+    raised = moved(tool, Move(shift=2j))
+    tools = [moved(tool, cut.wheel_from_setup(wheel, stop)) for stop in range(wheel.teeth)]
+    other = moved(wheel.outline, rotation(math.radians(1.0)))
+    return [
+        Case(
+            "1000 teeth: solve, validity, plan, dictionary",
+            "30 teeth",
+            20.0,
+            lambda: everything(many),
+            lambda: everything(few),
+        ),
+        Case(
+            "first contact, cutter on blank, exact",
+            "shapely, bisection on chords, 1e-6 mm",
+            None,
+            lambda: first_contact(raised, blank, -1j),
+            lambda: _fall(_polygon(raised), _polygon(blank)),
+        ),
+        Case(
+            "one cutter taken out of the blank, exact",
+            f"shapely, chords within {CHORDS:g} mm",
+            None,
+            lambda: subtract(blank, tools[0]),
+            lambda: _polygon(blank).difference(_polygon(tools[0])),
+        ),
+        Case(
+            "a wheel less the same one turned by 1 degree, exact",
+            f"shapely, chords within {CHORDS:g} mm",
+            None,
+            lambda: subtract(wheel.outline, other),
+            lambda: _polygon(wheel.outline).difference(_polygon(other)),
+        ),
+    ]

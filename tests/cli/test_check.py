@@ -1,0 +1,74 @@
+"""`check`: what people and programs read."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from profilegen import job_for, load
+from tests.cli.support import changed, run
+
+PART = "take-up-ratchet.toml"
+
+
+def test_json_is_the_job(shop: Path) -> None:
+    """`check --json` is `Job.as_dict()`, key for key and number for number."""
+    done = run("check", "--json", PART)
+    assert done.exit_code == 0
+    assert json.loads(done.stdout) == job_for(load(PART)).as_dict()
+
+
+def test_json_does_not_follow_the_unit(shop: Path) -> None:
+    """JSON is mm and degrees whatever unit is asked for."""
+    assert run("check", "--json", PART, "--units", "in").stdout.count("38.0") > 0
+
+
+def test_text_in_the_unit_and_mark_asked_for(shop: Path) -> None:
+    """`--units` and `--decimal` change how sizes are written, not the sizes."""
+    text = run("check", PART, "--units", "in", "--decimal", "comma").stdout
+    assert "outside diameter 1,4961 in (38,000 mm)" in text
+
+
+def test_diameter_on_stderr(shop: Path) -> None:
+    """The outside diameter is said in both units on stderr."""
+    assert run("check", PART).stderr == "outside diameter 38.000 mm (1.4961 in)\n"
+
+
+@pytest.mark.parametrize("name", ["take-up-ratchet", "warp-beam-ratchet"])
+def test_examples_have_nothing_to_object_to(shop: Path, name: str) -> None:
+    """The shipped parts have no caution and no refusal."""
+    found = json.loads(run("check", "--json", f"{name}.toml").stdout)["findings"]
+    assert {item["severity"] for item in found} <= {"note"}
+
+
+def test_refused_wheel_as_json(shop: Path) -> None:
+    """A wheel that does not exist gives its title and findings, exit code 3."""
+    changed(shop / PART, "land = 0.4", "land = 4.4")
+    done = run("check", "--json", PART)
+    told = json.loads(done.stdout)
+    assert done.exit_code == 3
+    assert (told["schema"], told["title"]) == (1, "Cloth take-up ratchet")
+    assert [item["severity"] for item in told["findings"]] == ["refused"]
+    assert set(told["findings"][0]) == {"code", "severity", "message", "where", "value", "limit"}
+
+
+def test_refused_wheel_as_text(shop: Path) -> None:
+    """The same for people: title, size, and the finding with the key to change."""
+    changed(shop / PART, "land = 0.4", "land = 4.4")
+    done = run("check", PART)
+    assert done.exit_code == 3
+    assert "refused: space-gone" in done.stdout
+    assert "wheel.land" in done.stdout
+    assert "outside diameter" in done.stderr
+
+
+def test_refused_cutter_prints_all_the_same(shop: Path) -> None:
+    """With a refused cutter everything known of the wheel is printed, exit code 3."""
+    changed(shop / PART, 'included_angle = "60 deg"', "included_angle = 70")
+    done = run("check", "--json", PART)
+    told = json.loads(done.stdout)
+    assert (done.exit_code, told["cuts"], told["wheel"]["teeth"]) == (3, [], 30)
+    text = run("check", PART)
+    assert (text.exit_code, "Root diameter" in text.stdout) == (3, True)

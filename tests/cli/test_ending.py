@@ -1,0 +1,134 @@
+"""Every way to end: exit codes, words on stderr, and never a traceback."""
+
+from __future__ import annotations
+
+import errno
+import io
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from profilegen.cli import check
+from profilegen.cli.ending import READER_GONE, STOPPED, exit_code, to_stdout
+from profilegen.errors import OutputError
+from tests.cli.support import environment, real, run
+
+AS_A_USER = """
+import signal, sys
+signal.signal(signal.SIGINT, signal.default_int_handler)
+from profilegen.cli import main
+main(sys.argv[1:])
+"""
+
+
+def boom(*_: object) -> None:
+    """An internal fault."""
+    raise RuntimeError("the spring is broken\nand more")
+
+
+def test_internal_fault_is_one_line(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An unforeseen fault is one line that names it and how to see more, exit code 1."""
+    monkeypatch.setattr(check, "opened", boom)
+    done = run("check", "take-up-ratchet.toml")
+    assert done.exit_code == 1
+    assert done.stderr.count("\n") == 1
+    assert "RuntimeError: the spring is broken" in done.stderr
+    assert "PROFILEGEN_TRACEBACK=1" in done.stderr
+
+
+def test_traceback_on_request(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With PROFILEGEN_TRACEBACK=1 the traceback is shown too."""
+    monkeypatch.setattr(check, "opened", boom)
+    monkeypatch.setenv("PROFILEGEN_TRACEBACK", "1")
+    assert "Traceback" in run("check", "take-up-ratchet.toml").stderr
+
+
+def test_ctrl_c_in_the_middle(shop: Path) -> None:
+    """Ctrl-C ends with 130, a word, no traceback, and no file."""
+    process = subprocess.Popen(
+        [sys.executable, "-c", AS_A_USER, "start", "ratchet", "--ask"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env=environment(),
+    )
+    if process.stdin is None or process.stderr is None:
+        raise AssertionError("no pipes")
+    process.stdin.write(b"mm\n")
+    process.stdin.flush()
+    while (line := process.stderr.readline()) and b"title" not in line:
+        pass
+    process.send_signal(signal.SIGINT)
+    _, talk = process.communicate(timeout=60)
+    assert process.returncode == STOPPED
+    assert b"stopped" in talk
+    assert b"Traceback" not in talk
+    assert not (shop / "ratchet.toml").exists()
+
+
+def test_reader_that_goes_away(shop: Path) -> None:
+    """When what reads stdout closes it, the program ends quietly."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "profilegen", "words"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env=environment(),
+    )
+    if process.stdout is None or process.stderr is None:
+        raise AssertionError("no pipes")
+    process.stdout.close()
+    talk = process.stderr.read()
+    process.stderr.close()
+    assert process.wait(timeout=60) == READER_GONE
+    assert talk == b""
+
+
+class Full(io.StringIO):
+    """A standard output without room."""
+
+    def write(self, text: str) -> int:
+        """Refuse as a full disk does."""
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+
+def test_full_standard_output(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A standard output that takes no more is an output fault."""
+    monkeypatch.setattr(sys, "stdout", Full())
+    with pytest.raises(OutputError, match="no space left on device"):
+        to_stdout("data")
+
+
+def test_closed_standard_output(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A process without a standard output says so."""
+    monkeypatch.setattr(sys, "stdout", None)
+    with pytest.raises(OutputError, match="it is closed"):
+        to_stdout("data")
+
+
+def test_codes_of_a_run() -> None:
+    """A number returned is the exit code; anything else is 0."""
+    assert [exit_code(lambda: 3), exit_code(lambda: None), exit_code(lambda: "text")] == [3, 0, 0]
+
+
+def test_a_poor_terminal_stops_nothing(shop: Path) -> None:
+    """A stdout that knows ASCII only shows codes for signs it lacks, and JSON stays UTF-8."""
+    title = "Wheel Ø 38 \N{WRENCH}"
+    text = (shop / "take-up-ratchet.toml").read_text().replace("Cloth take-up ratchet", title)
+    (shop / "signs.toml").write_text(text, encoding="utf-8")
+    env = {**environment(), "PYTHONIOENCODING": "ascii"}
+    words = [sys.executable, "-m", "profilegen", "check", "signs.toml"]
+    plain = subprocess.run(words, capture_output=True, env=env, check=False)
+    assert (plain.returncode, b"\\xd8 38 \\U0001f527" in plain.stdout) == (0, True)
+    dumped = subprocess.run([*words, "--json"], capture_output=True, env=env, check=False)
+    assert title in dumped.stdout.decode("utf-8")
+
+
+def test_usage_errors_are_input_errors() -> None:
+    """An unknown option and a missing file name are exit code 2."""
+    assert real("check", "--jsno", "x.toml").returncode == 2
+    assert run("check").exit_code == 2
+    assert run("make").exit_code == 2
+    assert run("dxf", "x.toml", "--dxf-version", "R9").exit_code == 2

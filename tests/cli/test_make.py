@@ -1,0 +1,213 @@
+"""`make`: everything of one part or of many."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from profilegen import job_for, load
+from profilegen.cli import make as module
+from profilegen.cli import writing
+from profilegen.cli.make import FEW
+from tests.cli.support import changed, files_below, real, run
+
+ENDINGS = [
+    "-cutter-DO-NOT-CUT.dxf",
+    "-sheet.pdf",
+    "-sheet.svg",
+    "-stops.csv",
+    "-template.pdf",
+    "-template.svg",
+    ".dxf",
+    ".json",
+]
+
+
+def names(folder: Path) -> list[str]:
+    """The names in a folder, in order."""
+    return sorted(path.name for path in folder.iterdir())
+
+
+def test_everything_of_a_part(shop: Path) -> None:
+    """All files stand in out/NAME/, and the last lines name each with its use."""
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 0
+    assert done.stdout == ""
+    assert names(shop / "out" / "take-up-ratchet") == [f"take-up-ratchet{e}" for e in ENDINGS]
+    last = done.stderr.splitlines()[-len(ENDINGS) :]
+    for use, ending in (("send", ".dxf"), ("print", "-template.pdf"), ("pin up", "-sheet.pdf")):
+        assert any(re.match(rf" +{use} +take-up-ratchet{ending}:", line) for line in last)
+
+
+def test_diameter_in_both_units(shop: Path) -> None:
+    """The outside diameter is said in both units, the part's own first."""
+    done = run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml")
+    assert "take-up-ratchet.toml: outside diameter 38.000 mm (1.4961 in)" in done.stderr
+    assert "warp-beam-ratchet.toml: outside diameter 2.5000 in (63.500 mm)" in done.stderr
+
+
+def test_file_and_make_file_are_the_same(shop: Path) -> None:
+    """`profilegen FILE` writes the bytes that `profilegen make FILE` writes."""
+    assert run("make", "take-up-ratchet.toml", "--out", "one").exit_code == 0
+    assert run("take-up-ratchet.toml", "--out", "two").exit_code == 0
+    assert files_below(shop / "one") == files_below(shop / "two")
+
+
+def test_same_input_same_bytes_in_another_process(shop: Path) -> None:
+    """Another process at another time writes the same bytes."""
+    assert run("make", "warp-beam-ratchet.toml", "--out", "one").exit_code == 0
+    assert real("make", "warp-beam-ratchet.toml", "--out", "two").returncode == 0
+    assert files_below(shop / "one") == files_below(shop / "two")
+
+
+def test_twice_is_unchanged(shop: Path) -> None:
+    """Made again from the same part nothing changes, and that is said, exit code 0."""
+    run("take-up-ratchet.toml")
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 0
+    assert done.stderr.count("(unchanged)") == len(ENDINGS)
+
+
+def test_an_edited_part_is_refused_with_the_command_to_type(shop: Path) -> None:
+    """After an edit nothing is overwritten; the command told does it, quoted for the shell."""
+    (shop / "my part.toml").write_bytes((shop / "take-up-ratchet.toml").read_bytes())
+    run("my part.toml")
+    before = files_below(shop / "out")
+    changed(shop / "my part.toml", "teeth = 30", "teeth = 28")
+    done = run("my part.toml", "--paper", "Letter")
+    assert done.exit_code == 4
+    assert "profilegen make --force 'my part.toml' --paper Letter" in done.stderr
+    assert files_below(shop / "out") == before
+    assert run("make", "--force", "my part.toml", "--paper", "Letter").exit_code == 0
+    made = json.loads((shop / "out" / "my part" / "my part.json").read_text())
+    assert made["wheel"]["teeth"] == 28
+
+
+def test_json_file_equals_the_job(shop: Path) -> None:
+    """The JSON file is the job's dictionary, number for number."""
+    run("take-up-ratchet.toml")
+    written = (shop / "out" / "take-up-ratchet" / "take-up-ratchet.json").read_text()
+    assert json.loads(written) == job_for(load("take-up-ratchet.toml")).as_dict()
+
+
+def test_r12_says_its_unit_in_the_name(shop: Path) -> None:
+    """R12 carries no units, so both DXF names carry version and unit; nothing else is said."""
+    done = run("make", "warp-beam-ratchet.toml", "--dxf-version", "R12")
+    folder = shop / "out" / "warp-beam-ratchet"
+    dxfs = [name for name in names(folder) if name.endswith(".dxf")]
+    assert dxfs == [
+        "warp-beam-ratchet-R12-in-cutter-DO-NOT-CUT.dxf",
+        "warp-beam-ratchet-R12-in.dxf",
+    ]
+    assert "INSUNITS" not in done.stderr
+
+
+def test_refused_cutter_still_gives_the_wheel(shop: Path) -> None:
+    """With a cutter that cannot form the wheel the DXF, template and JSON are written, exit code 3."""
+    part = shop / "take-up-ratchet.toml"
+    changed(part, 'included_angle = "60 deg"', 'included_angle = "70 deg"')
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 3
+    assert "refused: cutter-too-wide" in done.stderr
+    assert "written all the same" in done.stderr
+    written = names(shop / "out" / "take-up-ratchet")
+    assert {"take-up-ratchet.dxf", "take-up-ratchet-template.pdf", "take-up-ratchet.json"} <= set(
+        written
+    )
+    assert not any("DO-NOT-CUT" in name for name in written)
+
+
+def test_files_of_an_earlier_run_are_told(shop: Path) -> None:
+    """A file left by an earlier run that was not made anew is named as not of this part."""
+    run("take-up-ratchet.toml")
+    changed(shop / "take-up-ratchet.toml", 'included_angle = "60 deg"', "included_angle = 70")
+    done = run("take-up-ratchet.toml", "--force")
+    assert "from an earlier run" in done.stderr
+    assert "take-up-ratchet-cutter-DO-NOT-CUT.dxf" in done.stderr.split("from an earlier run")[1]
+
+
+def test_impossible_wheel_writes_nothing(shop: Path) -> None:
+    """A wheel that does not exist leaves no file and no folder, exit code 3."""
+    changed(shop / "take-up-ratchet.toml", "land = 0.4", "land = 4.4")
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 3
+    assert "refused: " in done.stderr
+    assert not (shop / "out").exists()
+
+
+def test_a_bad_part_among_good_ones(shop: Path) -> None:
+    """A part with a mistake keeps no other from being made; the gravest exit code is returned."""
+    (shop / "bad.toml").write_text('units = "mm"\n[wheel]\nkind = "ratchet"\nteeth = 1\n')
+    done = run("make", "bad.toml", "take-up-ratchet.toml")
+    assert done.exit_code == 2
+    assert "bad.toml: nothing was written for this part" in done.stderr
+    assert names(shop / "out") == ["take-up-ratchet"]
+
+
+def test_two_parts_of_one_name(shop: Path) -> None:
+    """Two files that would share a folder are refused before anything is written."""
+    (shop / "other").mkdir()
+    (shop / "other" / "take-up-ratchet.toml").write_bytes(
+        (shop / "take-up-ratchet.toml").read_bytes()
+    )
+    done = run("make", "take-up-ratchet.toml", "other/take-up-ratchet.toml")
+    assert done.exit_code == 2
+    assert not (shop / "out").exists()
+    assert run("make", "take-up-ratchet.toml", "take-up-ratchet.toml").exit_code == 0
+
+
+def test_many_parts_at_once(shop: Path) -> None:
+    """More than a few parts are shared out among processes; order and exit code are kept."""
+    source = (shop / "take-up-ratchet.toml").read_text()
+    files = []
+    for teeth in range(26, 26 + FEW + 1):
+        files.append(f"wheel-{teeth}.toml")
+        (shop / files[-1]).write_text(source.replace("teeth = 30", f"teeth = {teeth}"))
+    (shop / "bad.toml").write_text("teeth = ")
+    done = real("make", *files, "bad.toml")
+    talk = done.stderr.decode()
+    assert done.returncode == 2
+    assert names(shop / "out") == [Path(file).stem for file in files]
+    lines = [line for line in talk.splitlines() if "outside diameter" in line]
+    assert [line.split(":")[0] for line in lines] == files
+    assert "Traceback" not in talk
+
+
+@pytest.mark.parametrize("error", [OSError(5, "Input/output error"), KeyboardInterrupt()])
+def test_nothing_half_written(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, error: BaseException
+) -> None:
+    """A fault or Ctrl-C at the fifth file leaves no file, no folder and no spare name."""
+    real_replace, calls = writing.os.replace, [0]
+
+    def replace(source: str, target: str) -> None:
+        calls[0] += 1
+        if calls[0] == 5:
+            raise error
+        real_replace(source, target)
+
+    monkeypatch.setattr(writing.os, "replace", replace)
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == (4 if isinstance(error, OSError) else 130)
+    assert "Traceback" not in done.stderr
+    assert not (shop / "out").exists()
+
+
+def test_output_folder_that_is_a_file(shop: Path) -> None:
+    """Where the output folder should be and a file stands, that is an output fault."""
+    (shop / "out").write_text("in the way")
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 4
+    assert (shop / "out").read_text() == "in the way"
+
+
+def test_open(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`--open` opens the folder of one part, or the folder of all."""
+    opened: list[str] = []
+    monkeypatch.setattr(module.click, "launch", opened.append)
+    run("take-up-ratchet.toml", "--open")
+    run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml", "--open")
+    assert [Path(name).name for name in opened] == ["take-up-ratchet", "out"]

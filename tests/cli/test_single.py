@@ -1,0 +1,152 @@
+"""The commands that write one output."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+
+from profilegen.cli import single
+from tests.cli.support import changed, files_below, real, run
+
+PART = "take-up-ratchet.toml"
+
+
+def test_dxf_without_a_name_stands_where_make_puts_it(shop: Path) -> None:
+    """`dxf` without --out writes the file that `make` would write, byte for byte."""
+    assert run("dxf", PART).exit_code == 0
+    run("make", PART, "--out", "all")
+    one, every = files_below(shop / "out"), files_below(shop / "all")
+    assert one == {name: data for name, data in every.items() if name in one}
+    assert list(one) == [str(Path("take-up-ratchet", "take-up-ratchet.dxf"))]
+
+
+def test_dxf_to_a_name(shop: Path) -> None:
+    """`--out FILE` writes just this file, its folders made."""
+    assert run("dxf", PART, "--out", "new/folder/part.DXF").exit_code == 0
+    assert (shop / "new" / "folder" / "part.DXF").read_bytes().startswith(b"  0\nSECTION")
+    assert not (shop / "out").exists()
+
+
+def test_dxf_to_standard_output(shop: Path) -> None:
+    """`--out -` writes the bytes to stdout, and talk stays on stderr."""
+    done = real("dxf", PART, "--out", "-")
+    run("dxf", PART, "--out", "part.dxf")
+    assert done.stdout == (shop / "part.dxf").read_bytes()
+    assert b"outside diameter" in done.stderr
+
+
+def test_dxf_in_the_other_unit(shop: Path) -> None:
+    """`--units in` writes the same wheel in inches: $INSUNITS is 1, and the name of R12 says so."""
+    text = run("dxf", PART, "--units", "in", "--out", "-").stdout
+    assert "$INSUNITS\n 70\n1\n" in text
+    run("dxf", PART, "--units", "in", "--dxf-version", "R12")
+    assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet-R12-in.dxf").exists()
+
+
+def test_not_overwritten(shop: Path) -> None:
+    """A file with other contents stays, exit code 4; with --force it is replaced."""
+    (shop / "part.dxf").write_text("mine")
+    done = run("dxf", PART, "--out", "part.dxf")
+    assert (done.exit_code, (shop / "part.dxf").read_text()) == (4, "mine")
+    assert f"profilegen dxf --force {PART} --out part.dxf" in done.stderr
+    assert run("dxf", "--force", PART, "--out", "part.dxf").exit_code == 0
+    assert (shop / "part.dxf").stat().st_size > 1000
+
+
+@pytest.mark.parametrize("command", ["sheet", "template"])
+def test_svg_or_pdf(shop: Path, command: str) -> None:
+    """Format by ending or --pdf; SVG otherwise."""
+    assert run(command, PART, "--out", "a.svg").exit_code == 0
+    assert run(command, PART, "--out", "b.pdf").exit_code == 0
+    assert run(command, PART).exit_code == 0
+    assert run(command, PART, "--pdf").exit_code == 0
+    assert b"<svg" in (shop / "a.svg").read_bytes()
+    assert (shop / "b.pdf").read_bytes().startswith(b"%PDF")
+    folder = shop / "out" / "take-up-ratchet"
+    assert (folder / f"take-up-ratchet-{command}.svg").read_bytes() == (shop / "a.svg").read_bytes()
+    assert (folder / f"take-up-ratchet-{command}.pdf").read_bytes() == (shop / "b.pdf").read_bytes()
+
+
+def test_paper_follows_the_unit(shop: Path) -> None:
+    """An mm part is drawn on A4 and an inch part on Letter, unless --paper says otherwise."""
+    size = 'width="210mm"', 'width="215.9mm"'
+    assert size[0] in run("sheet", PART, "--out", "-").stdout
+    assert size[1] in run("sheet", "warp-beam-ratchet.toml", "--out", "-").stdout
+    assert size[1] in run("sheet", PART, "--paper", "letter", "--out", "-").stdout
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("dxf", PART, "--out", "part.svg"),
+        ("sheet", PART, "--out", "part.png"),
+        ("stops", PART, "--out", "part.dxf"),
+        ("cutters", PART, "--out", "part.csv"),
+        ("template", PART, "--pdf", "--out", "part.svg"),
+    ],
+)
+def test_a_name_that_promises_something_else(shop: Path, words: tuple[str, ...]) -> None:
+    """A file name with another format's ending is an input error and nothing is written."""
+    before = files_below(shop)
+    assert run(*words).exit_code == 2
+    assert files_below(shop) == before
+
+
+def test_out_is_a_folder(shop: Path) -> None:
+    """`--out` with a folder is an output fault that proposes a file name."""
+    (shop / "drawings").mkdir()
+    done = run("dxf", PART, "--out", "drawings")
+    assert done.exit_code == 4
+    assert "this is a folder, not a file" in done.stderr
+
+
+def test_stops_print_csv(shop: Path) -> None:
+    """`stops` prints a row a stop and the return to the first; nothing but CSV is on stdout."""
+    rows = list(csv.reader(io.StringIO(run("stops", PART).stdout)))
+    assert [row[0] for row in rows[1:]] == [str(stop) for stop in range(1, 32)]
+    assert [float(row[2]) for row in rows[1:4]] == [0.0, 12.0, 24.0]
+
+
+def test_refused_cutter(shop: Path) -> None:
+    """With a refused cutter the DXF is still written, exit code 3; the cutter's drawing is not."""
+    changed(shop / PART, 'included_angle = "60 deg"', "included_angle = 70")
+    assert run("dxf", PART).exit_code == 3
+    assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet.dxf").exists()
+    done = run("cutters", PART, "--out", "look.dxf")
+    assert done.exit_code == 3
+    assert not (shop / "look.dxf").exists()
+
+
+def test_cutters_compares(shop: Path) -> None:
+    """`cutters` prints a row for each cutter, two for one that takes two laps, and marks the chosen."""
+    text = run("cutters", "warp-beam-ratchet.toml").stdout
+    rows = [line for line in text.splitlines() if "vee 45" in line or "angle cutter" in line]
+    assert len(rows) == 3
+    assert rows[0].split()[:2] == ["set", "up"]
+    assert "2 of 2" in rows[2]
+
+
+def test_cutters_tells_why_one_cannot(shop: Path) -> None:
+    """A cutter that cannot form the wheel stands in the table, with the reason below."""
+    changed(shop / PART, 'angle = "60 deg"\ntip_radius = 0.2\nedge', "angle = 80\ntip_radius = 0.2\nedge")
+    done = run("cutters", PART)
+    assert done.exit_code == 0
+    assert "cannot form it" in done.stdout
+    assert "angle cutter 60: refused, cutter-too-wide" in done.stdout
+
+
+def test_cutters_without_a_cutter(shop: Path) -> None:
+    """A part without cutters has nothing to compare: exit code 2 and what to do."""
+    (shop / "bare.toml").write_text((shop / PART).read_text().partition("[[cutter]]")[0])
+    done = run("cutters", "bare.toml")
+    assert (done.exit_code, "no [[cutter]]" in done.stderr) == (2, True)
+
+
+def test_open_that_fails_is_told(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When no program opens the file, that is said and is no fault."""
+    monkeypatch.setattr(single.click, "launch", lambda _: 1)
+    done = run("dxf", PART, "--open")
+    assert (done.exit_code, "no program opened" in done.stderr) == (0, True)

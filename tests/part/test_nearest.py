@@ -1,0 +1,63 @@
+"""Guesses at what was meant: the table of other names holds only real keys."""
+
+from __future__ import annotations
+
+import pytest
+
+from profilegen.part import kinds, synonyms
+from profilegen.part.nearest import all_keys, key_guess, near, table_guess, word_guess
+
+KEYS = {table: set[str]() for table in ("", *kinds.TABLES)}
+for _table, _kind, _keys in all_keys():
+    KEYS[_table] |= _keys
+
+PAIRS = [(t, other, ours) for t, names in synonyms.KEYS.items() for other, ours in names.items()]
+
+
+@pytest.mark.parametrize(("table", "other", "ours"), PAIRS)
+def test_another_name_leads_to_a_real_key(table: str, other: str, ours: str) -> None:
+    """What is told to write exists; a real key is never another name in all its kinds."""
+    home, _, key = ours.rpartition(".")
+    assert key in KEYS[home or table]
+    if home:
+        assert home in kinds.TABLES
+    assert other == other.lower()
+    shared = set.intersection(*(set(keys) for name, _, keys in all_keys() if name == table))
+    assert other not in shared
+
+
+@pytest.mark.parametrize(("other", "ours"), list(synonyms.TABLES.items()))
+def test_another_name_of_a_table_leads_to_a_real_table(other: str, ours: str) -> None:
+    """What is told to write is a table."""
+    assert ours in kinds.TABLES
+    assert other not in kinds.TABLES
+    assert table_guess(other)
+
+
+def test_a_name_of_another_table_is_led_there() -> None:
+    """A synonym that fits no key here leads to the table that has it."""
+    assert key_guess("pcd", "wheel", KEYS["wheel"]).hint == "write circle_diameter under [[holes]]"
+    assert key_guess("qqq", "wheel", KEYS["wheel"]).hint == ""
+
+
+@pytest.mark.parametrize(
+    ("word", "choices", "hint"),
+    [
+        ("LEFT", ("left", "right"), 'write "left"'),
+        ("in_front", ("above", "in front"), 'write "in front"'),
+        ("counter clockwise", ("clockwise", "counter-clockwise"), 'write "counter-clockwise"'),
+        ("lef", ("left", "right"), 'did you mean "left"?'),
+        ("zzz", ("left", "right"), ""),
+        (3, ("left", "right"), ""),
+    ],
+)
+def test_a_word_is_led_to_the_choice_it_means(
+    word: object, choices: tuple[str, ...], hint: str
+) -> None:
+    """Other spellings are told to be written right; nonsense gets no hint."""
+    assert word_guess(word, choices) == hint
+
+
+def test_a_very_long_word_is_compared_in_short() -> None:
+    """A word of a megabyte costs no time."""
+    assert near("x" * 1_000_000, ["land"]) == ""
