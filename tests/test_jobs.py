@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
+import math
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 import profilegen
+from profilegen.geometry.moves import moved
+from profilegen.geometry.moves import rotation as rotation_by
+from tests.geometry.oracles import polygon
 from tests.parts import Keys, double, job, ratchet, single, vee
 
 CONTRACT: dict[str, list[str]] = {
@@ -106,7 +110,7 @@ def test_keys_of_a_bore(bore: Keys, keys: list[str]) -> None:
     """A bore tells its kind, its keys, its angle and its web."""
     found = job(ratchet(), bore=bore).as_dict()["bore"]
     assert set(found) == {"kind", "web", "angle", *keys}
-    assert (list(found)[0], list(found)[-1]) == ("kind", "web")
+    assert (*found,)[:: len(found) - 1] == ("kind", "web")
 
 
 def test_no_bore_says_so() -> None:
@@ -176,6 +180,28 @@ def test_wheel_angle_counts_from_the_first_cut(first: str, rotation: str) -> Non
     sign = (1 if rotation == "clockwise" else -1) * (1 if first == "face" else -1)
     assert (one["forms"], one["wheel_angle"]) == (first, 0.0)
     assert two["wheel_angle"] == pytest.approx(-sign * 15.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
+@pytest.mark.parametrize("first", ["face", "back"])
+@pytest.mark.parametrize("cutter", [vee(), vee(45), single(40)])
+def test_stop_angles_turn_the_wheel_counter_clockwise(
+    cutter: Keys, first: str, rotation: str
+) -> None:
+    """The wheel turned counter-clockwise by each stop's angle has a space under the cutter.
+
+    Only the first cut's place in the wheel is taken from the package; polygons see the rest.
+    """
+    wheel = ratchet(teeth=7, outside_diameter=20, rotation=rotation, hook_angle=4)
+    made = job(wheel, cutter, setup={"first": first})
+    wheel_from_setup = made.plan.cuts[0].wheel_from_setup(made.wheel)
+    left = polygon(made.wheel.outline)
+    for stop in made.as_dict()["stops"]:
+        cut = made.plan.cuts[stop["lap"] - 1]
+        in_wheel = rotation_by(-math.radians(stop["angle"])).after(wheel_from_setup)
+        tool = polygon(moved(cut.silhouette(), in_wheel))
+        assert left.intersection(tool).area < 1e-4, stop
+        assert left.distance(tool) < 1e-4, stop
 
 
 def test_refused_cutter_leaves_the_wheel() -> None:

@@ -15,9 +15,10 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from profilegen.errors import CannotMakeError
-from profilegen.geometry.chain import Chain, Contour, chain, close, is_like, join
+from profilegen.geometry.chain import Chain, Contour, chain, circle, close, is_like, join
 from profilegen.geometry.measure import area, length, nearest
 from profilegen.geometry.moves import MIRROR_X, moved, repeated, rotation
+from profilegen.geometry.regions import intersect, unite
 from profilegen.job import Job
 from tests.parts import Keys, double, job, ratchet, single, vee
 
@@ -228,6 +229,24 @@ def test_land_between_neighbouring_spaces(drawn: tuple[Keys, Keys]) -> None:
     assert min(np.ptp(chords[::2]), np.ptp(chords[1::2])) < 1e-9
     assert any(abs(side - wheel.fact("land")) < 1e-9 for side in chords[:2])
     assert per_tooth in (3, 4)
+
+
+@given(parts())
+def test_no_cut_enters_the_wheel_and_together_they_clear_a_space(drawn: tuple[Keys, Keys]) -> None:
+    """Cutters with the root's own tip take out just the spaces: exact booleans of lines and arcs.
+
+    Their edges lie on the wheel's flanks, so that the booleans meet shared edges all along.
+    """
+    found = made(*drawn)
+    assume(found.plan.cuts and "root_flat" not in drawn[0])
+    wheel = found.wheel
+    tools = [moved(cut.silhouette(), cut.wheel_from_setup(wheel)) for cut in found.plan.cuts]
+    for tool in tools:
+        assert sum(area(piece) for piece in intersect(wheel.outline, tool)) < 1e-9 * wheel.radius**2
+    tool_of_all = (tools[0],) if len(tools) == 1 else unite(*tools)
+    taken = intersect(circle(0j, wheel.radius), tool_of_all)
+    wanted = abs(area(space_of(found)))
+    assert sum(area(piece) for piece in taken) == pytest.approx(wanted, rel=1e-9)
 
 
 @given(parts())

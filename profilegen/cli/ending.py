@@ -22,7 +22,7 @@ READER_GONE = 141
 """Exit code when what reads our output has closed it, as shells count it: 128 + signal 13."""
 
 
-class ReaderGone(Exception):  # noqa: N818 - it ends a run and is no fault
+class ReaderGone(Exception):
     """What reads our standard output has closed it: there is nothing left to do."""
 
 

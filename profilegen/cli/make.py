@@ -6,8 +6,6 @@ A part that fails keeps no other from being made; the exit code is the gravest o
 
 from __future__ import annotations
 
-import os
-import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -146,28 +144,9 @@ def make_all(orders: Sequence[Order]) -> list[Made]:
     """Make every part, in the order given; many of them on all cores, with a bar on stderr."""
     if len(orders) <= FEW:
         return [make_one(order) for order in orders]
-    from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import get_context
+    from profilegen.cli.pool import done_by_many
 
-    workers = min(os.cpu_count() or 1, len(orders))
-    pool = ProcessPoolExecutor(workers, get_context("spawn"), initializer=_leave_signals)
-    try:
-        with click.progressbar(
-            pool.map(make_one, orders),
-            length=len(orders),
-            label="making",
-            file=sys.stderr,
-        ) as bar:
-            return list(bar)
-    finally:
-        pool.shutdown(cancel_futures=True)
-
-
-def _leave_signals() -> None:
-    """In a worker: leave Ctrl-C to the parent, which ends the worker."""
-    import signal
-
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    return done_by_many(make_one, orders)
 
 
 def make_one(order: Order) -> Made:
@@ -204,15 +183,15 @@ def _say_exceptions(made: Sequence[Made]) -> None:
         if one.code and one.files:
             say(f"{one.order.file}: written all the same, for the wheel itself can be made")
         elif one.code:
-            say(f"{one.order.file}: nothing was written for this part")
+            say(f"{one.order.file[:200]}: nothing was written for this part")
 
 
 def _say_left_over(made: Sequence[Made], written: Sequence[Written]) -> None:
     """Name files of an earlier run that were not made anew: they may belong to another wheel."""
     names = {item.path for item in written}
-    for one in made:
+    for one in filter(lambda one: one.files, made):
         stale = [path.name for path in _earlier(one.order.base) if path not in names]
-        if one.files and stale:
+        if stale:
             say(f"caution: from an earlier run, not of the part as it stands: {', '.join(stale)}")
 
 

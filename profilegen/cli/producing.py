@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from profilegen.cli.writing import Outgoing
+from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -43,21 +44,21 @@ def stem_of(file: str) -> str:
 
 def kinds_for(job: Job) -> tuple[str, ...]:
     """The outputs that make sense for this job, in the order in which they are listed."""
-    from profilegen.reports.outputs import OUTPUTS
+    from profilegen.output.registry import OUTPUTS
 
     return tuple(kind for kind in OUTPUTS if can_be_made(job, kind))
 
 
 def can_be_made(job: Job, kind: str) -> bool:
     """Whether an output makes sense: some need a cutter that can form the wheel."""
-    from profilegen.reports.outputs import OUTPUTS
+    from profilegen.output.registry import OUTPUTS
 
     return bool(job.plan.cuts) or not OUTPUTS[kind].needs_cut
 
 
 def produce(job: Job, kind: str, choices: Choices, base: Path) -> Outgoing:
     """One output, to be written at `base` (folder and stem) with its own ending."""
-    from profilegen.reports.outputs import Options, build
+    from profilegen.output.registry import Options, build
 
     options = Options(dxf_version=choices.version, paper=choices.paper, scale=choices.scale)
     _quiet_libraries(kind)
@@ -77,19 +78,18 @@ def _quiet_libraries(kind: str) -> None:
 
 def names_of(base: Path) -> frozenset[str]:
     """Every file name that an output of this stem can have."""
-    from profilegen.reports.outputs import OUTPUTS
+    from profilegen.output.registry import OUTPUTS
 
     stems = (base.name, f"{base.name}-R12-mm", f"{base.name}-R12-in")
     return frozenset(f"{stem}{output.ending}" for stem in stems for output in OUTPUTS.values())
 
 
 def key_picture(part: Part) -> bytes | None:
-    """The tooth of a part with every key at the dimension it sets, as an SVG file, or None."""
-    from importlib import import_module
-    from importlib.util import find_spec
-
+    """The tooth with every key at the dimension it sets, as an SVG file; None for no tooth."""
     from profilegen.output.svg import svg_bytes
+    from profilegen.reports import key_picture as picture
 
-    if find_spec("profilegen.reports.key_picture") is None:
+    try:
+        return svg_bytes(picture.key_picture(part))
+    except CannotMakeError:
         return None
-    return svg_bytes(import_module("profilegen.reports.key_picture").key_picture(part))

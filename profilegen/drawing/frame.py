@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from profilegen.drawing import marks
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
@@ -132,7 +133,8 @@ def frame(paper: Paper, titles: Titles) -> Framed:
     edge = outline_of(inner, FRAME)
     room = Box(inner.x0, box.y1, inner.x1, inner.y1).grown(-2.0)
     beside = Box(inner.x0, inner.y0, box.x0, box.y1) if width < inner.width else None
-    block = together([Block((edge,)), title_block(box, titles)])
+    page = marks.paper(paper.width, paper.height)
+    block = together([Block((page, edge)), title_block(box, titles)])
     return Framed(block, room, None if beside is None else beside.grown(-2.0), box)
 
 

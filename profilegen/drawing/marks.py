@@ -202,6 +202,11 @@ def outline_of(box: Box, width: float = NARROW, dash: tuple[float, ...] = ()) ->
     return Stroke((contour(box.corners),), width, dash)
 
 
+def paper(width: float, height: float) -> Fill:
+    """The page itself, white, so that the drawing reads on any ground (mm)."""
+    return Fill((contour(Box(0.0, 0.0, width, height).corners),), 1.0, "paper")
+
+
 def bar(start: complex, end: complex, thickness: float, name: str = "", grey: float = 0.0) -> Fill:
     """A filled bar whose ends are exactly at `start` and `end`, `thickness` mm across."""
     half = 0.5j * thickness * (end - start) / abs(end - start)

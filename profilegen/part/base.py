@@ -120,7 +120,7 @@ class CutterTable(Table):
 
     @classmethod
     def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
-        """Return the rule that a tip is either rounded or flat, and always said."""
+        """Return the rule that a tip is either rounded or flat."""
         tips = given & {"tip_radius", "tip_flat"}
         if len(tips) == 2:
             return (
@@ -129,15 +129,6 @@ class CutterTable(Table):
                     "a tip is rounded or flat, not both",
                     "tip_radius or tip_flat",
                     "take out the one you did not measure",
-                ),
-            )
-        if not tips:
-            return (
-                KeyRule(
-                    "",
-                    "the shape of the tip is not said",
-                    "tip_radius or tip_flat",
-                    "measure the tip and add one of them; tip_radius = 0 is a sharp point",
                 ),
             )
         return ()

@@ -36,11 +36,10 @@ SINGLE: Final[dict[str, str]] = {
     "hub": "tables:Hub",
     "holes": "tables:Holes",
     "setup": "tables:Setup",
-    "blank": "tables:Blank",
 }
 """Table without kinds -> where its model is; the keys above all tables under the empty name."""
 
-TABLES: Final = ("wheel", "bore", "hub", "holes", "cutter", "setup", "blank")
+TABLES: Final = ("wheel", "bore", "hub", "holes", "cutter", "setup")
 """Every table of a part file, in the order they are read and reported."""
 
 LISTS: Final = frozenset({"holes", "cutter"})

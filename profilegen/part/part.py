@@ -16,7 +16,7 @@ from profilegen.part import kinds
 from profilegen.part.base import BoreTable, CutterTable, Table, WheelTable
 from profilegen.part.checking import Checked, check_table
 from profilegen.part.kinds import is_table
-from profilegen.part.tables import Blank, Head, Holes, Hub, Setup
+from profilegen.part.tables import Head, Holes, Hub, Setup
 from profilegen.units import DecimalMark, Unit
 
 MOST_TABLES = 100
@@ -39,7 +39,6 @@ class Part:
         holes: circles of holes, in the order of the file.
         cutters: the cutters, in the order of the file, no two of one name.
         setup: how the wheel stands on the machine, defaults where nothing was given.
-        blank: the blank, empty where nothing was given.
         path: the file read, or None.
     """
 
@@ -54,7 +53,6 @@ class Part:
     holes: tuple[Holes, ...]
     cutters: tuple[CutterTable, ...]
     setup: Setup
-    blank: Blank
     path: Path | None = None
 
     @classmethod
@@ -176,7 +174,6 @@ def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
         holes=tuple(cast("list[Holes]", found.get("holes", []))),
         cutters=tuple(cast("list[CutterTable]", found.get("cutter", []))),
         setup=cast(Setup, _first(found, "setup") or Setup()),
-        blank=cast(Blank, _first(found, "blank") or Blank()),
         path=path,
     )
 

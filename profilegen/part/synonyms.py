@@ -178,15 +178,6 @@ KEYS: Final[dict[str, dict[str, str]]] = {
         "spindle_rotation": "spindle",
         "tool": "cutter",
     },
-    "blank": {
-        "bar": "bar_diameter",
-        "measured": "diameter",
-        "measured_diameter": "diameter",
-        "od": "diameter",
-        "outside_diameter": "diameter",
-        "stock": "bar_diameter",
-        "stock_diameter": "bar_diameter",
-    },
 }
 """Table -> another name -> the key of that table, or `table.key` where it belongs elsewhere."""
 
@@ -223,13 +214,11 @@ TABLES: Final[dict[str, str]] = {
     "part": "wheel",
     "ratchet": "wheel",
     "set_up": "setup",
-    "stock": "blank",
     "tool": "cutter",
     "tools": "cutter",
     "tooth": "wheel",
     "machine": "setup",
     "bolt_holes": "holes",
-    "material": "blank",
 }
 """Another name for a table -> the table."""
 

@@ -1,6 +1,6 @@
 """The tables of a part file that have one kind only, and the keys above all tables.
 
-Owns: `Head` (top level), `Hub`, `Holes`, `Setup`, `Blank`.
+Owns: `Head` (top level), `Hub`, `Holes`, `Setup`.
 Refuses: the tables with a `kind`, which have a module each.
 """
 
@@ -84,16 +84,4 @@ class Setup(Table):
     )
     first: Literal["face", "back"] = Field(
         default="face", description="The flank cut in the first lap when a space takes two cuts."
-    )
-
-
-class Blank(Table):
-    """`[blank]`: the disc or bar before toothing."""
-
-    diameter: Length | None = Field(
-        default=None,
-        description="The diameter as measured on the turned blank; nominal when left out.",
-    )
-    bar_diameter: Length | None = Field(
-        default=None, description="The diameter of the bar that the blank is turned from."
     )

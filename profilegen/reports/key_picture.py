@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box
-from profilegen.drawing.marks import MEDIUM, SMALL, Block, Sheet, Text, together
+from profilegen.drawing.marks import MEDIUM, SMALL, Block, Sheet, Text, paper, together
 from profilegen.job import Job, job_for
 from profilegen.reports.figures import KeyNames
 from profilegen.reports.part_view import part_view
@@ -43,6 +43,7 @@ def key_picture(part: Part) -> Sheet:
     below = [Text(4.0 + 1j * (8.0 - 4.5 * n), note, SMALL) for n, note in enumerate(notes)]
     texts = (title, *below)
     blocks = (
+        Block((paper(WIDTH, HEIGHT),)),
         part_view(job, names, Box(2.0, 14.0, 98.0, HEIGHT - 10.0)),
         space_view(job, names, Box(100.0, 16.0, WIDTH - 2.0, HEIGHT - 12.0)),
         Block(texts, tuple(text_box(text) for text in texts)),

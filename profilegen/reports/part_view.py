@@ -29,6 +29,7 @@ from profilegen.geometry.measure import farthest
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.manner import LETTERS
+from profilegen.wheels.wheel import Wheel
 
 EDGE_GAP = 17.0
 """mm between the front view and the view edge on."""
@@ -80,13 +81,22 @@ def _front(job: Job, figures: Figures, view: View, room: Box) -> Block:
     return together(blocks)
 
 
+def _nearest_crest(wheel: Wheel, way: complex) -> complex:
+    """The direction from the axis to the middle of the crest that lies nearest to a direction."""
+    step = wheel.angular_pitch
+    middle = -math.asin(wheel.fact("land") / 2 / wheel.radius)
+    base = wheel.wheel_from_base.inverse().direction(way)
+    number = round((cmath.phase(base) - middle) / step)
+    return wheel.wheel_from_base.direction(cmath.exp(1j * (middle + number * step)))
+
+
 def _outside(job: Job, figures: Figures, view: View, room: Box) -> Block:
     """The outside diameter, on a leader that points at the centre and lands below the wheel."""
     centre, radius = view.point(0), view.scale * job.wheel.radius
     said = figures.sized("Ø {}", 2 * job.wheel.radius, "outside_diameter")
     edge = room.x0 + text_width(said, LETTERS.size) + 3.0
     knee = complex(max(edge, centre.real - 0.75 * radius), centre.imag - radius - 4.5)
-    tip = centre + radius * (knee - centre) / abs(knee - centre)
+    tip = centre + radius * _nearest_crest(job.wheel, (knee - centre) / abs(knee - centre))
     return leader(tip, knee, said, LETTERS, toward=-1)
 
 
@@ -109,7 +119,7 @@ def _bore(job: Job, figures: Figures, view: View) -> Block:
         figures.sized(words, float(facts[key].value), key)
         for key, words in _BORE_WORDS[str(facts["kind"].value)].items()
     )
-    _, tip, _ = farthest(wheel.bore, 100 * cmath.exp(1j * math.radians(135)))
+    _, tip, _ = farthest(wheel.bore, 100 * cmath.exp(1j * math.radians(45)))
     low, reach = view.point(-1j * wheel.radius), view.scale * wheel.radius
     end = low.real + reach + EDGE_GAP - 6.0
     knee = min(low.real + 0.2 * reach, end - text_width(said, LETTERS.size))

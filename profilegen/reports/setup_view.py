@@ -54,7 +54,7 @@ def setup_view(job: Job, figures: Figures, room: Box) -> Block:
 def _placed(job: Job, room: Box, cut: Cut | None) -> View:
     """As large as the room allows, the cutter's side with space for the offset's dimension."""
     radius = job.wheel.radius
-    inner = Box(room.x0 + 8.0, room.y0 + 7.0, room.x1 - 5.0, room.y1)
+    inner = Box(room.x0 + 8.0, room.y0 + 9.5, room.x1 - 5.0, room.y1)
     if cut is None:
         return View(min(inner.width, inner.height) / (2.1 * radius), inner.centre)
     near, beside = _far_end(cut), 1.06 * radius
@@ -153,7 +153,7 @@ def _edges(job: Job, room: Box) -> Block:
         Text(complex(room.centre.real, room.y0 + 3.8), _title(job), LETTERS.size, "middle"),
         Text(
             complex(room.centre.real, room.y0 + 0.6),
-            "cutter: dashed at first touch, grey at depth",
+            "cutter: dashed at first touch, grey at depth" if job.plan.cuts else "no cut is set up",
             LETTERS.size,
             "middle",
         ),

@@ -98,7 +98,7 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
         yield _cutter_words(cut, figures)
         yield Row("Reach needed, tip to holder", figures.length(_reach(job)))
     if not job.plan.cuts:
-        yield "No cutter is set up: see the findings below."
+        yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
         if finding.severity != "note":
             yield f"{finding.severity.capitalize()}: {finding.message}."
@@ -171,9 +171,10 @@ def _over(job: Job, figures: Figures) -> Iterator[Line]:
         yield "Needs a cutter."
         return
     for cut in job.plan.cuts:
-        yield Row(_named(job, cut, "Apex off the axis"), figures.both(abs(cut.offset)))
+        yield from _lap(job, cut)
+        yield Row("Apex off the axis", figures.both(abs(cut.offset)))
         if abs(cut.tip.real - cut.offset) > 1e-6:
-            yield Row(_named(job, cut, "Tip off the axis"), figures.both(abs(cut.tip.real)))
+            yield Row("Tip off the axis", figures.both(abs(cut.tip.real)))
         yield f"Move the cutter {_offset_words(job, cut)}."
     yield "Come to it in one direction, so that backlash stays on one side; lock the slide."
 
@@ -194,12 +195,11 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         yield "Needs a cutter."
         return
     for cut in job.plan.cuts:
-        yield Row(_named(job, cut, "Infeed from zero A"), figures.both(cut.infeed_from_top))
-        yield Row(_named(job, cut, "Infeed from zero B"), figures.both(cut.infeed_from_offset))
-        yield Row(_named(job, cut, "Tip above the axis, at depth"), figures.length(cut.tip.imag))
-        yield Row(
-            _named(job, cut, "Depth on the radius, to measure"), figures.length(cut.radial_depth)
-        )
+        yield from _lap(job, cut)
+        yield Row("Infeed from zero A", figures.both(cut.infeed_from_top))
+        yield Row("Infeed from zero B", figures.both(cut.infeed_from_offset))
+        yield Row("Tip above the axis, at depth", figures.length(cut.tip.imag))
+        yield Row("Depth on the radius", figures.length(cut.radial_depth))
     if len(job.plan.cuts) == 2:
         first, second = job.plan.cuts
         turn = figures.angle(abs(second.wheel_angle))
@@ -211,12 +211,10 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         )
 
 
-def _named(job: Job, cut: Cut, label: str) -> str:
-    return (
-        label
-        if len(job.plan.cuts) == 1
-        else f"Lap {cut.lap}, {cut.forms}: {label[0].lower()}{label[1:]}"
-    )
+def _lap(job: Job, cut: Cut) -> Iterator[Line]:
+    """The lap that the next rows belong to, when there is more than one."""
+    if len(job.plan.cuts) > 1:
+        yield f"Lap {cut.lap}, all {cut.forms}s:"
 
 
 def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:

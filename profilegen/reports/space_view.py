@@ -10,7 +10,6 @@ import math
 from dataclasses import dataclass
 
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.dimensions import Manner, angular
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
     CHAINED,
@@ -21,9 +20,11 @@ from profilegen.drawing.marks import (
     Fill,
     Stroke,
     Text,
+    stroke,
     together,
 )
 from profilegen.drawing.notes import Note, note_column
+from profilegen.drawing.symbols import arc, arrowhead
 from profilegen.drawing.view import View
 from profilegen.geometry.chain import Chain, chain, circle
 from profilegen.geometry.measure import nearest
@@ -66,7 +67,7 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
     blocks = [
         Block(_cutters(job, placed)),
         Block(_metal(job, placed)),
-        _angle(job, figures, placed),
+        _angle(job, placed),
         _notes(job, figures, placed, room),
         Block((title,), (text_box(title),)),
     ]
@@ -120,23 +121,34 @@ def _metal(job: Job, placed: Placed) -> tuple[Stroke, ...]:
     return outline, blank, radius
 
 
-def _angle(job: Job, figures: Figures, placed: Placed) -> Block:
-    """The space angle, on an arc about the vertex inside the space."""
+def _angle(job: Job, placed: Placed) -> Block:
+    """An arc about the vertex from face to back, with an arrowhead at each."""
+    span = _span(job, placed)
+    if span is None:
+        return Block(())
+    vertex, start, sweep, radius = span
+    sense = math.copysign(1.0, sweep)
+    ends = [vertex + cmath.rect(radius, angle) for angle in (start, start + sweep)]
+    # An arrowhead lies along the chord of the last bit of arc that it covers.
+    lean = LETTERS.arrow / radius / 2
+    ways = (
+        -1j * sense * cmath.rect(1.0, start + sense * lean),
+        1j * sense * cmath.rect(1.0, start + sweep - sense * lean),
+    )
+    heads = [arrowhead(end, way, LETTERS.arrow) for end, way in zip(ends, ways, strict=True)]
+    return Block((stroke(arc(vertex, radius, start, sweep), width=LETTERS.width), *heads))
+
+
+def _span(job: Job, placed: Placed) -> tuple[complex, float, float, float] | None:
+    """Vertex on the page, direction of the face, sweep to the back, and radius of the angle's arc."""
     face, back = job.wheel.space.face, job.wheel.space.back
     if face is None or back is None:
-        return Block(())
+        return None
     start = placed.turned.direction(face.outward)
     end = placed.turned.direction(back.outward)
-    length = placed.view.scale * min(face.length, back.length)
-    return angular(
-        placed.at(job.wheel.space.vertex),
-        cmath.phase(start),
-        cmath.phase(end / start),
-        0.62 * length,
-        figures.turned("{}", job.wheel.space.angle, "space_angle"),
-        (0.62 * length, 0.62 * length),
-        Manner(size=LETTERS.size, arrow=LETTERS.arrow),
-    )
+    radius = 0.7 * placed.view.scale * min(face.length, back.length)
+    vertex = placed.at(job.wheel.space.vertex)
+    return vertex, cmath.phase(start), cmath.phase(end / start), radius
 
 
 def _notes(job: Job, figures: Figures, placed: Placed, room: Box) -> Block:
@@ -172,15 +184,20 @@ def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
             "face, hook {} to the radius", wheel.fact("hook_angle"), "hook_angle"
         )
         notes.append(Note(placed.at(on_face), words))
+        vertex, start, sweep, radius = _span(job, placed) or (0j, 0.0, 0.0, 0.0)
+        words = figures.turned("space angle {}", space.angle, "space_angle")
+        notes.append(Note(vertex + cmath.rect(radius, start + 0.35 * sweep), words))
         on_back = space.vertex + 0.8 * space.back.length * space.back.outward
         notes.append(Note(placed.at(on_back), "back"))
     return notes
 
 
 def _root_words(wheel: Wheel, figures: Figures) -> str:
-    root = figures.sized("root Ø {}", 2 * wheel.root_radius, "root_diameter")
+    words = [figures.sized("root Ø\xa0{}", 2 * wheel.root_radius, "root_diameter")]
     if wheel.space.root_radius:
-        return f"{root}, {figures.sized('R {}', wheel.space.root_radius, 'root_radius')}"
-    if wheel.space.root_flat:
-        return f"{root}, {figures.sized('flat {}', wheel.space.root_flat, 'root_flat')}"
-    return f"{root}, sharp"
+        words.append(figures.sized("R\xa0{}", wheel.space.root_radius, "root_radius"))
+    elif wheel.space.root_flat:
+        words.append(figures.sized("flat\xa0{}", wheel.space.root_flat, "root_flat"))
+    else:
+        words.append("sharp")
+    return ", ".join(words)

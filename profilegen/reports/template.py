@@ -9,7 +9,6 @@ from __future__ import annotations
 import cmath
 import math
 
-from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box, text_width
 from profilegen.drawing.marks import (
     HAIR,
@@ -24,6 +23,7 @@ from profilegen.drawing.marks import (
     stroke,
     together,
 )
+from profilegen.drawing.marks import paper as paper_mark
 from profilegen.geometry.moves import Move, moved, scaled
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
@@ -65,6 +65,7 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
         MARGIN + FOOT + (height - 2 * MARGIN - FOOT) / 2,
     )
     blocks = (
+        Block((paper_mark(width, height),)),
         _part(wheel, centre, scale),
         _numbers(wheel, centre, scale),
         _bars(height),
@@ -205,8 +206,3 @@ def _fitted(string: str, size: float, width: float) -> str:
 
 def _ratio(scale: float) -> str:
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
-
-
-def sheet_box(sheet: Sheet) -> Box:
-    """The page as a box, mm."""
-    return Box(0.0, 0.0, sheet.width, sheet.height)

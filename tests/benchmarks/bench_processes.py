@@ -29,4 +29,4 @@ def cases() -> Iterator[list[Case]]:
 def test_process(benchmark: BenchmarkFixture, cases: list[Case], number: int, side: str) -> None:
     """Time one whole process, anew each round."""
     benchmark.group = cases[number].name
-    benchmark.pedantic(getattr(cases[number], side), rounds=7, warmup_rounds=1)
+    benchmark(getattr(cases[number], side))

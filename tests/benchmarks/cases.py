@@ -169,7 +169,7 @@ def _fall(tool: shapely.Geometry, blank: shapely.Geometry) -> float:
     low, high = 0.0, 60.0
     while high - low > 1e-6:
         middle = (low + high) / 2
-        touching = shapely.affinity.translate(tool, 0.0, -middle).intersects(blank)
+        touching = shapely.intersects(shapely.affinity.translate(tool, 0.0, -middle), blank)
         low, high = (low, middle) if touching else (middle, high)
     return low
 

@@ -1,4 +1,4 @@
-"""Print the table of ratios for the contributor guide, as markdown: `python -m tests.benchmarks.ratios`."""
+"""Print the contributor guide's table of ratios: `python -m tests.benchmarks.ratios`."""
 
 from __future__ import annotations
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import errno
 import io
+import os
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -60,13 +62,39 @@ def test_ctrl_c_in_the_middle(shop: Path) -> None:
     process.stdin.write(b"mm\n")
     process.stdin.flush()
     while (line := process.stderr.readline()) and b"title" not in line:
-        pass
+        continue
     process.send_signal(signal.SIGINT)
     _, talk = process.communicate(timeout=60)
     assert process.returncode == STOPPED
     assert b"stopped" in talk
     assert b"Traceback" not in talk
     assert not (shop / "ratchet.toml").exists()
+
+
+@pytest.mark.parametrize("wait", [0.0, 0.3])
+def test_ctrl_c_with_many_parts(shop: Path, wait: float) -> None:
+    """Ctrl-C at a terminal, which every worker process gets too, shows no traceback of any."""
+    source = (shop / "take-up-ratchet.toml").read_bytes()
+    files = [f"wheel-{number}.toml" for number in range(8)]
+    for file in files:
+        (shop / file).write_bytes(source)
+    process = subprocess.Popen(
+        [sys.executable, "-c", AS_A_USER, "make", *files],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env=environment(),
+        start_new_session=True,
+    )
+    if process.stderr is None:
+        raise AssertionError("no pipe")
+    while (line := process.stderr.readline()) and b"making" not in line:
+        continue
+    time.sleep(wait)
+    os.killpg(process.pid, signal.SIGINT)
+    _, talk = process.communicate(timeout=120)
+    assert process.returncode == STOPPED
+    assert b"Traceback" not in talk
+    assert not (shop / "out").exists()
 
 
 def test_reader_that_goes_away(shop: Path) -> None:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from pathlib import Path
 
+import click
 import pytest
 
 from profilegen import job_for, load
-from profilegen.cli import make as module
-from profilegen.cli import writing
 from profilegen.cli.make import FEW
 from tests.cli.support import changed, files_below, real, run
 
@@ -106,7 +106,7 @@ def test_r12_says_its_unit_in_the_name(shop: Path) -> None:
 
 
 def test_refused_cutter_still_gives_the_wheel(shop: Path) -> None:
-    """With a cutter that cannot form the wheel the DXF, template and JSON are written, exit code 3."""
+    """With a cutter that cannot form the wheel what needs no cutter is written, exit code 3."""
     part = shop / "take-up-ratchet.toml"
     changed(part, 'included_angle = "60 deg"', 'included_angle = "70 deg"')
     done = run("take-up-ratchet.toml")
@@ -181,7 +181,7 @@ def test_nothing_half_written(
     shop: Path, monkeypatch: pytest.MonkeyPatch, error: BaseException
 ) -> None:
     """A fault or Ctrl-C at the fifth file leaves no file, no folder and no spare name."""
-    real_replace, calls = writing.os.replace, [0]
+    real_replace, calls = os.replace, [0]
 
     def replace(source: str, target: str) -> None:
         calls[0] += 1
@@ -189,7 +189,7 @@ def test_nothing_half_written(
             raise error
         real_replace(source, target)
 
-    monkeypatch.setattr(writing.os, "replace", replace)
+    monkeypatch.setattr(os, "replace", replace)
     done = run("take-up-ratchet.toml")
     assert done.exit_code == (4 if isinstance(error, OSError) else 130)
     assert "Traceback" not in done.stderr
@@ -207,7 +207,7 @@ def test_output_folder_that_is_a_file(shop: Path) -> None:
 def test_open(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """`--open` opens the folder of one part, or the folder of all."""
     opened: list[str] = []
-    monkeypatch.setattr(module.click, "launch", opened.append)
+    monkeypatch.setattr(click, "launch", opened.append)
     run("take-up-ratchet.toml", "--open")
     run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml", "--open")
     assert [Path(name).name for name in opened] == ["take-up-ratchet", "out"]

@@ -6,9 +6,9 @@ import csv
 import io
 from pathlib import Path
 
+import click
 import pytest
 
-from profilegen.cli import single
 from tests.cli.support import changed, files_below, real, run
 
 PART = "take-up-ratchet.toml"
@@ -121,7 +121,7 @@ def test_refused_cutter(shop: Path) -> None:
 
 
 def test_cutters_compares(shop: Path) -> None:
-    """`cutters` prints a row for each cutter, two for one that takes two laps, and marks the chosen."""
+    """`cutters` prints a row a cutter, two for one that takes two laps, and marks the chosen."""
     text = run("cutters", "warp-beam-ratchet.toml").stdout
     rows = [line for line in text.splitlines() if "vee 45" in line or "angle cutter" in line]
     assert len(rows) == 3
@@ -131,7 +131,11 @@ def test_cutters_compares(shop: Path) -> None:
 
 def test_cutters_tells_why_one_cannot(shop: Path) -> None:
     """A cutter that cannot form the wheel stands in the table, with the reason below."""
-    changed(shop / PART, 'angle = "60 deg"\ntip_radius = 0.2\nedge', "angle = 80\ntip_radius = 0.2\nedge")
+    changed(
+        shop / PART,
+        'angle = "60 deg"\ntip_radius = 0.2\nedge',
+        "angle = 80\ntip_radius = 0.2\nedge",
+    )
     done = run("cutters", PART)
     assert done.exit_code == 0
     assert "cannot form it" in done.stdout
@@ -147,6 +151,6 @@ def test_cutters_without_a_cutter(shop: Path) -> None:
 
 def test_open_that_fails_is_told(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """When no program opens the file, that is said and is no fault."""
-    monkeypatch.setattr(single.click, "launch", lambda _: 1)
+    monkeypatch.setattr(click, "launch", lambda _: 1)
     done = run("dxf", PART, "--open")
     assert (done.exit_code, "no program opened" in done.stderr) == (0, True)

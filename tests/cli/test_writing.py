@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from profilegen.cli import writing
 from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import OutputError
 from tests.cli.support import files_below
@@ -84,7 +83,7 @@ def test_a_failing_rename_leaves_everything_as_it_was(
     (tmp_path / "a" / "b").mkdir(parents=True)
     (tmp_path / "a" / "b" / "y.svg").write_bytes(b"old")
     before = files_below(tmp_path)
-    monkeypatch.setattr(writing.os, "replace", nth(call, error))
+    monkeypatch.setattr(os, "replace", nth(call, error))
     wanted = OutputError if isinstance(error, OSError) else KeyboardInterrupt
     with pytest.raises(wanted):
         write_all(three(tmp_path), force=True, again="")
@@ -132,13 +131,13 @@ def test_a_disk_without_second_names_still_works(
         raise OSError(errno.EPERM, "Operation not permitted")
 
     (tmp_path / "x.dxf").write_bytes(b"old")
-    monkeypatch.setattr(writing.os, "link", no_links)
-    monkeypatch.setattr(writing.os, "replace", nth(1, OSError(errno.EIO, "broken")))
+    monkeypatch.setattr(os, "link", no_links)
+    monkeypatch.setattr(os, "replace", nth(1, OSError(errno.EIO, "broken")))
     with pytest.raises(OutputError):
         write_all([Outgoing(tmp_path / "x.dxf", b"new")], force=True, again="")
     assert files_below(tmp_path) == {"x.dxf": b"old"}
     monkeypatch.undo()
-    monkeypatch.setattr(writing.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     write_all([Outgoing(tmp_path / "x.dxf", b"new")], force=True, again="")
     assert files_below(tmp_path) == {"x.dxf": b"new"}
 

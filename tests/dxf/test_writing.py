@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from typing import Any
 
 import ezdxf
 import pytest
@@ -42,7 +43,7 @@ def test_empty_drawing_is_refused(layers: tuple[Layer, ...]) -> None:
 def test_chain_is_an_open_polyline(version: Version) -> None:
     """An open run is written open, its last point kept."""
     text = dxf_bytes((Layer("SHEET", (RUN,)),), "mm", version).decode()
-    (entity,) = ezdxf.read(io.StringIO(text)).modelspace()
+    entity: Any = next(iter(ezdxf.read(io.StringIO(text)).modelspace()))
     points = list(entity.points()) if version == "R12" else entity.get_points("xy")
     assert [tuple(point)[:2] for point in points] == [(0, 0), (2, 0), (3, 1)]
     assert not (entity.is_closed if version == "R12" else entity.closed)

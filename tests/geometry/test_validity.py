@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 
 import numpy as np
 import pytest
@@ -70,17 +69,3 @@ def test_pitches_must_divide_the_contour() -> None:
     """A number of pitches that the segments cannot share is refused."""
     with pytest.raises(ValueError, match="90 segments"):
         why_invalid(saw(30), 4)
-
-
-def test_thousand_teeth_cost_hardly_more_than_thirty() -> None:
-    """One pitch is checked whatever the number of teeth."""
-    few, many = saw(30), saw(1000, 0.004)
-
-    def cost(wheel: Contour, pitches: int) -> float:
-        start = time.perf_counter()
-        for _ in range(5):
-            assert why_invalid(wheel, pitches) is None
-        return time.perf_counter() - start
-
-    cost(few, 30)
-    assert min(cost(many, 1000) for _ in range(3)) < 5 * min(cost(few, 30) for _ in range(3))

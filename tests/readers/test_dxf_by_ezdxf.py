@@ -45,7 +45,8 @@ def is_circle(contour: Contour) -> bool:
 def test_contours_verbatim(name: str, unit: str, version: Version, tmp_path: Path) -> None:
     """One closed polyline a contour with its bulges as they are, a CIRCLE for a round one."""
     document = ezdxf.readfile(part_file(name, unit, version, tmp_path))
-    entities, scale = list(document.modelspace()), PER_UNIT[unit]
+    entities: list[Any] = list(document.modelspace())
+    scale = PER_UNIT[unit]
     for entity, contour in zip(entities, contours_of(name), strict=True):
         if is_circle(contour):
             assert entity.dxftype() == "CIRCLE"

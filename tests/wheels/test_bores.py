@@ -1,7 +1,7 @@
 """Bores against published sizes and against the formulas of the drawing office.
 
-Each row says where its value comes from and how sure that is: seen in a copy of the publication, from
-memory of it, or derived here (no published source). Half a unit of the last printed digit is the tolerance.
+Each row says where its value comes from and how sure that is: seen in a copy of the publication,
+from memory of it, or derived here (no published source). Tolerance: half a unit of the last digit.
 """
 
 from __future__ import annotations
@@ -19,8 +19,8 @@ from profilegen.wheels import bores
 from profilegen.wheels.bores import ImpossibleBore
 from tests.parts import Keys, job, ratchet
 
-# Across flats, across corners of the square and of the hexagon, mm. SQR-09 to SQR-14: plane geometry,
-# from memory; the digits recomputed.
+# Across flats, across corners of the square and of the hexagon, mm. SQR-09 to SQR-14: plane
+# geometry, from memory; the digits recomputed.
 ACROSS_CORNERS = [
     (4, 5.6569, 4.6188),
     (6, 8.4853, 6.9282),
@@ -28,8 +28,8 @@ ACROSS_CORNERS = [
     (12.5, 17.6777, 14.4338),
 ]
 
-# Nominal size; greatest across flats and corners of a male square, inches. SQR-18 to SQR-23: ASA B5.38-1958,
-# table seen in a copy.
+# Nominal size; greatest across flats and corners of a male square, inches. SQR-18 to SQR-23: ASA
+# B5.38-1958, table seen in a copy.
 DRIVE_SQUARES = [
     ("1/4", 0.252, 0.330),
     ("3/8", 0.377, 0.500),
@@ -37,16 +37,16 @@ DRIVE_SQUARES = [
     ("1", 1.002, 1.340),
 ]
 
-# Shaft, key width, hub depth t2; d + t2 over the keyway and its sagitta at the key's width, mm. SPL-21, SPL-23:
-# sizes of DIN 6885-1, derived here, no published source for the sums.
+# Shaft, key width, hub depth t2; d + t2 over the keyway and its sagitta at the key's width, mm.
+# SPL-21, SPL-23: sizes of DIN 6885-1, derived here, no published source for the sums.
 KEYWAYS = [(12, 4, 1.8, 13.80, 0.3431), (25, 8, 3.3, 28.30, 0.6573)]
 
-# Shaft, key width and hub depth t2, mm. SPL-11 to SPL-14: DIN 6885-1, seen in a copy; SPL-16 (25) from memory of
-# it; SPL-18 and SPL-19: DIN 6885-1 in a maker's catalogue, seen in a copy.
+# Shaft, key width and hub depth t2, mm. SPL-11 to SPL-14: DIN 6885-1, seen in a copy; SPL-16 (25)
+# from memory of it; SPL-18 and SPL-19: DIN 6885-1 in a maker's catalogue, seen in a copy.
 KEYS = [(8, 2, 1.0), (12, 4, 1.8), (17, 5, 2.3), (25, 8, 3.3), (44, 12, 3.3), (50, 14, 3.8)]
 
-# Shaft, key, T over keyseat and bore, inches. SPL-27 to SPL-37: ANSI B17.1 depth-control table of a handbook's
-# pocket companion, seen in a copy; T = D - Y + H/2 + 0.005.
+# Shaft, key, T over keyseat and bore, inches. SPL-27 to SPL-37: ANSI B17.1 depth-control table of a
+# handbook's pocket companion, seen in a copy; T = D - Y + H/2 + 0.005.
 B17 = [
     (0.5, 0.125, 0.560),
     (0.625, 0.1875, 0.709),
@@ -133,7 +133,7 @@ def test_keyway_drawing_sizes(
 def test_keyways_of_the_standard(
     shaft: float, width: float, depth: float, angle_deg: float
 ) -> None:
-    """Every standard keyway is a sound outline whose floor lies t2 beyond the bore, at its angle."""
+    """Every standard keyway is a sound outline, its floor t2 beyond the bore, at its angle."""
     angle = math.radians(angle_deg)
     shape = bores.keyed_bore(shaft, width, depth, angle)
     assert why_invalid(reverse(shape)) is None
@@ -179,7 +179,7 @@ BORES: list[Keys] = [
 @pytest.mark.parametrize("bore", BORES, ids=lambda bore: str(bore["kind"]))
 @pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
 def test_bore_runs_clockwise_whatever_the_hand(bore: Keys, rotation: str) -> None:
-    """A bore is a clockwise contour with one role, the same for both hands: it is seen from the front."""
+    """A bore is clockwise, of one role, and the same for both hands: it is seen from the front."""
     turned = bore if bore["kind"] == "round" else {**bore, "angle": 20}
     shape = job(ratchet(rotation=rotation), bore=turned).wheel.bore
     assert shape is not None

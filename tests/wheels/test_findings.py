@@ -1,7 +1,7 @@
-"""Every finding of wheels and cutting: a part that has it, its neighbour that has not, and its cure.
+"""Every finding of wheels and cutting: a part that has it, a neighbour that has not, its cure.
 
-The limits are common practice, no published source; what stands here is that they are kept, and that
-the value which a message names is one that passes.
+The limits are common practice, no published source; what stands here is that they are kept, and
+that the value which a message names is one that passes.
 """
 
 from __future__ import annotations
@@ -300,9 +300,11 @@ def grid() -> Iterator[Keys]:
     for count, circle, size in itertools.product((1, 4, 12), (4, 9, 14, 20, 22), (1, 3, 6)):
         yield tables(bore=ROUND, holes=[holes(count, circle, size)])
         yield tables(hub=hub(12), holes=[holes(count, circle, size)])
-    for angle, nose, edge in itertools.product((20, 33.3, 47, 66.6), (0.05, 0.31, 0.7), (0.3, 1.4)):
-        yield tables(None, vee(angle, tip_radius=nose, edge_length=edge))
-        yield tables(None, single(angle, tip_radius=nose, body_width=edge))
+    for opening, nose, edge in itertools.product(
+        (20, 33.3, 47, 66.6), (0.05, 0.31, 0.7), (0.3, 1.4)
+    ):
+        yield tables(None, vee(opening, tip_radius=nose, edge_length=edge))
+        yield tables(None, single(opening, tip_radius=nose, body_width=edge))
 
 
 def test_values_named_pass_everywhere() -> None:

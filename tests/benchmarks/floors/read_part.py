@@ -1,4 +1,4 @@
-"""Floor of `profilegen check`: import what it cannot do without, and read the TOML through one model."""
+"""Floor of `profilegen check`: import what it needs, and read the TOML through one model."""
 
 import sys
 import tomllib

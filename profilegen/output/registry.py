@@ -1,6 +1,6 @@
 """Every file that a job becomes, by name: what is in it and what it is for.
 
-Owns the list. A new output is a back end in `output/` (when its format is new) and one line of
+Owns the list: a new output is its report, a back end when its format is new, and one line of
 `OUTPUTS` here. Nothing is imported before its file is asked for, and nothing is written here.
 """
 

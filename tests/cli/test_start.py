@@ -1,0 +1,272 @@
+"""`start`: a part file to begin with."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from profilegen import job_for, load
+from profilegen.cli.filling import filled
+from profilegen.cli.questions import QUESTIONS, Ask, AskKind, AskSome
+from profilegen.cli.templates import (
+    example_bytes,
+    example_names,
+    starter_kinds,
+    starter_text,
+    templates_folder,
+)
+from profilegen.part import kinds
+from tests.cli.support import files_below, real, run
+
+DEFAULTS = "\n" * 40
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty current folder."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("kind", starter_kinds())
+def test_starter_passes_check(bench: Path, kind: str, unit: str) -> None:
+    """A starter is written with a picture, and `check` has neither refusal nor caution."""
+    assert run("start", kind, "--units", unit).exit_code == 0
+    assert b"outside_diameter" in (bench / f"{kind}.svg").read_bytes()
+    done = run("check", "--json", f"{kind}.toml")
+    assert done.exit_code == 0
+    assert {item["severity"] for item in json.loads(done.stdout)["findings"]} <= {"note"}
+    assert load(f"{kind}.toml").units == unit
+
+
+def test_starter_names_itself(bench: Path) -> None:
+    """A starter under another name tells the commands to type with this name."""
+    run("start", "ratchet", "--out", "cloth.toml")
+    assert "profilegen check cloth.toml" in (bench / "cloth.toml").read_text()
+
+
+@pytest.mark.parametrize("kind", starter_kinds())
+def test_both_units_say_the_same(kind: str) -> None:
+    """The mm and the inch starter differ in values only: same keys, same comments, same order."""
+
+    def frame(unit: str) -> list[tuple[str, str]]:
+        lines = starter_text(kind, unit).splitlines()
+        return [(line.partition(" = ")[0], line.partition(" # ")[2]) for line in lines]
+
+    assert frame("mm") == frame("in")
+
+
+def test_sizes_behind_a_mark_are_true() -> None:
+    """The sizes behind a # in the starter are those that the program solves, as shown."""
+    for unit, scale in (("mm", 1.0), ("in", 25.4)):
+        text = starter_text("ratchet", unit)
+        shown = {
+            line.split()[1]: float(line.split()[3])  # "# key = value ..."
+            for line in text.splitlines()
+            if line.startswith(("# root_diameter =", "# tooth_depth ="))
+        }
+        path = templates_folder() / "starters" / f"ratchet-{unit}.toml"
+        wheel = job_for(load(path)).wheel
+        for key, value in shown.items():
+            digits = 2 if unit == "mm" else 3
+            assert round(wheel.fact(key) / scale, digits) == pytest.approx(value, abs=6e-4)
+
+
+def test_started_twice_after_an_edit(bench: Path) -> None:
+    """A part file that was edited is never overwritten without --force."""
+    run("start", "ratchet")
+    (bench / "ratchet.toml").write_text("mine")
+    done = run("start", "ratchet")
+    assert (done.exit_code, (bench / "ratchet.toml").read_text()) == (4, "mine")
+    assert "profilegen start --force ratchet" in done.stderr
+
+
+def test_list_names_kinds_and_examples() -> None:
+    """`--list` names every kind and example."""
+    text = run("start", "--list").stdout
+    for name in (*starter_kinds(), *example_names()):
+        assert name in text
+
+
+@pytest.mark.parametrize("name", example_names())
+def test_example_is_copied(bench: Path, name: str) -> None:
+    """`--example NAME` writes the shipped file, with or without .toml in the name."""
+    assert run("start", "--example", f"{name}.toml").exit_code == 0
+    assert (bench / f"{name}.toml").read_bytes() == example_bytes(name)
+    assert run("start", "--example", name, "--out", "copy.toml").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("start",),
+        ("start", "rachet"),
+        ("start", "take-up-ratchet"),
+        ("start", "--example", "nothing"),
+        ("start", "ratchet", "--out", "part.txt"),
+    ],
+)
+def test_nothing_to_start(bench: Path, words: tuple[str, ...]) -> None:
+    """A missing or wrong name is an input error that says what there is; nothing is written."""
+    done = run(*words)
+    assert done.exit_code == 2
+    assert "    " in done.stderr
+    assert files_below(bench) == {}
+
+
+def test_schema_is_json() -> None:
+    """`--schema` prints the JSON Schema, with every table."""
+    schema = json.loads(run("start", "--schema").stdout)
+    assert set(kinds.TABLES) <= set(schema["properties"])
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_all_defaults_make_the_starter(bench: Path, unit: str) -> None:
+    """Empty answers throughout give the sizes of the starter, exit code 0."""
+    assert run("start", "ratchet", "--ask", "--units", unit, answers=DEFAULTS).exit_code == 0
+    run("start", "ratchet", "--units", unit, "--out", "plain.toml")
+    asked, plain = (tomllib.loads((bench / f"{n}.toml").read_text()) for n in ("ratchet", "plain"))
+    assert asked == plain
+
+
+ANSWERS = """in
+Beam wheel
+-
+-
+20
+2.5
+5/16 in
+1 4
+60
+.23
+0
+.015
+counter-clockwise
+keyed
+3/4
+.1875
+.094
+single-angle
+angle cutter
+60
+.015
+left
+behind
+head
+clockwise
+"""
+
+
+def test_asked_through_a_pipe(bench: Path) -> None:
+    """Answers from a pipe give a file that checks, with every answer in it and the sizes shown."""
+    done = real("start", "ratchet", "--ask", "--out", "beam.toml", input=ANSWERS.encode())
+    assert done.returncode == 0, done.stderr.decode()
+    assert done.stdout == b""
+    assert b"Root diameter, real material" in done.stderr
+    part = load("beam.toml")
+    assert (part.title, part.number, part.units, part.wheel.teeth) == ("Beam wheel", "", "in", 20)
+    wheel = tomllib.loads((bench / "beam.toml").read_text())["wheel"]
+    assert (wheel["space_angle"], wheel["tooth_depth"]) == (60, 0.23)
+    assert "land" not in wheel
+    assert run("check", "beam.toml").exit_code == 0
+
+
+def test_bad_answers_are_asked_again(bench: Path) -> None:
+    """Each bad answer is told with its reason and asked again; the good one counts."""
+    bad = ANSWERS.replace("\n20\n", "\n1\ntwenty\n1000000000\n20\n")
+    bad = bad.replace("\n2.5\n", "\n-2\nnan\n2 ft\n1e300\n2.5\n").replace(
+        "\n1 4\n", "\n3 4\n1\nfoo\n1 4\n"
+    )
+    bad = bad.replace("\nkeyed\n", "\ntriangle\nkeyed\n")
+    done = run("start", "ratchet", "--ask", answers=bad)
+    assert done.exit_code == 0
+    for reason in (
+        "this count is too small",
+        "a whole number from 2 to 1000",
+        "more than 0",
+        "feet are not used here",
+        "say the same thing twice",
+        "only space_angle is given",
+        "'foo' is not one of",
+        "'triangle' is not one of",
+    ):
+        assert reason in done.stderr
+    assert load("ratchet.toml").wheel.teeth == 20
+
+
+@pytest.mark.parametrize("lines", [0, 1, 5, 12, 20, 24])
+def test_answers_that_end_too_soon(bench: Path, lines: int) -> None:
+    """When the answers end before the last question nothing is written, exit code 2."""
+    short = "".join(ANSWERS.splitlines(keepends=True)[:lines])
+    done = run("start", "ratchet", "--ask", answers=short)
+    assert done.exit_code == 2
+    assert "ended before the last question" in done.stderr
+    assert files_below(bench) == {}
+
+
+def test_asked_wheel_that_cannot_be_made(bench: Path) -> None:
+    """Answers that make no wheel are kept in the file, the finding is shown, exit code 3."""
+    done = run("start", "ratchet", "--ask", answers=ANSWERS.replace("\n20\n", "\n300\n"))
+    assert done.exit_code == 3
+    assert "refused: " in done.stderr
+    assert (bench / "ratchet.toml").exists()
+
+
+def test_asked_only_when_it_can_be_written(bench: Path) -> None:
+    """A file that stands in the way is told before the first question."""
+    (bench / "ratchet.toml").write_text("mine")
+    done = run("start", "ratchet", "--ask", answers=ANSWERS)
+    assert done.exit_code == 4
+    assert "teeth" not in done.stderr
+
+
+@pytest.mark.parametrize("kind", kinds.KINDS["bore"])
+def test_every_bore_can_be_answered(bench: Path, kind: str) -> None:
+    """Each kind of bore asks for its own keys and gives a part that checks."""
+    sizes = {"round": "10", "square": "9\n0.3", "hexagon": "9\n0.3", "keyed": "10\n3\n1.4"}
+    sizes["d-bore"] = "10\n9"
+    answers = "\n" * 12 + f"{kind}\n" + sizes.get(kind, "") + DEFAULTS
+    done = run("start", "ratchet", "--ask", "--units", "mm", answers=answers)
+    assert done.exit_code == 0, done.stderr
+    assert load("ratchet.toml").bore.kind == kind
+
+
+@pytest.mark.parametrize(
+    ("kind", "angles"), [("vee", "50"), ("single-angle", "60"), ("double-angle", "12 48")]
+)
+def test_every_cutter_can_be_answered(bench: Path, kind: str, angles: str) -> None:
+    """Each kind of cutter asks for its own angles."""
+    answers = "\n" * 14 + f"{kind}\n\n{angles}\n0.2\n" + DEFAULTS
+    done = run("start", "ratchet", "--ask", "--units", "mm", answers=answers)
+    assert done.exit_code in (0, 3), done.stderr
+    assert load("ratchet.toml").cutters[0].kind == kind
+
+
+@pytest.mark.parametrize("kind", starter_kinds())
+def test_every_question_is_of_a_real_key(kind: str) -> None:
+    """Each kind that can be started can be asked for, and asks for keys that exist."""
+    for step in QUESTIONS[kind]:
+        match step:
+            case Ask(table, key):
+                assert key in kinds.model(table, kind if table == "wheel" else "").model_fields
+            case AskSome(table, keys):
+                assert set(keys) <= set(kinds.model(table, kind).model_fields)
+            case AskKind(table):
+                assert table in kinds.KINDS
+
+
+def test_filling_keeps_what_is_not_asked() -> None:
+    """Tables without answers, comments and blank lines stay as they are."""
+    text = starter_text("ratchet", "mm")
+    assert filled(text, {}) == text
+    assert filled(text, {"setup": {"head": '"right"'}}).count("\n") == text.count("\n")
+
+
+@pytest.mark.parametrize("name", example_names())
+def test_example_says_its_command(name: str) -> None:
+    """Each example begins with what it is and the command that makes everything of it."""
+    assert f"profilegen {name}.toml" in example_bytes(name).decode().split("title =")[0]

@@ -1,0 +1,126 @@
+"""`words`: what a word, key or code means at the bench."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+import profilegen
+from profilegen.part import kinds
+from profilegen.reports.words import entries, find
+from profilegen.reports.words_codes import CODES
+from profilegen.reports.words_trade import TRADE
+from tests.cli.support import run
+
+PACKAGE = Path(profilegen.__file__).parent
+RAISERS = {"Finding", "NoTooth", "NoPose", "sized", "turned", "_with_passing"}
+"""What is called with a finding's code, in first place or as `code`."""
+
+
+def code_strings(node: ast.expr) -> set[str]:
+    """The strings an expression can be, as far as it is written out."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return {node.value}
+    if isinstance(node, ast.IfExp):
+        return code_strings(node.body) | code_strings(node.orelse)
+    return set()
+
+
+def raised_in(tree: ast.AST) -> set[str]:
+    """Every code that a module raises: written in the call, or put into a name `code` before."""
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call):
+            name = getattr(node.func, "id", getattr(node.func, "attr", ""))
+            if name in RAISERS and node.args:
+                found |= code_strings(node.args[0])
+        elif isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "code":
+            found |= code_strings(node.value)
+    return found
+
+
+def raised() -> set[str]:
+    """Every finding code in the rooms that raise findings."""
+    trees = [
+        ast.parse(path.read_text(encoding="utf-8"))
+        for room in ("wheels", "cutting")
+        for path in (PACKAGE / room).rglob("*.py")
+    ]
+    return {code for tree in trees for code in raised_in(tree)}
+
+
+def test_every_code_raised_has_its_words() -> None:
+    """No finding can reach a user whose code `words` does not know, and no entry is left over."""
+    assert raised() == set(CODES)
+
+
+def test_every_hyphenated_string_is_known() -> None:
+    """A code raised in some other way is found too: every word-code in these rooms is known."""
+    other = {"counter-clockwise"} | {kind for names in kinds.KINDS.values() for kind in names}
+    strange = set()
+    for room in ("wheels", "cutting"):
+        for path in (PACKAGE / room).rglob("*.py"):
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                    strange |= (
+                        {node.value} if re.fullmatch("[a-z]+(-[a-z]+)+", node.value) else set()
+                    )
+    assert strange - other <= set(CODES)
+
+
+def test_every_key_has_its_words() -> None:
+    """Every key of every table of a part file can be looked up."""
+    known = {entry.word for entry in entries() if entry.sort == "key"}
+    for table, names in kinds.KINDS.items():
+        for kind in names:
+            assert set(kinds.model(table, kind).model_fields) <= known
+    for table in kinds.SINGLE:
+        assert set(kinds.model(table).model_fields) <= known
+
+
+@pytest.mark.parametrize(
+    "word", ["land", "LAND", "wheel.land", "hook_angle", "hook-angle", "web-thin"]
+)
+def test_found_in_any_spelling(word: str) -> None:
+    """Case, dashes, low lines and a table in front do not matter."""
+    done = run("words", word)
+    assert done.exit_code == 0
+    assert done.stderr == ""
+
+
+def test_a_word_of_two_words() -> None:
+    """A term of two words may be typed without quotes."""
+    assert run("words", "hook", "angle").stdout == run("words", "hook angle").stdout
+
+
+def test_several_words() -> None:
+    """Several words are answered one after the other."""
+    text = run("words", "land", "web-thin").stdout
+    assert "land (word)" in text
+    assert "web-thin (finding)" in text
+
+
+def test_all_words() -> None:
+    """Without a word every entry is listed."""
+    text = run("words").stdout
+    for word in (*TRADE, *CODES):
+        assert f"\n{word} (" in text
+
+
+@pytest.mark.parametrize(
+    ("word", "meant"), [("od", "outside_diameter"), ("lnad", "land"), ("web-thn", "web-thin")]
+)
+def test_did_you_mean(word: str, meant: str) -> None:
+    """An unknown word is answered with what was probably meant, exit code 2."""
+    done = run("words", word)
+    assert (done.exit_code, meant in done.stderr) == (2, True)
+
+
+def test_words_refer_to_words() -> None:
+    """What an entry says to see is there to be seen."""
+    for meaning in TRADE.values():
+        for seen in re.findall(r"See ([a-z, -]+)\.", meaning):
+            assert all(find(word) for word in seen.split(", "))

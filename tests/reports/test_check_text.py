@@ -1,0 +1,110 @@
+"""What `check` tells people."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from profilegen.job import job_for
+from profilegen.reports.check_text import check_text, findings_lines, refused_text
+from profilegen.reports.columns import WIDTH, columns, paragraph
+from profilegen.reports.cutter_text import cutter_text
+from tests.parts import double, job, part, ratchet, single, vee
+
+
+def value(text: str, label: str) -> str:
+    """What stands behind a label."""
+    (line,) = [row for row in text.splitlines() if row.strip().startswith(label)]
+    return line.partition(label)[2].strip()
+
+
+def test_both_units_first() -> None:
+    """The outside diameter stands near the top in both units."""
+    assert "outside diameter 25.400 mm (1.0000 in)" in check_text(job()).splitlines()[:4]
+
+
+def test_every_depth_has_its_datum() -> None:
+    """The three depths are named with what they count from, with the values of the design table.
+
+    Source: the worked row "symmetric vee, radial face" derived in the design of this project
+    (R 12.7, N 30, A 60, g 0, L 0.15, q 0.2): apex height 9.537649, infeed at offset 1.72802.
+    """
+    text = check_text(job(ratchet(land=0.15), vee()))
+    assert value(text, "Offset of the apex from the wheel axis") == "5.507 mm (0.2168 in)"
+    assert value(text, "Infeed from the first touch at the set offset").startswith("1.728 mm")
+    assert value(text, "Infeed from the tip touching top dead centre").startswith("2.962 mm")
+    assert value(text, "Radial depth, blank radius less root radius").startswith("1.539 mm")
+
+
+def test_given_and_solved() -> None:
+    """Each fact says whether the print gave it or the program solved it."""
+    text = check_text(job())
+    assert value(text, "Land").endswith("given")
+    assert value(text, "Root diameter, real material").endswith("solved")
+
+
+def test_the_unit_and_mark_of_the_part() -> None:
+    """Another unit or decimal mark changes the writing alone."""
+    other = replace(part(), units="in", decimal="comma")
+    assert value(check_text(job_for(other)), "Outside diameter").startswith("1,0000 in")
+
+
+def test_two_laps_are_told_apart() -> None:
+    """Two cuts a space stand one below the other, the second with its turn of the wheel."""
+    text = check_text(job(ratchet(space_angle=70), vee(45)))
+    assert ", lap 1: the faces" in text
+    assert ", lap 2: the backs" in text
+    assert "25.000°" in value(text, "Turn of the wheel from lap 1, seen from its front")
+    assert "in each of 2 laps" in text
+
+
+def test_no_minus_zero() -> None:
+    """A flat on a radial face stands at an offset of 0, without a sign."""
+    text = check_text(job(ratchet(hook_angle=0), single()))
+    assert value(text, "Offset of the apex from the wheel axis") == "0.000 mm (0.0000 in)"
+
+
+def test_without_a_cutter() -> None:
+    """A part without a cutter has its wheel told, and that nothing is set up."""
+    text = check_text(job())
+    assert "no cutter that can form this wheel is set up" in text
+    assert "no-cutter" in text
+
+
+def test_no_line_is_too_long() -> None:
+    """No line runs over the width of a terminal."""
+    for cutter in (vee(), single(45), double(12, 48)):
+        wheel = job(ratchet(), cutter, hub={"diameter": 20, "length": 5, "side": "back"})
+        assert max(map(len, check_text(wheel).splitlines())) <= WIDTH
+
+
+def test_refused_text_has_name_size_and_reason() -> None:
+    """A wheel that does not exist still has its name and size."""
+    text = refused_text(part(), job().findings)
+    assert text.startswith("take-up ratchet\noutside diameter 25.400 mm")
+
+
+def test_no_findings() -> None:
+    """Without findings that is said."""
+    assert findings_lines(()) == ["", "Findings", "  none"]
+
+
+def test_cutters_side_by_side() -> None:
+    """Every cutter has its row; one that cannot form the wheel has its reason below."""
+    wide = vee(80) | {"name": "wide"}
+    text = cutter_text(job(ratchet(), vee(), single(), wide))
+    assert re.search(r"set up +vee +vee +1 of 1", text)
+    assert re.search(r"wide +vee +- +cannot form it", text)
+    assert "wide: refused, cutter-too-wide" in text
+
+
+def test_columns_are_straight() -> None:
+    """Columns begin in one place, and numbers may end in one."""
+    assert columns([("a", "1"), ("bbb", "22")], right=frozenset({1})) == ["  a     1", "  bbb  22"]
+
+
+def test_a_number_keeps_its_unit() -> None:
+    """A line is never broken between a number and its unit, or inside a key."""
+    text = "x " * 45 + "1.5400 in"
+    assert paragraph(text, "")[-1].endswith("1.5400 in")
+    assert all(len(line) <= WIDTH for line in paragraph("some words " * 40, "    "))

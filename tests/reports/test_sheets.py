@@ -1,0 +1,206 @@
+"""The set-up sheet and the template: nothing on another thing, nothing off the page, bars true.
+
+Page sizes: ISO 216 (A4) and ANSI Y14.1 (8.5 by 11 in). The rest is common practice, no published
+source.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from typing import Any
+
+import numpy as np
+import pypdfium2
+import pytest
+import resvg_py
+from PIL import Image
+
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.layout import overlaps
+from profilegen.drawing.marks import Sheet
+from profilegen.job import Job
+from profilegen.output.pdf import pdf_bytes
+from profilegen.output.svg import svg_bytes
+from profilegen.reports.figures import figures_for
+from profilegen.reports.key_picture import key_picture
+from profilegen.reports.sheet import setup_sheets
+from profilegen.reports.sheet_words import HEADINGS
+from profilegen.reports.template import template
+from tests.parts import double, job, part, ratchet, single, vee
+
+MADE: dict[str, Job] = {
+    "hooked, square bore": job(
+        ratchet(hook_angle=5), vee(60), bore={"kind": "square", "across_flats": 6}
+    ),
+    "from above, head right": job(
+        ratchet(hook_angle=5), single(45), setup={"cutter_side": "above", "head": "right"}
+    ),
+    "six teeth, hexagon": job(
+        ratchet(teeth=6, outside_diameter=60, land=16, space_angle=85, hook_angle=-5),
+        vee(60),
+        bore={"kind": "hexagon", "across_flats": 20, "corner_radius": 1},
+        setup={"cutter_side": "in front"},
+    ),
+    "a thousand teeth": job(
+        ratchet(teeth=1000, outside_diameter=600, land=0.5),
+        double(12, 48),
+        bore={"kind": "round", "diameter": 40},
+    ),
+    "tiny, with a hub": job(
+        ratchet(teeth=24, outside_diameter=6, land=0.12, thickness=1, root_radius=0.05),
+        vee(60, tip_radius=0.05),
+        bore={"kind": "d-bore", "diameter": 2, "flat_to_far_side": 1.7},
+        hub={"diameter": 4, "length": 2, "side": "front"},
+    ),
+    "no cutter": job(ratchet(teeth=24, space_angle=90, land=1)),
+    "refused cutter": job(ratchet(), vee(75)),
+    "inches, two laps": job(
+        {
+            "kind": "ratchet",
+            "teeth": 48,
+            "outside_diameter": 2.5,
+            "thickness": 0.1875,
+            "tooth_depth": 0.085,
+            "land": 0.02,
+            "root_radius": 0.01,
+            "rotation": "counter-clockwise",
+        },
+        {"name": "single", "kind": "single-angle", "angle": 45, "tip_radius": 0.008},
+        units="in",
+        bore={"kind": "keyed", "diameter": 0.5, "key_width": 0.125, "key_depth": 0.06},
+        holes=[{"count": 6, "circle_diameter": 1.5, "diameter": 0.1875}],
+    ),
+    "markup in the title": job(ratchet(), vee(60)),
+}
+
+
+def pages(name: str) -> tuple[Sheet, ...]:
+    """Every page that is made for one job."""
+    return (*setup_sheets(MADE[name]), template(MADE[name]))
+
+
+def labels(sheet: Sheet) -> list[str]:
+    """What can be read in the SVG, by the names that its lettering carries."""
+    return re.findall(r'aria-label="([^"]*)"', svg_bytes(sheet).decode())
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_no_label_on_another_and_none_off_the_page(name: str) -> None:
+    """Labels keep clear of each other and stay on the page."""
+    for sheet in pages(name):
+        page = Box(0, 0, sheet.width, sheet.height)
+        assert overlaps(sheet.boxes) == ()
+        assert all(page.holds(box) for box in sheet.boxes)
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_all_headings_stand_on_the_first_page(name: str) -> None:
+    """The fixed headings are there, each once."""
+    said = labels(setup_sheets(MADE[name])[0])
+    assert [said.count(heading) for heading in HEADINGS] == [1] * len(HEADINGS)
+
+
+def test_every_stop_stands_on_the_sheet() -> None:
+    """Each stop has its label, on the first page or on those behind it."""
+    for made in MADE.values():
+        said = [label for sheet in setup_sheets(made) for label in labels(sheet)]
+        stops = [label for label in said if re.fullmatch(r"\d+ +\d+\.\d{3}", label)]
+        assert len(stops) == len(made.plan.stops)
+
+
+def test_dials_are_on_the_sheet_with_their_datum() -> None:
+    """Offset and both infeeds stand behind the words that say from where they count."""
+    made = MADE["hooked, square bore"]
+    said, figures = labels(setup_sheets(made)[0]), figures_for(made.part)
+    (cut,) = made.plan.cuts
+    for words, value in (
+        ("Apex off the axis", cut.offset),
+        ("Infeed from zero A", cut.infeed_from_top),
+        ("Infeed from zero B", cut.infeed_from_offset),
+    ):
+        assert said[said.index(words) + 1] == figures.both(value)
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "height"),
+    [("hooked, square bore", 210.0, 297.0), ("inches, two laps", 215.9, 279.4)],
+)
+def test_paper_suits_the_unit(name: str, width: float, height: float) -> None:
+    """A4 for millimetres, Letter for inches, in the SVG's root and in the PDF's page."""
+    sheet = setup_sheets(MADE[name])[0]
+    root = svg_bytes(sheet).decode()
+    assert f'width="{width:g}mm"' in root
+    assert f'viewBox="0 0 {width:g} {height:g}"' in root
+    page = pypdfium2.PdfDocument(pdf_bytes([sheet]))[0]
+    assert page.get_width() / 72 * 25.4 == pytest.approx(width, abs=0.01)
+    assert page.get_height() / 72 * 25.4 == pytest.approx(height, abs=0.01)
+
+
+def dark(sheet: Sheet, dots_per_inch: int = 600) -> Any:
+    """The sheet as a picture of dark dots, row 0 at the top."""
+    png = bytes(resvg_py.svg_to_bytes(svg_string=svg_bytes(sheet).decode(), dpi=dots_per_inch))
+    return np.asarray(Image.open(io.BytesIO(png)).convert("L")) < 128
+
+
+def test_check_bars_are_100_mm_on_the_raster() -> None:
+    """The distance of the end ticks of both bars, measured in dots, is 100 mm within 0.1 mm."""
+    sheet = template(MADE["hooked, square bore"])
+    picture, mm = dark(sheet), 25.4 / 600
+    row = picture[round((sheet.height - 16.0 - 1.5) / mm)]
+    across = np.flatnonzero(row)
+    assert (across[-1] - across[0]) * mm == pytest.approx(100.0, abs=0.2)
+    ends = [np.mean(group) for group in np.split(across, np.flatnonzero(np.diff(across) > 1) + 1)]
+    assert (ends[-1] - ends[0]) * mm == pytest.approx(100.0, abs=0.1)
+    column = np.flatnonzero(picture[:, round((14.0 - 1.5) / mm)])
+    ends = [np.mean(group) for group in np.split(column, np.flatnonzero(np.diff(column) > 1) + 1)]
+    assert (ends[-1] - ends[0]) * mm == pytest.approx(100.0, abs=0.1)
+
+
+def test_template_is_true_to_size() -> None:
+    """The wheel on the template measures its outside diameter on the raster, within a hairline."""
+    made = MADE["hooked, square bore"]
+    sheet = template(made)
+    picture, mm = dark(sheet), 25.4 / 600
+    only = [mark for mark in sheet.marks if getattr(mark, "name", "") in ("paper", "part")]
+    drawn = dark(Sheet(sheet.width, sheet.height, tuple(only)))
+    assert picture.shape == drawn.shape
+    rows, columns = np.nonzero(drawn)
+    assert (columns.max() - columns.min()) * mm == pytest.approx(25.4, abs=0.2)
+    assert (rows.max() - rows.min()) * mm == pytest.approx(25.4, abs=0.2)
+
+
+def test_template_words_say_how_to_print() -> None:
+    """The words tell to print at 100 % and to measure the bar."""
+    said = " ".join(labels(template(MADE["no cutter"])))
+    assert "Print at 100 %" in said
+    assert "this bar is 100 mm: measure it" in said
+    assert "not for measuring lands" in said
+
+
+@pytest.mark.parametrize(
+    ("diameter", "width"), [(25.4, 210.0), (185.0, 297.0), (600.0, 841.0), (1500.0, 1560.0)]
+)
+def test_a_big_wheel_takes_bigger_paper(diameter: float, width: float) -> None:
+    """The template is never cut off: the next ISO size, or a page of its own size."""
+    sheet = template(job(ratchet(teeth=60, outside_diameter=diameter, land=0.01 * diameter)))
+    assert sheet.width == pytest.approx(width)
+
+
+def test_key_picture_names_every_size_of_the_wheel() -> None:
+    """The starter's picture writes keys where the sheet writes figures."""
+    plain = part(ratchet(), bore={"kind": "square", "across_flats": 6})
+    sheet = key_picture(plain)
+    said = labels(sheet)
+    wanted = ("outside_diameter", "thickness", "land", "space_angle", "hook_angle")
+    for key in wanted:
+        assert key in said
+    assert any("root_diameter" in label for label in said)
+    assert overlaps(sheet.boxes) == ()
+
+
+def test_same_input_same_bytes() -> None:
+    """Two builds of one sheet are one file."""
+    made = MADE["hooked, square bore"]
+    assert svg_bytes(setup_sheets(made)[0]) == svg_bytes(setup_sheets(made)[0])
+    assert pdf_bytes(setup_sheets(made)) == pdf_bytes(setup_sheets(made))
