@@ -62,7 +62,7 @@ class Job:
                 "segments": len(outline),
                 "fit_error": self.wheel.fit_error,
             },
-            "bore": _facts(self.wheel.bore_facts),
+            "bore": {**_facts(self.wheel.bore_facts), "web": self._web()},
             "cuts": [_cut(cut) for cut in self.plan.cuts],
             "stops": [
                 {"stop": stop.stop, "lap": stop.lap, "angle": stop.degrees}
@@ -71,6 +71,11 @@ class Job:
             "setup": self._setup(),
             "findings": findings_as_dicts(self.findings),
         }
+
+    def _web(self) -> float | None:
+        """From bore to root, mm; None without a bore."""
+        webs = [fact.value for fact in self.wheel.bore_facts if fact.key == "web"]
+        return float(webs[0]) if webs else None
 
     def _setup(self) -> dict[str, Any]:
         frame = self.plan.frame

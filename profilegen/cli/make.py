@@ -171,7 +171,7 @@ def make_one(order: Order) -> Made:
 def _say_all(made: Sequence[Made]) -> None:
     for one in made:
         if one.problems:
-            say_problems(one.problems)
+            say_problems(one.problems, one.order.file[:200])
         if one.diameter:
             say(one.diameter)
         say_findings(one.findings)

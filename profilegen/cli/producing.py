@@ -1,7 +1,7 @@
 """The one door from the commands to the reports: outputs of a job as files to be written.
 
-Owns their names: the part's stem, for R12 the version and unit (R12 carries no units), the ending
-of the output.
+Owns their names: the part's stem and the ending of the output; for a single R12 file also the
+version and unit, since R12 carries no units.
 Refuses to write files and to know how an output is made.
 """
 
@@ -56,14 +56,19 @@ def can_be_made(job: Job, kind: str) -> bool:
     return bool(job.plan.cuts) or not OUTPUTS[kind].needs_cut
 
 
-def produce(job: Job, kind: str, choices: Choices, base: Path) -> Outgoing:
-    """One output, to be written at `base` (folder and stem) with its own ending."""
+def produce(
+    job: Job, kind: str, choices: Choices, base: Path, unit_in_name: bool = False
+) -> Outgoing:
+    """One output, to be written at `base` (folder and stem) with its own ending.
+
+    `unit_in_name` says version and unit in the name of an R12 file, which carries no unit itself.
+    """
     from profilegen.output.registry import Options, build
 
     options = Options(dxf_version=choices.version, paper=choices.paper, scale=choices.scale)
     _quiet_libraries(kind)
     made = build(job, kind, options)
-    marked = choices.version == "R12" and made.ending.endswith(".dxf")
+    marked = unit_in_name and choices.version == "R12" and made.ending.endswith(".dxf")
     name = f"{base.name}-R12-{job.part.units}" if marked else base.name
     return Outgoing(base.parent / f"{name}{made.ending}", made.data, made.use, made.words)
 

@@ -38,10 +38,12 @@ def problem_block(problem: Problem) -> str:
     return "\n".join(rows)
 
 
-def say_problems(problems: Sequence[Problem]) -> None:
-    """Say every problem, one block each."""
-    if len(problems) > 1:
-        say(f"{len(problems)} things to put right:\n")
+def say_problems(problems: Sequence[Problem], file: str = "") -> None:
+    """Say every problem, one block each; `file` is named where a problem does not name it."""
+    of_file = f"{file}: " if file and not problems[0].where.startswith(file) else ""
+    many = len(problems) > 1
+    if of_file or many:
+        say(f"{of_file}{len(problems)} thing{'s' if many else ''} to put right:\n")
     say("\n\n".join(map(problem_block, problems)))
 
 

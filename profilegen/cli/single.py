@@ -186,7 +186,7 @@ def _one(
     if job.is_refused and not can_be_made(job, kind):
         raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
     stem = stem_of(file)
-    made = produce(job, kind, choices, Path("out") / stem / stem)
+    made = produce(job, kind, choices, Path("out") / stem / stem, unit_in_name=True)
     say_findings(job.findings)
     deliver(ctx, made, out, force, show)
     return exit_code_of(job)

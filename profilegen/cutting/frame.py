@@ -103,6 +103,14 @@ class Frame:
         return "right" if towards.real > 0 else "left"
 
     @property
+    def stops_turn(self) -> Rotation:
+        """The way the wheel is turned from stop to stop, seen from the free end.
+
+        Stops count counter-clockwise seen from the front.
+        """
+        return "counter-clockwise" if self.front == "free end" else "clockwise"
+
+    @property
     def offset_words(self) -> str:
         """The way the cutter moves for a positive offset, in shop words."""
         lies = self.face_tooth_lies

@@ -140,9 +140,8 @@ def cuts_for(
         raise NoPose("flank-curved", "a wedge forms straight flanks only")
     blunt = max(start.imag for start in wedge.edge_starts())
     if wedge.edge_top <= blunt + SHORTEST_CHORD:
-        raise NoPose(
-            "edge-short", "the cutter's edge ends within its tip", wedge.edge_length, 2 * blunt
-        )
+        has = wedge.edge_top - wedge.tip.imag
+        raise NoPose("edge-short", "the cutter's edge ends within its tip", has, 2 * blunt)
     spare = space.angle - wedge.angle
     if spare < -SAME_ANGLE:
         raise NoPose(

@@ -1,7 +1,8 @@
 """The stops of the indexing head.
 
-Owns their numbering and angles: laps in order, stops from 1 in each lap, angles counted from stop 1
-of lap 1 in the sense in which the spaces follow each other when the wheel turns one way throughout.
+Owns their numbering and angles: laps in order, stops from 1 in each lap. An angle is how far the
+wheel has been turned since stop 1 of lap 1, counter-clockwise positive seen from its front, for
+either hand; a test cuts two-lap wheels by polygons in this sense.
 """
 
 from __future__ import annotations

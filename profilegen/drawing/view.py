@@ -55,12 +55,17 @@ class View:
 
     def curves(self, curves: Iterable[Curve]) -> tuple[Curve, ...]:
         """Model curves on the page, cut to the window when there is one."""
-        placed: tuple[Curve, ...] = tuple(
-            self.curve(each) if isinstance(each, Contour) else self.curve(each) for each in curves
-        )
+        placed = tuple(self._placed(each) for each in curves)
         if self.window is None:
             return placed
         return tuple(part for each in placed for part in clip_curve(each, self.window))
+
+    def _placed(self, curve: Curve) -> Curve:
+        match curve:
+            case Contour():
+                return self.curve(curve)
+            case _:
+                return self.curve(curve)
 
     def area(self, contours: Sequence[Contour]) -> tuple[Contour, ...]:
         """A model area on the page, cut likewise: outer edges run counter-clockwise."""

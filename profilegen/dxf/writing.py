@@ -59,11 +59,18 @@ def dxf_bytes(
             document.layers.add(layer.name, color=7, linetype="CONTINUOUS")
             for curve in layer.curves:
                 _add(document.modelspace(), curve, layer.name, scale, version)
+        _declare_classes(document)
         stream = io.StringIO()
         document.write(stream)
     comment = f"999\nnominal size, lengths in {'millimetres' if unit == 'mm' else 'inches'}\n"
     text = comment + stream.getvalue() if version == "R12" else stream.getvalue()
     return text.encode(document.output_encoding, errors="dxfreplace")
+
+
+def _declare_classes(document: Drawing) -> None:
+    """Enter the classes in order; the library would take them from a set, in any order."""
+    for name in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
 
 
 def _add(space: Modelspace, curve: Curve, layer: str, scale: float, version: Version) -> None:

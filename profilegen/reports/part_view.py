@@ -83,8 +83,7 @@ def _front(job: Job, figures: Figures, view: View, room: Box) -> Block:
 
 def _nearest_crest(wheel: Wheel, way: complex) -> complex:
     """The direction from the axis to the middle of the crest that lies nearest to a direction."""
-    step = wheel.angular_pitch
-    middle = -math.asin(wheel.fact("land") / 2 / wheel.radius)
+    step, middle = wheel.angular_pitch, wheel.crest_angle
     base = wheel.wheel_from_base.inverse().direction(way)
     number = round((cmath.phase(base) - middle) / step)
     return wheel.wheel_from_base.direction(cmath.exp(1j * (middle + number * step)))

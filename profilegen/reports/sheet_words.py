@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from profilegen.cutting.frame import OTHER_HAND
 from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
@@ -203,11 +204,12 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
     if len(job.plan.cuts) == 2:
         first, second = job.plan.cuts
         turn = figures.angle(abs(second.wheel_angle))
-        way = "counter-clockwise" if second.wheel_angle > 0 else "clockwise"
+        way = job.plan.frame.stops_turn
+        if second.wheel_angle < 0:
+            way = OTHER_HAND[way]
         yield (
             f"All {first.forms}s in lap 1; then one change of setting, turn the wheel {turn} "
-            f"{way} seen "
-            f"from its front, and all {second.forms}s in lap 2."
+            f"{way} seen from the free end, and all {second.forms}s in lap 2."
         )
 
 
@@ -220,8 +222,8 @@ def _lap(job: Job, cut: Cut) -> Iterator[Line]:
 def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
     wheel = job.wheel
     yield (
-        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}, always turned the same "
-        f"way. Stop "
+        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}: turn the wheel "
+        f"{job.plan.frame.stops_turn} seen from the free end, always that way. Stop "
         f"{wheel.teeth + 1} must be stop 1 again."
     )
     yield "Tick them on the next page of the PDF." if ticked_elsewhere else "Tick them below."
@@ -268,13 +270,14 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
     wheel = job.wheel
     yield Row("Outside diameter", figures.length(2 * wheel.radius))
     yield Row("Root diameter, real material", figures.length(2 * wheel.root_radius))
-    yield Row("Land, straight across", figures.length(wheel.fact("land")))
-    hook = wheel.fact("hook_angle")
+    land, hook = wheel.fact("land"), wheel.fact("hook_angle")
+    if land is not None:
+        yield Row("Land, straight across", figures.length(land))
     if hook:
         side = "below" if hook > 0 else "above"
         drop = figures.length(wheel.radius * abs(math.sin(hook)))
         yield Row(f"Face level, looking up: {side} the axis", drop)
-    else:
+    elif hook == 0.0:
         yield Row("Face level, looking up", "at axis height")
     yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 

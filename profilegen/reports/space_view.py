@@ -81,8 +81,7 @@ def _placed(job: Job, window: Box) -> Placed:
     if job.plan.cuts:
         turn = job.plan.cuts[0].setup_from_base
     else:
-        middle = wheel.angular_pitch / 2 - math.asin(wheel.fact("land") / 2 / wheel.radius)
-        turn = rotation(math.pi / 2 - middle)
+        turn = rotation(math.pi / 2 - wheel.angular_pitch / 2 - wheel.crest_angle)
     mirrored = job.plan.frame.hand_at_free_end == "counter-clockwise"
     turned = Move(-1.0 + 0j, flip=True).after(turn) if mirrored else turn
     tips = [turned(z) for z in (space.pitch.points[0], *space.pitch.points[-2:], space.vertex)]
@@ -140,7 +139,7 @@ def _angle(job: Job, placed: Placed) -> Block:
 
 
 def _span(job: Job, placed: Placed) -> tuple[complex, float, float, float] | None:
-    """Vertex on the page, direction of the face, sweep to the back, and radius of the angle's arc."""
+    """Vertex on the page, direction of the face, sweep to the back, radius of the angle's arc."""
     face, back = job.wheel.space.face, job.wheel.space.back
     if face is None or back is None:
         return None
@@ -170,19 +169,17 @@ def _notes(job: Job, figures: Figures, placed: Placed, room: Box) -> Block:
 
 def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
     wheel, space = job.wheel, job.wheel.space
-    step = cmath.exp(-1j * wheel.angular_pitch)
-    crest = (space.pitch.points[0] + space.pitch.points[-2] * step) / 2
-    crest *= wheel.radius / abs(crest)
     _, deepest, _ = nearest(space.pitch, 0j)
-    notes = [
-        Note(placed.at(complex(crest)), figures.sized("land {}", wheel.fact("land"), "land")),
-        Note(placed.at(deepest), _root_words(wheel, figures)),
-    ]
+    notes = [Note(placed.at(deepest), _root_words(wheel, figures))]
+    land, hook = wheel.fact("land"), wheel.fact("hook_angle")
+    if land is not None:
+        crest = cmath.rect(wheel.radius, wheel.crest_angle)
+        notes.append(Note(placed.at(crest), figures.sized("land {}", land, "land")))
     if space.face is not None and space.back is not None:
         on_face = space.vertex + 0.55 * space.face.length * space.face.outward
-        words = figures.turned(
-            "face, hook {} to the radius", wheel.fact("hook_angle"), "hook_angle"
-        )
+        words = "face"
+        if hook is not None:
+            words = figures.turned("face, hook {} to the radius", hook, "hook_angle")
         notes.append(Note(placed.at(on_face), words))
         vertex, start, sweep, radius = _span(job, placed) or (0j, 0.0, 0.0, 0.0)
         words = figures.turned("space angle {}", space.angle, "space_angle")

@@ -106,7 +106,7 @@ def _numbers(wheel: Wheel, centre: complex, scale: float) -> Block:
     marks: list[Mark] = []
     for tooth in _numbered(wheel.teeth, apart):
         out = wheel.wheel_from_base.direction(
-            cmath.exp(1j * (wheel.angular_pitch * (tooth - 1) + _tooth_middle(wheel)))
+            cmath.exp(1j * (wheel.angular_pitch * (tooth - 1) + wheel.crest_angle))
         )
         reach = radius + 1.2 + abs(out.real) * widest / 2 + abs(out.imag) * size / 2
         marks.append(
@@ -121,12 +121,6 @@ def _numbered(teeth: int, apart: int) -> tuple[int, ...]:
     first = 1 if step < 5 else step
     rest = range(first + step if first == 1 else first, teeth + 1, step)
     return (1, *(n for n in rest if n - 1 >= apart and teeth + 1 - n >= apart))
-
-
-def _tooth_middle(wheel: Wheel) -> float:
-    """Angle from the base orientation's +x to the middle of tooth 1's crest, rad."""
-    land = wheel.fact("land")
-    return -math.asin(land / 2 / wheel.radius)
 
 
 def _bars(height: float) -> Block:

@@ -130,7 +130,8 @@ def _bore_facts(bore: BoreTable, reach: float, root: float) -> tuple[Fact, ...]:
             facts.append(Fact(key, getattr(bore, key), quantity, label, "given"))
     if hasattr(bore, "across_flats"):
         facts.append(Fact("across_corners", 2 * reach, "length", "Across corners", "solved"))
-    facts.append(Fact("web", root - reach, "length", "Web, bore to root", "solved"))
+    if bore.kind != "none":
+        facts.append(Fact("web", root - reach, "length", "Web, bore to root", "solved"))
     return tuple(facts)
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from profilegen.errors import Finding
-from profilegen.geometry.chain import Chain, Contour
+from profilegen.geometry.chain import Chain, Contour, Role
 from profilegen.geometry.moves import MIRROR_X, Move
 
 Rotation = Literal["clockwise", "counter-clockwise"]
@@ -140,13 +140,25 @@ class Wheel:
         bore = () if self.bore is None else (self.bore,)
         return (self.outline, *bore, *self.holes)
 
-    def fact(self, key: str) -> float:
-        """The number of one fact (mm, rad or a count).
+    @property
+    def crest_angle(self) -> float:
+        """From +x to the middle of tooth 1's crest, rad, in base orientation.
 
-        Raises:
-            KeyError: there is no such fact, or it is a text.
+        The crest is the run of land in the pitch of space 1, one pitch back.
         """
+        pitch = self.space.pitch
+        land = pitch.roles == Role.LAND
+        if not land.any():
+            return 0.0
+        ends = (
+            cmath.phase(complex(pitch.starts[land][0])),
+            cmath.phase(complex(pitch.ends[land][-1])),
+        )
+        return sum(ends) / 2 - self.angular_pitch
+
+    def fact(self, key: str) -> float | None:
+        """The number of one fact (mm, rad or a count), or None when this form has no such fact."""
         for fact in self.facts:
             if fact.key == key and not isinstance(fact.value, str):
                 return float(fact.value)
-        raise KeyError(key)
+        return None

@@ -6,7 +6,6 @@ import os
 import subprocess
 import sys
 from pathlib import Path
-from typing import Any
 
 from click.testing import CliRunner, Result
 
@@ -20,16 +19,21 @@ def run(*words: str, answers: str | bytes | None = None) -> Result:
     return CliRunner().invoke(app, list(words), input=answers)
 
 
-def real(*words: str, code: str = "", **more: Any) -> subprocess.CompletedProcess[bytes]:
-    """Run `python -m profilegen`, or the Python text `code`, as a process of its own."""
+def real(
+    *words: str, code: str = "", answers: bytes = b"", **extra: str
+) -> subprocess.CompletedProcess[bytes]:
+    """Run `python -m profilegen`, or the Python text `code`, as a process of its own.
+
+    `answers` come from standard input; other names are put into its environment.
+    """
     start = ["-c", code] if code else ["-m", "profilegen"]
     return subprocess.run(
         [sys.executable, *start, *words],
         capture_output=True,
-        env=environment(),
+        input=answers,
+        env=environment() | extra,
         check=False,
         timeout=120,
-        **more,
     )
 
 

@@ -73,7 +73,7 @@ def test_sizes_behind_a_mark_are_true() -> None:
         wheel = job_for(load(path)).wheel
         for key, value in shown.items():
             digits = 2 if unit == "mm" else 3
-            assert round(wheel.fact(key) / scale, digits) == pytest.approx(value, abs=6e-4)
+            assert round((wheel.fact(key) or 0.0) / scale, digits) == pytest.approx(value, abs=6e-4)
 
 
 def test_started_twice_after_an_edit(bench: Path) -> None:
@@ -163,7 +163,7 @@ clockwise
 
 def test_asked_through_a_pipe(bench: Path) -> None:
     """Answers from a pipe give a file that checks, with every answer in it and the sizes shown."""
-    done = real("start", "ratchet", "--ask", "--out", "beam.toml", input=ANSWERS.encode())
+    done = real("start", "ratchet", "--ask", "--out", "beam.toml", answers=ANSWERS.encode())
     assert done.returncode == 0, done.stderr.decode()
     assert done.stdout == b""
     assert b"Root diameter, real material" in done.stderr

@@ -35,7 +35,7 @@ def test_full_depth_leaves_the_land_of_the_print(
 def test_land_short_of_depth_is_what_a_cut_blank_shows(
     wheel: dict[str, Any], cutter: dict[str, Any]
 ) -> None:
-    """Two neighbouring spaces cut short leave, along the blank's rim, the land of the closed form."""
+    """Two neighbouring spaces cut short leave, along the rim, the land of the closed form."""
     made = job(ratchet(**wheel), cutter)
     remaining = 0.3
     blank: BaseGeometry = polygon(circle(0, made.wheel.radius))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 import itertools
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -338,6 +339,14 @@ def test_printed_limit_is_rounded_to_the_passing_side(units: str, thickness: flo
     _, advice = named_value(bad, "thickness-low")
     assert advice is not None
     assert "thickness-low" not in codes_of(taken(bad, *advice))
+
+
+@pytest.mark.parametrize(("code", "bad", "good"), CASES, ids=ids)
+def test_values_are_finite(code: str, bad: Keys, good: Keys) -> None:
+    """Value and limit of every finding are numbers that JSON can hold, or nothing."""
+    for found in (*findings_of(bad), *findings_of(good)):
+        for number in (found.value, found.limit):
+            assert number is None or math.isfinite(number), (code, found)
 
 
 def test_curved_flank_is_refused() -> None:
