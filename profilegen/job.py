@@ -63,7 +63,7 @@ class Job:
                 "fit_error": self.wheel.fit_error,
             },
             "bore": {**_facts(self.wheel.bore_facts), "web": self._web()},
-            "cuts": [_cut(cut) for cut in self.plan.cuts],
+            "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
                 {"stop": stop.stop, "lap": stop.lap, "angle": stop.degrees}
                 for stop in self.plan.stops
@@ -116,9 +116,10 @@ def _facts(facts: tuple[Fact, ...]) -> dict[str, Any]:
     }
 
 
-def _cut(cut: Cut) -> dict[str, Any]:
+def cut_as_dict(cut: Cut) -> dict[str, Any]:
+    """One cut as JSON has it: mm and degrees, unrounded."""
     return {
-        "cutter": cut.wedge.name,
+        "cutter": cut.tool.name,
         "forms": cut.forms,
         "lap": cut.lap,
         "wheel_angle": math.degrees(cut.wheel_angle),

@@ -3,28 +3,35 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.producing import Choices, can_be_made, produce
-from profilegen.cli.saying import say, say_findings
+from profilegen.cli.saying import say
 from profilegen.cli.shape import command, command_again, file_argument, force_option, look_options
-from profilegen.cli.shop import exit_code_of, opened, solved
+from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem
 
+if TYPE_CHECKING:
+    from profilegen.cutting.compare import Match
+    from profilegen.job import Job
+
 
 @command(
-    "profilegen cutters take-up-ratchet.toml",
-    "profilegen cutters warp-beam-ratchet.toml --out warp-beam-cutter-DO-NOT-CUT.dxf",
+    "profilegen cutters take-up-ratchet.toml --json",
+    "profilegen cutters warp-beam-ratchet.toml --out warp-beam-cutters.pdf",
 )
 @file_argument
+@click.option("--json", "as_json", is_flag=True, help="Print the list for programs: mm, degrees.")
 @click.option(
     "--out",
     metavar="FILE",
-    help="DXF to write as well: the outline with the chosen cutter in every space, to look at.",
+    help="Picture to write as well, .svg or .pdf: the best few cutters over the space; or .dxf: "
+    "the outline with the cutter that is set up in every space, to look at.",
 )
 @force_option
 @look_options
@@ -32,35 +39,60 @@ from profilegen.errors import CannotMakeError, InputError, Problem
 def cutters(
     ctx: click.Context,
     file: str,
+    as_json: bool,
     out: str | None,
     force: bool,
     units: str | None,
     decimal: str | None,
 ) -> int:
-    """Compare the cutters of a part on its wheel: which can form it, how far over and down it goes.
+    """Compare the cutters of a part on its wheel, best first: what each gouges and what it leaves.
 
-    The cutter that is set up is the one that `[setup] cutter` names, or the first. The exit code is
-    that of this cutter: 3 when it cannot form the wheel.
+    A wedge that matches the space is set flank on flank, in laps when it is narrower; any other
+    cutter by the deepest plunge that enters no tooth. The cutter that is set up, by [setup] cutter
+    or as the first, is marked.
     """
-    from profilegen.reports.cutter_text import cutter_text
+    from profilegen.cutting.compare import ACCEPT, compared_cutters
+    from profilegen.output.json_text import json_text
+    from profilegen.reports.cutter_text import cutter_rows, cutter_text
 
     part = opened(file, units, decimal)
     if not part.cutters:
         text = "the part has no [[cutter]], so there is nothing to compare"
         hint = "profilegen start ratchet writes a part file that shows how one is given"
         raise InputError(Problem(file, text, hint=hint))
-    if out is not None:
-        check_ending(out, ".dxf")
+    if out is not None and Path(out).suffix.lower() not in PICTURES:
+        check_ending(out, ".svg")
     job = solved(part)
+    matches = compared_cutters(job.wheel, part.cutters, ACCEPT, part.setup.first)
     written: tuple[Written, ...] = ()
-    if out is not None and out != "-":
-        if not can_be_made(job, "cutter-dxf"):
-            raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
-        made = produce(job, "cutter-dxf", Choices(), Path(out).with_suffix(""))
-        target = Outgoing(Path(out), made.data, made.use, made.words)
+    if out is not None:
+        target = _picture(job, matches, Path(out))
         written = write_all((target,), force=force, again=command_again(ctx))
-    to_stdout(cutter_text(job))
-    say_findings(job.findings)
+    to_stdout(json_text(cutter_rows(matches)) if as_json else cutter_text(job, matches, ACCEPT))
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")
-    return exit_code_of(job)
+    return 0
+
+
+PICTURES = (".svg", ".pdf", ".dxf")
+"""Endings of the pictures."""
+
+
+def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
+    """The comparison, or for a DXF the cutter that is set up over the outline.
+
+    Raises:
+        CannotMakeError: a DXF of a cutter that cannot form the wheel.
+    """
+    if path.suffix.lower() == ".dxf":
+        if not can_be_made(job, "cutter-dxf"):
+            raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
+        made = produce(job, "cutter-dxf", Choices(), path.with_suffix(""))
+        return Outgoing(path, made.data, made.use, made.words)
+    from profilegen.output.pdf import pdf_bytes
+    from profilegen.output.svg import svg_bytes
+    from profilegen.reports.compare_sheet import compare_sheet
+
+    sheet = compare_sheet(job, matches)
+    data = pdf_bytes([sheet]) if path.suffix.lower() == ".pdf" else svg_bytes(sheet)
+    return Outgoing(path, data, "keep", "the best few cutters over the space")

@@ -31,13 +31,16 @@ class Plan:
     """How one wheel is cut.
 
     Attributes:
-        cuts: one, or two in two laps; empty when no cutter is given or none can form the space.
+        cutter: name of the cutter that is set up, or None without one.
+        cuts: one, or one for each of two or three laps; empty when no cutter is given or none can
+            form the space.
         stops: every stop of every lap.
         frame: how it stands on the machine.
         flat: where the flat (the steeper flank) of an angle cutter looks, or None.
         findings: cautions and refusals of the set-up.
     """
 
+    cutter: str | None
     cuts: tuple[Cut, ...]
     stops: tuple[Stop, ...]
     frame: Frame
@@ -56,19 +59,19 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
             "no cutter is given, so nothing is set up: add a [[cutter]]",
             "cutter",
         )
-        return Plan((), stops_for(wheel, ()), frame, None, (note,))
+        return Plan(None, (), stops_for(wheel, ()), frame, None, (note,))
     where, cutter = f"cutter[{number + 1}]", part.cutters[number]
     try:
         cuts = choose(part, wheel, frame, cutter)
     except NoPose as refusal:
         finding = _refusal(refusal, cutter, say, where, wheel)
-        return Plan((), stops_for(wheel, ()), frame, None, (finding,))
+        return Plan(cutter.name, (), stops_for(wheel, ()), frame, None, (finding,))
     flat = _flat_looks(frame, cuts[0].wedge)
     findings = (
         *_cut_findings(say, wheel, cutter, cuts, where),
         *_frame_findings(part, frame, cuts),
     )
-    return Plan(cuts, stops_for(wheel, cuts), frame, flat, findings)
+    return Plan(cutter.name, cuts, stops_for(wheel, cuts), frame, flat, findings)
 
 
 def _chosen(part: Part) -> int | None:
@@ -166,10 +169,10 @@ def _cut_findings(
         text = f"{cutter.name}: {message} {where}.tip_radius or {where}.tip_flat, 0.1 mm say"
         yield Finding("tip-assumed-sharp", "caution", text, f"{where}.tip_radius")
     yield from _root_findings(say, wheel, cutter, cuts, where)
-    if len(cuts) == 2:
+    if len(cuts) > 1:
         spare = wheel.space.angle - cuts[0].wedge.angle
         text = (
-            f"{cutter.name} is {say.angle(spare)} narrower than the space: two laps, the "
+            f"{cutter.name} is {say.angle(spare)} narrower than the space: {len(cuts)} laps, the "
             f"{cuts[0].forms}s first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
         )
         yield Finding("two-laps", "note", text, where, math.degrees(spare), 0.0)

@@ -13,8 +13,9 @@ from __future__ import annotations
 import cmath
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
+from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import Contour, circle, reverse
 from profilegen.geometry.contact import first_contact
@@ -23,7 +24,9 @@ from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
 from profilegen.wheels.wheel import Flank, Space, Wheel
 
-Forms = Literal["both", "face", "back"]
+Forms = Literal["both", "face", "back", "middle", "space"]
+
+Tool: TypeAlias = Wedge | Profile
 
 SILHOUETTE_TOP = 1.12
 """of the blank radius: the height above the axis at which a drawn silhouette ends, clear of the
@@ -35,7 +38,7 @@ class Cut:
     """One cut, in the set-up pose.
 
     Attributes:
-        wedge: the cutter as it stands.
+        tool: the cutter as it stands.
         forms: the flanks it forms.
         lap: the round of stops it belongs to, from 1.
         turn: from base orientation to the set-up pose, rad, counter-clockwise positive.
@@ -48,7 +51,7 @@ class Cut:
             the set offset, mm.
     """
 
-    wedge: Wedge
+    tool: Tool
     forms: Forms
     lap: int
     turn: float
@@ -57,6 +60,13 @@ class Cut:
     blank_radius: float
     root_radius: float
     infeed_from_offset: float
+
+    @property
+    def wedge(self) -> Wedge:
+        """The cutter as a wedge; raises TypeError when its silhouette is no wedge."""
+        if not isinstance(self.tool, Wedge):
+            raise TypeError(f"{self.tool.name} is no wedge cutter")
+        return self.tool
 
     @property
     def offset(self) -> float:
@@ -71,7 +81,7 @@ class Cut:
     @property
     def tip(self) -> complex:
         """Lowest real point, mm in the set-up pose; the middle of a flat."""
-        return self.apex + self.wedge.tip
+        return self.apex + self.tool.tip
 
     @property
     def radial_depth(self) -> float:
@@ -90,7 +100,7 @@ class Cut:
     def silhouette(self) -> Contour:
         """The silhouette at full depth in the set-up pose, closed above the blank,
         counter-clockwise."""
-        shape = self.wedge.closed(SILHOUETTE_TOP * self.blank_radius - self.apex.imag)
+        shape = self.tool.closed(SILHOUETTE_TOP * self.blank_radius - self.apex.imag)
         return reverse(moved(shape, Move(shift=self.apex)))
 
     @property
@@ -129,11 +139,11 @@ class NoPose(ValueError):
 def cuts_for(
     wheel: Wheel, wedge: Wedge, first: Literal["face", "back"] = "face"
 ) -> tuple[Cut, ...]:
-    """The cuts by which a wedge forms every space: one, or two in two laps when it is narrower.
+    """The cuts by which a wedge forms every space: one, or two or three laps when it is narrower.
 
     Raises:
         NoPose: the wedge is wider than the space, its nose or flat does not fit the root, or an
-            island would stay between two cuts.
+            island would stay between three cuts.
     """
     space = wheel.space
     if space.face is None or space.back is None:
@@ -152,35 +162,53 @@ def cuts_for(
         )
     if spare <= SAME_ANGLE:
         _check_root(space, wedge, space.vertex + 0j, space.vertex + 0j)
-        return (_cut(wheel, wedge, "both", 1, _turn_to_face(space.face, wedge), space.vertex),)
+        return (posed_cut(wheel, wedge, "both", 1, _turn_to_face(space.face, wedge), space.vertex),)
     return _two_cuts(wheel, wedge, space.face, space.back, first)
 
 
 def _two_cuts(
     wheel: Wheel, wedge: Wedge, face: Flank, back: Flank, first: Literal["face", "back"]
 ) -> tuple[Cut, ...]:
-    """One lap of faces and one of backs, each as deep as it can go without entering the other
-    flank."""
+    """A lap of faces and one of backs, each as deep as it can go without entering the other flank.
+
+    When an island would stay between the two, a lap in the middle goes before them.
+    """
     angle = wheel.space.angle
-    if angle > 2 * wedge.angle + SAME_ANGLE:
+    needs_middle = angle > 2 * wedge.angle + SAME_ANGLE
+    if needs_middle and (angle > 3 * wedge.angle + SAME_ANGLE or wedge.flat):
         raise NoPose(
             "island-left",
-            "two cuts of this wedge would leave an island in the middle of the space",
+            "even three cuts of this wedge would leave an island in the space",
             math.degrees(wedge.angle),
-            math.degrees(angle / 2),
+            math.degrees(angle / (2 if wedge.flat else 3)),
         )
-    apexes = _two_apexes(wheel.space, wedge, face, back)
-    _check_root(wheel.space, wedge, *apexes)
-    turns = (_turn_to_face(face, wedge), math.pi / 2 + wedge.back_side - cmath.phase(back.outward))
-    order: tuple[tuple[Forms, int], ...] = (("face", 0), ("back", 1))
+    face_apex, back_apex = _two_apexes(wheel.space, wedge, face, back)
+    _check_root(wheel.space, wedge, face_apex, back_apex)
+    face_turn = _turn_to_face(face, wedge)
+    back_turn = math.pi / 2 + wedge.back_side - cmath.phase(back.outward)
+    order: list[tuple[Forms, float, complex]] = [
+        ("face", face_turn, face_apex),
+        ("back", back_turn, back_apex),
+    ]
     if first == "back":
-        order = order[::-1]
-    start = turns[order[0][1]]
+        order.reverse()
+    if needs_middle:
+        order.insert(0, _middle_cut(wedge, face_turn, back_turn, face_apex))
     hand = -1.0 if wheel.wheel_from_base.flip else 1.0
+    start = order[0][1]
     return tuple(
-        _cut(wheel, wedge, forms, lap, turns[at], apexes[at], hand * (turns[at] - start))
-        for lap, (forms, at) in enumerate(order, start=1)
+        posed_cut(wheel, wedge, forms, lap, turn, apex, hand * (turn - start))
+        for lap, (forms, turn, apex) in enumerate(order, start=1)
     )
+
+
+def _middle_cut(
+    wedge: Wedge, face_turn: float, back_turn: float, face_apex: complex
+) -> tuple[Forms, float, complex]:
+    """Half way between the two others, its nose where theirs is."""
+    nose = face_apex + wedge.nose_centre * cmath.exp(-1j * face_turn)
+    turn = (face_turn + back_turn) / 2
+    return "middle", turn, nose - wedge.nose_centre * cmath.exp(-1j * turn)
 
 
 def _turn_to_face(face: Flank, wedge: Wedge) -> float:
@@ -233,21 +261,25 @@ def _check_root(space: Space, wedge: Wedge, face_apex: complex, back_apex: compl
             )
 
 
-def _cut(
+def posed_cut(
     wheel: Wheel,
-    wedge: Wedge,
+    tool: Tool,
     forms: Forms,
     lap: int,
     turn: float,
     base_apex: complex,
     wheel_angle: float = 0.0,
 ) -> Cut:
-    """Pose one cut and measure it against the blank."""
+    """One cut with its apex at a point of base orientation (mm), measured against the blank.
+
+    Raises:
+        NoPose: coming down at its offset the cutter passes beside the blank.
+    """
     apex = base_apex * cmath.exp(1j * turn)
-    edge = wedge.silhouette(4 * wheel.radius)
+    edge = tool.silhouette(4 * wheel.radius)
     posed = moved(edge, Move(shift=apex))
     touch = first_contact(posed, circle(0, wheel.radius), -1j)
     if touch is None:
         raise NoPose("cutter-misses", "the cutter passes beside the blank")
     root = nearest(posed, 0j)[0]
-    return Cut(wedge, forms, lap, turn, wheel_angle + 0.0, apex, wheel.radius, root, -touch.travel)
+    return Cut(tool, forms, lap, turn, wheel_angle + 0.0, apex, wheel.radius, root, -touch.travel)

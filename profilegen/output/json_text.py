@@ -7,11 +7,11 @@ keys in the order given, letters as they are. Refuses NaN and infinity, which JS
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 
-def json_text(data: Mapping[str, object], indent: int | None = 2) -> str:
-    """One object as JSON text with a line break at its end.
+def json_text(data: Mapping[str, object] | Sequence[object], indent: int | None = 2) -> str:
+    """One object or list as JSON text with a line break at its end.
 
     Raises:
         ValueError: a number is not finite.

@@ -134,9 +134,7 @@ def _cuts(job: Job, figures: Figures) -> Iterator[str]:
 def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
     forms = "face and back at once" if cut.forms == "both" else f"the {cut.forms}s"
     yield (
-        f"  {cut.wedge.name}"
-        + (f", lap {cut.lap}" if len(job.plan.cuts) > 1 else "")
-        + f": {forms}"
+        f"  {cut.tool.name}" + (f", lap {cut.lap}" if len(job.plan.cuts) > 1 else "") + f": {forms}"
     )
     rows = [
         ("Offset of the apex from the wheel axis", figures.both(_tidy(cut.offset))),

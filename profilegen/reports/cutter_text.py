@@ -1,65 +1,112 @@
-"""The cutters of a part side by side on its wheel, as plain text.
+"""The cutters of a part side by side on its wheel, as plain text and as rows for programs.
 
-Owns the comparison: for each cutter the laps, offset and infeed it needs, or why it cannot form the
-wheel. Refuses to choose: the cutter that is set up is the part's choice, and is only marked.
+Owns the comparison's two tables: what each cutter makes of the space, best first, and how each one
+is set. Refuses to choose: the cutter that is set up is the part's choice, and is only marked.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from typing import Any
 
-from profilegen.cutting.plan import Plan, plan_for
-from profilegen.job import Job
+from profilegen.cutting.compare import Match
+from profilegen.job import Job, cut_as_dict
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
 
-HEADER = ("", "Cutter", "Kind", "Laps", "Forms", "Offset", "Infeed at offset", "Root diameter left")
+HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
+SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from A", "Infeed from B")
 
 
-def cutter_text(job: Job) -> str:
-    """Every cutter on this wheel, one row a lap, then why others cannot form it.
-
-    Offset is of the apex from the wheel axis; infeed is from the first touch at the set offset.
-    """
+def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
+    """Every cutter, best first; then how each is set, a row a lap; then why some do not match."""
     figures = figures_for(job.part)
-    plans = [(cutter.name, cutter.kind, plan_of(job, cutter.name)) for cutter in job.part.cutters]
-    chosen = job.part.setup.cutter or job.part.cutters[0].name
-    rows = [HEADER]
-    for name, kind, plan in plans:
-        rows += _rows(name, kind, plan, figures, "set up" if name == chosen else "")
-    lines = [f"{job.part.title}: cutters on this wheel", *columns(rows), ""]
-    lines.append("  Offset: of the apex from the wheel axis.")
-    lines.append("  Infeed at offset: from the first touch on the blank at that offset.")
-    for name, _, plan in plans:
-        for finding in plan.findings:
-            if finding.severity != "note":
-                words = finding.message.removeprefix(f"{name}: ")
-                lines += ["", f"  {name}: {finding.severity}, {finding.code}"]
-                lines += paragraph(words, "      ")
+    chosen = job.plan.cutter
+    result = [HEADER, *(_result(match, figures, match.cutter == chosen) for match in matches)]
+    setting: list[tuple[str, ...]] = [SETTING]
+    for match in matches:
+        setting += _setting(match, figures, match.cutter == chosen)
+    lines = [f"{job.part.title}: cutters on this wheel, best first", *columns(result), ""]
+    usable = figures.length(accept)
+    lines += [
+        f"  Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable.",
+        "",
+        "How each is set",
+        *columns(setting),
+        "",
+        "  Offset: of the apex from the wheel axis. A: tip touching top dead centre.",
+        "  B: first touch on the blank at the set offset.",
+    ]
+    for match in matches:
+        lines += ["", f"  {match.cutter}: {verdict_words(match, figures, accept)}"]
+        if match.why:
+            lines += paragraph(match.why, "      ")
     return "\n".join(lines) + "\n"
 
 
-def plan_of(job: Job, name: str) -> Plan:
-    """The plan of one cutter of the part, standing as `[setup]` says."""
-    setup = job.part.setup.model_copy(update={"cutter": name})
-    return plan_for(replace(job.part, setup=setup), job.wheel)
+def verdict_words(match: Match, figures: Figures, accept: float) -> str:
+    """The verdict with its limit, such as `leaves 0.03 mm at the root, over your 0.02 mm`."""
+    if match.fit is None:
+        return "cannot enter the space"
+    limit = figures.length(accept)
+    for verb, found in (("gouges", match.fit.gouge), ("leaves", match.fit.left_over)):
+        if found.value > accept:
+            size = figures.length(found.value)
+            return f"{verb} {size} at the {found.where}, over your {limit}: not usable as it stands"
+    worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
+    if worst.value < 5e-7:
+        return "forms the space"
+    size = figures.length(worst.value)
+    verb = "gouges" if worst is match.fit.gouge else "leaves"
+    return f"{verb} {size} at the {worst.where}, within your {limit}: usable"
 
 
-def _rows(
-    name: str, kind: str, plan: Plan, figures: Figures, mark: str
-) -> list[tuple[str, str, str, str, str, str, str, str]]:
-    if not plan.cuts:
-        return [(mark, name, kind, "-", "cannot form it", "-", "-", "-")]
+def cutter_rows(matches: tuple[Match, ...]) -> list[dict[str, Any]]:
+    """The comparison for programs: mm, mm2 per space, degrees, unrounded; best first."""
+    return [
+        {
+            "cutter": match.cutter,
+            "verdict": match.verdict,
+            "gouge": None if match.fit is None else match.fit.gouge.value,
+            "left_over": None if match.fit is None else match.fit.left_over.value,
+            "gouge_area": None if match.fit is None else match.fit.gouge.area,
+            "left_over_area": None if match.fit is None else match.fit.left_over.area,
+            "gouge_at": None if match.fit is None else match.fit.gouge.where,
+            "left_over_at": None if match.fit is None else match.fit.left_over.where,
+            "land": None if match.fit is None else match.fit.land,
+            "root_diameter": None if match.fit is None else 2 * match.fit.root_radius,
+            "why": match.why,
+            "cuts": [cut_as_dict(cut) for cut in match.cuts],
+        }
+        for match in matches
+    ]
+
+
+def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:
+    mark = "set up" if is_chosen else ""
+    if match.fit is None:
+        return (mark, match.cutter, match.verdict, "-", "-", "-", "-", "-")
+    return (
+        mark,
+        match.cutter,
+        match.verdict,
+        str(len(match.cuts)),
+        figures.length(match.fit.gouge.value),
+        figures.length(match.fit.left_over.value),
+        figures.length(match.fit.land),
+        figures.length(2 * match.fit.root_radius),
+    )
+
+
+def _setting(match: Match, figures: Figures, is_chosen: bool) -> list[tuple[str, ...]]:
     return [
         (
-            mark,
-            name,
-            kind,
-            f"{cut.lap} of {len(plan.cuts)}",
-            "face and back" if cut.forms == "both" else cut.forms,
+            "set up" if is_chosen else "",
+            match.cutter,
+            f"{cut.lap} of {len(match.cuts)}",
+            {"both": "face and back", "space": "deepest plunge"}.get(cut.forms, cut.forms),
             figures.length(0.0 if abs(cut.offset) < 5e-9 else cut.offset),
+            figures.length(cut.infeed_from_top),
             figures.length(cut.infeed_from_offset),
-            figures.length(2 * cut.root_radius),
         )
-        for cut in plan.cuts
+        for cut in match.cuts
     ]

@@ -9,11 +9,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from profilegen.cutting.frame import OTHER_HAND
 from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
+from profilegen.cutting.wedge import Wedge
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.units import format_number
@@ -95,7 +97,7 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
     yield Row("Thickness", figures.length(wheel.thickness))
     yield f"One blank{stock}, run-out within 0.02 mm; grip it so that it cannot turn on its arbor."
     for cut in job.plan.cuts[:1]:
-        yield Row("Cutter", cut.wedge.name)
+        yield Row("Cutter", cut.tool.name)
         yield _cutter_words(cut, figures)
         yield Row("Reach needed, tip to holder", figures.length(_reach(job)))
     if not job.plan.cuts:
@@ -106,7 +108,9 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
 
 
 def _cutter_words(cut: Cut, figures: Figures) -> str:
-    wedge = cut.wedge
+    wedge = cut.tool
+    if not isinstance(wedge, Wedge):
+        return f"{wedge.kind} cutter."
     angles = (
         f"{figures.angle(wedge.angle)} included"
         if math.isclose(wedge.face_side, wedge.back_side)
@@ -201,15 +205,14 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row("Infeed from zero B", figures.both(cut.infeed_from_offset))
         yield Row("Tip above the axis, at depth", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
-    if len(job.plan.cuts) == 2:
-        first, second = job.plan.cuts
-        turn = figures.angle(abs(second.wheel_angle))
+    for before, after in pairwise(job.plan.cuts):
+        turn = after.wheel_angle - before.wheel_angle
         way = job.plan.frame.stops_turn
-        if second.wheel_angle < 0:
-            way = OTHER_HAND[way]
         yield (
-            f"All {first.forms}s in lap 1; then one change of setting, turn the wheel {turn} "
-            f"{way} seen from the free end, and all {second.forms}s in lap 2."
+            f"After all {before.forms}s of lap {before.lap}: one change of setting, then turn the "
+            f"wheel {figures.angle(abs(turn))} {way if turn > 0 else OTHER_HAND[way]} seen "
+            f"from the "
+            f"free end for lap {after.lap}."
         )
 
 

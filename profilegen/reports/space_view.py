@@ -9,6 +9,7 @@ import cmath
 import math
 from dataclasses import dataclass
 
+from profilegen.cutting.poses import Cut
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
@@ -57,7 +58,7 @@ class Placed:
 def space_view(job: Job, figures: Figures, room: Box) -> Block:
     """The space with its cutter inside `room` (mm), its hand as seen from the free end."""
     window = Box(room.x0 + NOTES, room.y0 + 4.5, room.x1 - NOTES, room.y1)
-    placed = _placed(job, window)
+    placed = placed_in(job, window, job.plan.cuts)
     title = Text(
         complex(room.centre.real, room.y0 + 0.6),
         "one space, enlarged and turned to look up",
@@ -65,8 +66,8 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
         "middle",
     )
     blocks = [
-        Block(_cutters(job, placed)),
-        Block(_metal(job, placed)),
+        Block(cutter_marks(job.plan.cuts, placed)),
+        Block(metal_marks(job.wheel, placed)),
         _angle(job, placed),
         _notes(job, figures, placed, room),
         Block((title,), (text_box(title),)),
@@ -74,12 +75,12 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
     return together(blocks)
 
 
-def _placed(job: Job, window: Box) -> Placed:
+def placed_in(job: Job, window: Box, cuts: tuple[Cut, ...]) -> Placed:
     """Turned as the first cut stands, mirrored for the other hand, as large as the window
     allows."""
     wheel, space = job.wheel, job.wheel.space
-    if job.plan.cuts:
-        turn = job.plan.cuts[0].setup_from_base
+    if cuts:
+        turn = cuts[0].setup_from_base
     else:
         turn = rotation(math.pi / 2 - wheel.angular_pitch / 2 - wheel.crest_angle)
     mirrored = job.plan.frame.hand_at_free_end == "counter-clockwise"
@@ -95,10 +96,10 @@ def _placed(job: Job, window: Box) -> Placed:
     return Placed(View(scale, window.centre, about, window=window), turned)
 
 
-def _cutters(job: Job, placed: Placed) -> tuple[Fill | Stroke, ...]:
+def cutter_marks(cuts: tuple[Cut, ...], placed: Placed) -> tuple[Fill | Stroke, ...]:
     """Every cut of the space at depth: filled light grey, with a narrow edge."""
     marks: list[Fill | Stroke] = []
-    for cut in job.plan.cuts:
+    for cut in cuts:
         base = moved(cut.silhouette(), cut.setup_from_base.inverse())
         shape = moved(base, placed.turned)
         marks.append(Fill(placed.view.area((shape,)), CUTTER_GREY, "cutter at depth"))
@@ -106,9 +107,8 @@ def _cutters(job: Job, placed: Placed) -> tuple[Fill | Stroke, ...]:
     return tuple(marks)
 
 
-def _metal(job: Job, placed: Placed) -> tuple[Stroke, ...]:
+def metal_marks(wheel: Wheel, placed: Placed) -> tuple[Stroke, ...]:
     """The outline round the space, the blank's circle and the radius through the face tip."""
-    wheel = job.wheel
     around = [
         moved(wheel.space.pitch, rotation(k * wheel.angular_pitch)) for k in (-2, -1, 0, 1, 2)
     ]

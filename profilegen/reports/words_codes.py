@@ -24,6 +24,10 @@ CODES: Final[dict[str, str]] = {
         "In a conventional cut the cutter pulls the work out of the chuck. Grip it well and "
         "stop it endwise, or stand the cutter on the other side."
     ),
+    "cutter-cannot-enter": (
+        "However the wheel is turned and the cutter offset, it stops at the crests of the teeth: "
+        "it is too broad for the space. Take a narrower cutter."
+    ),
     "cutter-misses": (
         "At its offset the cutter passes beside the blank without touching it: these are not "
         "the numbers of a cutter for this wheel."

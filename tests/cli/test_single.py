@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 from pathlib import Path
 
 import click
@@ -124,9 +125,10 @@ def test_cutters_compares(shop: Path) -> None:
     """`cutters` prints a row a cutter, two for one that takes two laps, and marks the chosen."""
     text = run("cutters", "warp-beam-ratchet.toml").stdout
     rows = [line for line in text.splitlines() if "vee 45" in line or "angle cutter" in line]
-    assert len(rows) == 3
+    assert len(rows) == 7
     assert rows[0].split()[:2] == ["set", "up"]
-    assert "2 of 2" in rows[2]
+    assert [row.split()[2] for row in rows[:2]][1] in ("forms", "45")
+    assert sum("2 of 2" in row for row in rows) == 1
 
 
 def test_cutters_tells_why_one_cannot(shop: Path) -> None:
@@ -138,8 +140,25 @@ def test_cutters_tells_why_one_cannot(shop: Path) -> None:
     )
     done = run("cutters", PART)
     assert done.exit_code == 0
-    assert "cannot form it" in done.stdout
-    assert "angle cutter 60: refused, cutter-too-wide" in done.stdout
+    assert "angle cutter 60  leaves" in done.stdout
+    assert "not usable as it stands" in done.stdout
+    assert "wider than the space" in done.stdout
+
+
+def test_cutters_for_programs(shop: Path) -> None:
+    """`--json` is a list, best first, with what each cutter makes of the space."""
+    found = json.loads(run("cutters", PART, "--json").stdout)
+    wanted = {"cutter", "verdict", "gouge", "left_over", "gouge_area", "left_over_area", "land"}
+    assert all(wanted | {"root_diameter", "cuts"} <= set(row) for row in found)
+    assert [row["verdict"] for row in found] == ["forms", "forms"]
+    assert found[0]["land"] == pytest.approx(0.4)
+
+
+@pytest.mark.parametrize("name", ["best.svg", "best.pdf", "best.dxf"])
+def test_cutters_as_a_picture(shop: Path, name: str) -> None:
+    """`--out` writes the comparison, or for a DXF the cutter that is set up in every space."""
+    assert run("cutters", PART, "--out", name).exit_code == 0
+    assert (shop / name).stat().st_size > 5000
 
 
 def test_cutters_without_a_cutter(shop: Path) -> None:

@@ -38,6 +38,7 @@ CASES: list[tuple[dict[str, Any], dict[str, Any]]] = [
     ({"root_radius": None}, vee(60, tip_radius=0)),
     ({"root_radius": None, "root_flat": 0.3}, vee(60, tip_radius=None, tip_flat=0.3)),
     ({"space_angle": 85, "land": 0.3}, vee(50)),
+    ({"space_angle": 80, "land": 0.5, "hook_angle": 3}, vee(32)),
 ]
 
 

@@ -109,7 +109,7 @@ def test_nose_of_a_narrow_cutter_stands_on_the_root_arc() -> None:
     [
         (vee(70), {}, "cutter-too-wide"),
         (vee(60, tip_radius=0.3), {}, "root-too-tight"),
-        (vee(28), {}, "island-left"),
+        (vee(18), {}, "island-left"),
         (vee(60, tip_radius=0.1), {"root_exact": True}, "root-not-exact"),
         (vee(60, tip_radius=3.0), {"root_radius": None}, "root-too-tight"),
         (vee(60, edge_length=0.05), {}, "edge-short"),

@@ -17,9 +17,12 @@ import pytest
 
 import profilegen.cutting
 import profilegen.wheels
+from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import NoPose, cuts_for
+from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.errors import Finding
+from profilegen.geometry.chain import chain
 from tests.parts import Keys, double, job, ratchet, single, vee
 from tests.wheels.remedies import advice_of, codes_of, findings_of, taken
 
@@ -168,8 +171,8 @@ CASES: list[tuple[str, Keys, Keys]] = [
     ("no-cutter", tables(), tables(None, vee())),
     ("cutter-too-wide", tables(None, vee(61)), tables(None, vee(60))),
     ("cutter-too-wide", tables(None, double(20, 50)), tables(None, double(12, 48))),
-    ("island-left", tables(None, vee(29)), tables(None, vee(30))),
-    ("island-left", tables(None, single(29.9)), tables(None, single(30))),
+    ("island-left", tables(None, vee(19.9)), tables(None, vee(20))),
+    ("island-left", tables(None, single(19.9)), tables(None, single(20))),
     ("root-too-tight", tables(None, vee(tip_radius=0.21)), tables(None, vee(tip_radius=0.2))),
     ("root-too-tight", tables(None, flat_tip(60, 0.5)), tables(None, flat_tip(60, 0.3))),
     (
@@ -226,7 +229,7 @@ CASES: list[tuple[str, Keys, Keys]] = [
     ),
 ]
 
-SAID_ELSEWHERE = {"flank-curved", "cutter-misses"}
+SAID_ELSEWHERE = {"flank-curved", "cutter-misses", "cutter-cannot-enter"}
 """Codes that no ratchet can have; they have a test of their own below."""
 
 NO_CURE_NEEDED = {
@@ -365,6 +368,14 @@ def test_cutter_that_misses_is_refused() -> None:
     with pytest.raises(NoPose) as refusal:
         cuts_for(wheel, Wedge("v", "vee", half, half))
     assert refusal.value.code == "cutter-misses"
+
+
+def test_cutter_that_cannot_enter_is_refused() -> None:
+    """A broad flat cutter stops at the crests."""
+    edge = chain([30 + 40j, 30, -30, -30 + 40j])
+    with pytest.raises(NoPose) as refusal:
+        deepest_plunge(job(ratchet()).wheel, Profile("broad", "slot", edge))
+    assert refusal.value.code == "cutter-cannot-enter"
 
 
 def codes_in_source() -> set[str]:

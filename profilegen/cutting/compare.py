@@ -1,0 +1,106 @@
+"""Which cutter of a drawer forms the wheel best.
+
+Owns the trial of every cutter, every way round, and the order of the results: first what forms the
+space in the fewest laps, then what leaves least, then what gouges least, last what cannot enter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from profilegen.cutting.fit import Fit, Verdict, fit_of
+from profilegen.cutting.plunge import deepest_plunge
+from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
+from profilegen.cutting.wedge import Wedge, ways_round
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.base import CutterTable
+
+ACCEPT = 0.02
+"""mm. Gouge and left-over still called usable: common practice for a hand-fitted wheel, no
+source."""
+
+ORDER: tuple[Verdict, ...] = ("forms", "leaves", "gouges", "cannot-enter")
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """One cutter on one wheel.
+
+    Attributes:
+        cutter: its name.
+        verdict: in one word.
+        cuts: of one space, empty when it cannot enter.
+        fit: what they make of the space, or None.
+        why: for a wedge whose flanks do not match, what keeps it from forming both; or empty.
+    """
+
+    cutter: str
+    verdict: Verdict
+    cuts: tuple[Cut, ...]
+    fit: Fit | None
+    why: str
+
+    def rank(self) -> tuple[int, int, float, float]:
+        """Smaller is better: verdict, laps of a cutter that forms it, deviation, offset."""
+        if self.fit is None:
+            return (ORDER.index(self.verdict), 0, 0.0, 0.0)
+        place = ORDER.index(self.verdict)
+        laps = len(self.cuts) if self.verdict == "forms" else 0
+        worst = self.fit.gouge.value if self.verdict == "gouges" else self.fit.left_over.value
+        return (place, laps, round(worst, 9), round(abs(self.cuts[0].offset), 9))
+
+
+def compared_cutters(
+    wheel: Wheel,
+    cutters: Iterable[CutterTable],
+    accept: float = ACCEPT,
+    first: Literal["face", "back"] = "face",
+) -> tuple[Match, ...]:
+    """`compared` for cutters as the part file gives them."""
+    return compared(wheel, [ways_round(cutter) for cutter in cutters], accept, first)
+
+
+def compared(
+    wheel: Wheel,
+    cutters: Iterable[tuple[Tool, ...]],
+    accept: float,
+    first: Literal["face", "back"] = "face",
+) -> tuple[Match, ...]:
+    """Every cutter, given as its ways round, at its best; best cutter first.
+
+    Args:
+        wheel: the finished wheel.
+        cutters: for each cutter the ways round in which it can stand.
+        accept: gouge or left-over still called usable, mm.
+        first: the flank cut first where there are laps.
+    """
+    best = [min(_ways(wheel, ways, accept, first), key=Match.rank) for ways in cutters]
+    return tuple(sorted(best, key=Match.rank))
+
+
+def _ways(
+    wheel: Wheel, ways: tuple[Tool, ...], accept: float, first: Literal["face", "back"]
+) -> Iterator[Match]:
+    for tool in ways:
+        why = ""
+        try:
+            cuts, why = _cuts(wheel, tool, first)
+        except NoPose as refusal:
+            yield Match(tool.name, "cannot-enter", (), None, str(refusal))
+            continue
+        fit = fit_of(wheel, cuts)
+        yield Match(tool.name, fit.verdict(accept), cuts, fit, why)
+
+
+def _cuts(wheel: Wheel, tool: Tool, first: Literal["face", "back"]) -> tuple[tuple[Cut, ...], str]:
+    """Cuts by flank matching, or the deepest plunge and why the flanks do not match."""
+    if not isinstance(tool, Wedge):
+        return (deepest_plunge(wheel, tool),), ""
+    try:
+        return cuts_for(wheel, tool, first), ""
+    except NoPose as refusal:
+        return (deepest_plunge(wheel, tool),), str(refusal)

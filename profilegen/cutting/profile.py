@@ -1,0 +1,57 @@
+"""Cutters of any silhouette: slot, ball, form and drawn cutters.
+
+Owns the record of a cutting edge that is not a wedge, in the cutter's own frame: apex at the
+origin,
+infeed along -y, the side towards the tooth that owns the face at +x. Refuses to know wheels and
+poses.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from profilegen.geometry.chain import Chain, Contour, Role, chain, close
+from profilegen.geometry.chain import join as join_chains
+from profilegen.geometry.measure import bounds
+from profilegen.geometry.tolerance import SHORTEST_CHORD
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """A cutter by its drawn edge, one way round.
+
+    Attributes:
+        name: the cutter's name in the part file or drawer.
+        kind: the part file's word.
+        edge: the cutting edge from its +x side over the tip to its -x side, mm; both ends are its
+            highest points, above which the body goes straight up.
+    """
+
+    name: str
+    kind: str
+    edge: Chain
+
+    @property
+    def tip(self) -> complex:
+        """Lowest real point from the apex, mm; the middle of a level bottom."""
+        low = bounds(self.edge)[1]
+        level = [z for z in self.edge.points.tolist() if z.imag <= low + SHORTEST_CHORD]
+        if not level:
+            return complex(0.0, low)
+        return complex((level[0].real + level[-1].real) / 2, low)
+
+    def silhouette(self, height: float) -> Chain:
+        """The edge with its body straight up to `height` mm above the apex."""
+        start, end = complex(self.edge.points[0]), complex(self.edge.points[-1])
+        pieces = [self.edge]
+        if start.imag < height - SHORTEST_CHORD:
+            pieces.insert(0, chain([complex(start.real, height), start], roles=Role.BODY))
+        if end.imag < height - SHORTEST_CHORD:
+            pieces.append(chain([end, complex(end.real, height)], roles=Role.BODY))
+        return join_chains(*pieces)
+
+    def closed(self, height: float) -> Contour:
+        """The silhouette closed by a straight top, clockwise as the edge runs."""
+        open_chain = self.silhouette(height)
+        top = chain([open_chain.points[-1], open_chain.points[0]], roles=Role.BODY)
+        return close(join_chains(open_chain, top))

@@ -1,0 +1,107 @@
+"""The picture to choose a cutter from: the best few laid over the space, enlarged.
+
+Owns the panels: the wanted outline, the cutter at depth in light grey, gouge hatched at 45 degrees,
+left-over at 135 degrees, and the value of each in figures below.
+"""
+
+from __future__ import annotations
+
+from profilegen import __version__
+from profilegen.cutting.compare import Match
+from profilegen.cutting.fit import Deviation
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.frame import PAPERS, Titles, frame
+from profilegen.drawing.hatch import GOUGE, LEFT_OVER, hatch
+from profilegen.drawing.lettering import text_box
+from profilegen.drawing.marks import SMALL, THIN, Block, Mark, Sheet, Text, outline_of, together
+from profilegen.drawing.tables import fitted, heading, paragraph
+from profilegen.geometry.moves import moved
+from profilegen.job import Job
+from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.space_view import Placed, cutter_marks, metal_marks, placed_in
+
+PANELS = 6
+"""Cutters drawn: what comes after them is in the table only."""
+
+
+def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None) -> Sheet:
+    """The best few cutters over the space, two in a row, best first."""
+    page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
+    figures = figures_for(job.part)
+    framed = frame(page, _titles(job))
+    room = framed.room
+    words = (
+        "Best first. Grey: the cutter at depth. Hatched like / : cut off a tooth (gouge). "
+        "Hatched like "
+        "\\ : left in the space. Figures are the greatest distance from the wanted outline."
+    )
+    top = heading(complex(room.x0, room.y1), "Cutters over one space", room.width, SMALL * 1.3)
+    said = paragraph(complex(room.x0, room.y1 - top.height - 1.0), words, room.width)
+    below = room.y1 - top.height - said.height - 4.0
+    shown = [match for match in matches if match.cuts][:PANELS]
+    rows = max(1, -(-len(shown) // 2))
+    high = (below - room.y0) / max(rows, 2)
+    blocks = [framed.block, top.block, said.block]
+    for index, match in enumerate(shown):
+        row, column = divmod(index, 2)
+        x0, y1 = room.x0 + column * room.width / 2, below - row * high
+        box = Box(x0, y1 - high, x0 + room.width / 2, y1)
+        blocks.append(_panel(job, figures, match, box.grown(-1.0), index + 1))
+    whole = together(blocks)
+    return Sheet(page.width, page.height, whole.marks, whole.boxes, f"{job.part.title}: cutters")
+
+
+def _titles(job: Job) -> Titles:
+    return Titles(
+        title=job.part.title,
+        number=job.part.number,
+        kind="cutter comparison",
+        material=job.part.material,
+        scale="not to scale",
+        units="mm, degrees" if job.part.units == "mm" else "inch, degrees",
+        sheet="1 / 1",
+        drawn_by=f"profilegen {__version__}",
+    )
+
+
+def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Block:
+    """One cutter: name above, picture, verdict and figures below."""
+    window = Box(box.x0 + 2.0, box.y0 + 16.0, box.x1 - 2.0, box.y1 - 6.0)
+    placed = placed_in(job, window, match.cuts)
+    name = fitted(
+        Text(complex(box.x0 + 2.0, box.y1 - 4.4), f"{place}  {match.cutter}", SMALL, bold=True),
+        box.width - 4.0,
+    )
+    words = paragraph(
+        complex(box.x0 + 2.0, box.y0 + 14.0), panel_words(match, figures), box.width - 4.0, 2.0
+    )
+    marks: list[Mark] = [outline_of(box, THIN), *cutter_marks(match.cuts, placed)]
+    if match.fit is not None:
+        marks += _hatched(match.fit.left_over, placed, LEFT_OVER, "left over")
+        marks += _hatched(match.fit.gouge, placed, GOUGE, "gouge")
+    marks += [*metal_marks(job.wheel, placed), name]
+    return together((Block(tuple(marks), (text_box(name),)), words.block))
+
+
+def _hatched(found: Deviation, placed: Placed, angle: float, name: str) -> list[Mark]:
+    """A region of the wrong metal: hatched, with a thin edge."""
+    regions = tuple(moved(region, placed.turned) for region in found.regions)
+    areas = placed.view.area(regions) if regions else ()
+    if not areas:
+        return []
+    edge = placed.view.stroke(*regions, width=THIN)
+    return [hatch(areas, angle, 0.9, THIN, name), edge]
+
+
+def panel_words(match: Match, figures: Figures) -> str:
+    """Verdict, laps, deviations with their places, and what comes out."""
+    if match.fit is None:
+        return f"cannot enter: {match.why}"
+    fit, laps = match.fit, len(match.cuts)
+    said = [match.verdict, f"{laps} lap{'s' if laps > 1 else ''}"]
+    for name, found in (("gouge", fit.gouge), ("left over", fit.left_over)):
+        where = f" at the {found.where}" if found.where else ""
+        said.append(f"{name} {figures.length(found.value)}{where}")
+    said.append(f"land {figures.length(fit.land)}")
+    said.append(f"root Ø {figures.length(2 * fit.root_radius)}")
+    return "; ".join(said) + "."
