@@ -40,7 +40,7 @@ def part_view(job: Job, figures: Figures, room: Box) -> Block:
     wheel = job.wheel
     size = 2 * wheel.radius
     width = wheel.thickness + (0.0 if job.part.hub is None else job.part.hub.length)
-    scale = min((room.width - EDGE_GAP - 22.0) / (size + width), (room.height - 24.0) / size)
+    scale = min((room.width - EDGE_GAP - 22.0) / (size + width), (room.height - 27.0) / size)
     spare = room.width - EDGE_GAP - scale * (size + width)
     left = room.x0 + spare / 2 - 2.0 + scale * wheel.radius
     centre = complex(left, room.centre.imag - 1.0)
@@ -94,7 +94,7 @@ def _outside(job: Job, figures: Figures, view: View, room: Box) -> Block:
     centre, radius = view.point(0), view.scale * job.wheel.radius
     said = figures.sized("Ø {}", 2 * job.wheel.radius, "outside_diameter")
     edge = room.x0 + text_width(said, LETTERS.size) + 3.0
-    knee = complex(max(edge, centre.real - 0.75 * radius), centre.imag - radius - 4.5)
+    knee = complex(max(edge, centre.real - 0.75 * radius), centre.imag - radius - 6.5)
     tip = centre + radius * _nearest_crest(job.wheel, (knee - centre) / abs(knee - centre))
     return leader(tip, knee, said, LETTERS, toward=-1)
 
@@ -122,7 +122,7 @@ def _bore(job: Job, figures: Figures, view: View) -> Block:
     low, reach = view.point(-1j * wheel.radius), view.scale * wheel.radius
     end = low.real + reach + EDGE_GAP - 6.0
     knee = min(low.real + 0.2 * reach, end - text_width(said, LETTERS.size))
-    return leader(view.point(tip), complex(knee, low.imag - 4.5), said, LETTERS, toward=1)
+    return leader(view.point(tip), complex(knee, low.imag - 6.5), said, LETTERS, toward=1)
 
 
 def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:
@@ -155,7 +155,7 @@ def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:
     size = linear(
         complex(disc.x0, low),
         complex(disc.x1, low),
-        complex(disc.x0, low - 7.0),
+        complex(disc.x0, low - 11.0),
         figures.sized("{}", wheel.thickness, "thickness"),
         manner=LETTERS,
     )

@@ -33,7 +33,10 @@ def plan_view(job: Job, room: Box) -> Block:
     middle = complex(room.centre.real, (room.y0 + room.y1) / 2)
     head_x = middle.real + side * (room.width / 2 - 14.0)
     wheel_x = middle.real - side * 4.0
-    blocks = [_work(middle, head_x, wheel_x, side), _cutter(job, complex(wheel_x, middle.imag))]
+    blocks = [
+        _work(middle, head_x, wheel_x, side),
+        _cutter(job, complex(wheel_x, middle.imag), side),
+    ]
     blocks.append(_feed(job, room, side, complex(wheel_x, middle.imag)))
     texts = (
         Text(complex(head_x, room.y1 - 3.0), "COLUMN", LETTERS.size, "middle"),
@@ -70,7 +73,7 @@ def _work(middle: complex, head_x: float, wheel_x: float, side: float) -> Block:
     )
 
 
-def _cutter(job: Job, at: complex) -> Block:
+def _cutter(job: Job, at: complex, side: float) -> Block:
     """The cutter's swept circle at its side, or its arbor across the work, with the turn of the
     spindle."""
     frame = job.plan.frame
@@ -82,10 +85,10 @@ def _cutter(job: Job, at: complex) -> Block:
             line(complex(at.real, at.imag + 1.8), complex(at.real, at.imag + 12.0), dash=CHAINED),
         )
         note = Text(
-            complex(at.real - 7.0, at.imag - 11.5),
-            f"cutter above, {frame.spindle} to the operator",
+            complex(at.real - side * 8.0, at.imag - 7.0),
+            f"cutter above, {frame.spindle}",
             LETTERS.size,
-            "middle",
+            _away(side),
         )
         return Block((outline_of(body, NARROW), *shaft, note), (text_box(note),))
     up = 1.0 if frame.cutter_side == "behind" else -1.0

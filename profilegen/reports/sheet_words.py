@@ -16,6 +16,7 @@ from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
 from profilegen.cutting.wedge import Wedge
+from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.units import format_number
@@ -95,7 +96,10 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
     stock = f" of {part.material}" if part.material else ""
     yield Row("Blank, turned true", f"Ø {figures.length(2 * wheel.radius)}")
     yield Row("Thickness", figures.length(wheel.thickness))
-    yield f"One blank{stock}, run-out within 0.02 mm; grip it so that it cannot turn on its arbor."
+    yield (
+        f"One blank{stock}, run-out within {figures.length(0.02)}; grip it so that it cannot turn "
+        "on its arbor."
+    )
     for cut in job.plan.cuts[:1]:
         yield Row("Cutter", cut.tool.name)
         yield _cutter_words(cut, figures)
@@ -137,7 +141,7 @@ def _way_round(job: Job) -> Iterator[Line]:
     if job.plan.flat in ("up", "down"):
         yield Row("Flat of the cutter", f"looks {job.plan.flat}")
     seen = "by the operator" if frame.cutter_side == "above" else "from above"
-    yield Row("Spindle", f"{frame.spindle}, seen {seen}")
+    yield Row(f"Spindle, seen {seen}", frame.spindle)
     yield Row("Conventional cut enters", f"at the {frame.enters_at}")
     yield Row(
         "It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes
@@ -201,8 +205,8 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         return
     for cut in job.plan.cuts:
         yield from _lap(job, cut)
-        yield Row("Infeed from zero A", figures.both(cut.infeed_from_top))
-        yield Row("Infeed from zero B", figures.both(cut.infeed_from_offset))
+        yield Row("Infeed from zero\xa0A", figures.both(cut.infeed_from_top))
+        yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
         yield Row("Tip above the axis, at depth", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
     for before, after in pairwise(job.plan.cuts):
@@ -255,9 +259,8 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         yield "Needs a cutter."
         return
     yield (
-        "Cut three neighbouring spaces short of depth and measure the two lands between them; "
-        "then the rest "
-        "of the infeed is"
+        f"Cut three neighbouring spaces short of depth{_in_last_lap(job)} and measure the two "
+        "lands between them; the infeed still to go is then"
     )
     dial = 0.05 if figures.unit == "mm" else 0.05 * 1.016
     for steps in (6, 4, 2, 1, 0):
@@ -269,19 +272,34 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
     yield "Between rows take a share in proportion. A smaller land than the last row is too deep."
 
 
+def _in_last_lap(job: Job) -> str:
+    """Which lap the trial is of, when there is more than one: the others are at full depth."""
+    if len(job.plan.cuts) < 2:
+        return ""
+    last = job.plan.cuts[-1]
+    return (
+        f" in lap {last.lap}, the {last.forms}s, with the laps before it done there at full depth,"
+    )
+
+
 def _measure(job: Job, figures: Figures) -> Iterator[Line]:
     wheel = job.wheel
     yield Row("Outside diameter", figures.length(2 * wheel.radius))
-    yield Row("Root diameter, real material", figures.length(2 * wheel.root_radius))
+    left = min((cut.root_radius for cut in job.plan.cuts), default=wheel.root_radius)
+    if abs(left - wheel.root_radius) > SAME_POINT:
+        yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
+        yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
+    else:
+        yield Row("Root diameter, real material", figures.length(2 * left))
     land, hook = wheel.fact("land"), wheel.fact("hook_angle")
     if land is not None:
         yield Row("Land, straight across", figures.length(land))
     if hook:
         side = "below" if hook > 0 else "above"
         drop = figures.length(wheel.radius * abs(math.sin(hook)))
-        yield Row(f"Face level, looking up: {side} the axis", drop)
+        yield Row(f"A face turned level, looking up, lies {side} the axis by", drop)
     elif hook == 0.0:
-        yield Row("Face level, looking up", "at axis height")
+        yield Row("A face turned level, looking up, lies", "at axis height")
     yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 
 

@@ -24,6 +24,7 @@ from profilegen.drawing.marks import (
     together,
 )
 from profilegen.drawing.marks import paper as paper_mark
+from profilegen.drawing.tables import fitted
 from profilegen.geometry.moves import Move, moved, scaled
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
@@ -183,19 +184,10 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
     marks: list[Text] = []
     y = MARGIN + FOOT - 8
     for size, bold, string in lines:
-        fitted = _fitted(string, size, 168.0)
-        marks.append(Text(complex(MARGIN + 14, y), fitted, size, bold=bold))
+        text = Text(complex(MARGIN + 14, y), string, size, bold=bold)
+        marks.append(fitted(text, 168.0, size))
         y -= 2.4 * size if bold else 2.0 * size
     return Block(tuple(marks), tuple(text_box(mark) for mark in marks))
-
-
-def _fitted(string: str, size: float, width: float) -> str:
-    """The string, or as much of it as fits with an ellipsis behind."""
-    if text_width(string, size) <= width:
-        return string
-    while string and text_width(string + "…", size) > width:
-        string = string[:-1]
-    return string + "…"
 
 
 def _ratio(scale: float) -> str:

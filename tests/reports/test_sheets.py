@@ -116,8 +116,8 @@ def test_dials_are_on_the_sheet_with_their_datum() -> None:
     (cut,) = made.plan.cuts
     for words, value in (
         ("Apex off the axis", cut.offset),
-        ("Infeed from zero A", cut.infeed_from_top),
-        ("Infeed from zero B", cut.infeed_from_offset),
+        ("Infeed from zero\xa0A", cut.infeed_from_top),
+        ("Infeed from zero\xa0B", cut.infeed_from_offset),
     ):
         assert said[said.index(words) + 1] == figures.both(value)
 
