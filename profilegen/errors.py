@@ -67,6 +67,24 @@ class Finding:
     limit: float | None = None
 
 
+class Refusal(ValueError):
+    """What cannot be, found inside a computation; a room to the right words it as a `Finding`.
+
+    Attributes:
+        code: the finding's word code.
+        value: what was found, mm or an angle, or None.
+        limit: what it is held against, same unit, or None.
+    """
+
+    def __init__(
+        self, code: str, message: str, value: float | None = None, limit: float | None = None
+    ) -> None:
+        super().__init__(message)
+        self.code = code
+        self.value = value
+        self.limit = limit
+
+
 class ProfilegenError(Exception):
     """Base of every error that this package raises on purpose.
 

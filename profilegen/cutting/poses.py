@@ -17,6 +17,7 @@ from typing import Literal, TypeAlias
 
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
+from profilegen.errors import Refusal
 from profilegen.geometry.chain import Contour, circle, reverse
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import nearest
@@ -118,22 +119,8 @@ class Cut:
         return wheel.wheel_from_base.after(to_stop.after(self.setup_from_base.inverse()))
 
 
-class NoPose(ValueError):
-    """A cutter cannot form this space.
-
-    Attributes:
-        code: the finding's word code.
-        value: what was found, mm or rad, or None.
-        limit: what it is held against, same unit, or None.
-    """
-
-    def __init__(
-        self, code: str, message: str, value: float | None = None, limit: float | None = None
-    ) -> None:
-        super().__init__(message)
-        self.code = code
-        self.value = value
-        self.limit = limit
+class NoPose(Refusal):
+    """A cutter cannot form this space."""
 
 
 def cuts_for(

@@ -16,26 +16,13 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from profilegen.errors import Refusal
 from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.tolerance import SHORTEST_CHORD
 
 
-class NoTooth(ValueError):
-    """No tooth has these sizes.
-
-    Attributes:
-        code: the finding's word code.
-        value: what was found, mm or rad, or None.
-        limit: what it is held against, same unit, or None.
-    """
-
-    def __init__(
-        self, code: str, message: str, value: float | None = None, limit: float | None = None
-    ) -> None:
-        super().__init__(message)
-        self.code = code
-        self.value = value
-        self.limit = limit
+class NoTooth(Refusal):
+    """No tooth has these sizes."""
 
 
 @dataclass(frozen=True, slots=True)
