@@ -27,7 +27,7 @@ COMMANDS: Final[dict[str, tuple[str, str]]] = {
     "dxf": ("single:dxf", "Write the DXF to send out."),
     "template": ("single:template", "Write the 1:1 check template."),
     "sheet": ("single:sheet", "Write the setup sheet."),
-    "stops": ("single:stops", "Print the stops of the indexing head."),
+    "stops": ("stops:stops", "Print the stops of the indexing head."),
     "cutters": ("cutters:cutters", "Compare the part's cutters on this wheel."),
     "words": ("words:words", "Say what a word, a key or a finding means at the bench."),
 }

@@ -1,4 +1,4 @@
-"""`dxf`, `template`, `sheet`, `stops`: one output of one part.
+"""`dxf`, `template`, `sheet`: one output of one part.
 
 Owns where a single output goes: the file that `--out` names, standard output for `--out -`, or the
 part's own folder below `out/`, as `make` writes it.
@@ -136,27 +136,6 @@ def sheet(
     return _one(ctx, file, kind, out, force, (units, decimal), choices, show)
 
 
-@command(
-    "profilegen stops take-up-ratchet.toml",
-    "profilegen stops warp-beam-ratchet.toml --out warp-beam-stops.csv",
-)
-@file_argument
-@click.option("--out", metavar="FILE", help="CSV file to write; standard output when left out.")
-@force_option
-@look_options
-@click.pass_context
-def stops(
-    ctx: click.Context,
-    file: str,
-    out: str | None,
-    force: bool,
-    units: str | None,
-    decimal: str | None,
-) -> int:
-    """Print the stops of the indexing head as CSV: lap, stop, angle counted from stop 1."""
-    return _one(ctx, file, "stops", out or "-", force, (units, decimal), Choices(), False)
-
-
 def _format(out: str | None, pdf: bool) -> str:
     """`svg` or `pdf`, by the flag or by the ending of `--out`."""
     ending = Path(out).suffix.lower() if out and out != "-" else ""
@@ -165,7 +144,7 @@ def _format(out: str | None, pdf: bool) -> str:
     return "pdf" if pdf or ending == ".pdf" else "svg"
 
 
-ENDING = {"dxf": ".dxf", "stops": ".csv"}
+ENDING = {"dxf": ".dxf"}
 """Kind -> ending of its files, where the kind's own name does not end in it."""
 
 

@@ -58,6 +58,8 @@ def start(
         return _print_list()
     if example is not None:
         return _write_example(ctx, example, out, force)
+    if kind == "dividing":
+        return _write_dividing(ctx, out, force)
     name = _known_kind(kind)
     target = Path(out or f"{name}.toml")
     _check_name(target)
@@ -111,10 +113,24 @@ def _print_list() -> int:
 
     lines = ["To start from, with profilegen start KIND:"]
     lines += [f"  {kind}" for kind in starter_kinds()]
+    lines.append("  dividing              an example of each kind of dividing hardware")
     lines += ["", "Examples, with profilegen start --example NAME:"]
     for name in example_names():
         lines.append(f"  {name:<20}  {title_of(example_bytes(name).decode())}")
     to_stdout("\n".join(lines) + "\n")
+    return 0
+
+
+def _write_dividing(ctx: click.Context, out: str | None, force: bool) -> int:
+    """Write an example of each kind of dividing hardware, into the folder that `--out` names."""
+    from profilegen.cli.templates import dividing_files
+
+    files = [
+        Outgoing(Path(out or ".") / name, data, "keep", "dividing hardware: change the numbers")
+        for name, data in dividing_files()
+    ]
+    say_written(write_all(files, force=force, again=command_again(ctx)))
+    say('next: name one of them above all tables of the part file, dividing = "worm.toml"')
     return 0
 
 

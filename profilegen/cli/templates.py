@@ -11,6 +11,7 @@ from typing import Final
 
 STARTERS: Final = "starters"
 EXAMPLES: Final = "examples"
+DIVIDING: Final = "dividing"
 
 
 def templates_folder() -> Path:
@@ -53,6 +54,12 @@ def starter_text(kind: str, unit: str) -> str:
         FileNotFoundError: there is none of this kind.
     """
     return (templates_folder() / STARTERS / f"{kind}-{unit}.toml").read_text(encoding="utf-8")
+
+
+def dividing_files() -> tuple[tuple[str, bytes], ...]:
+    """The shipped examples of dividing hardware: file name and contents."""
+    folder = templates_folder() / DIVIDING
+    return tuple((path.name, path.read_bytes()) for path in sorted(folder.glob("*.toml")))
 
 
 def title_of(text: str) -> str:

@@ -28,6 +28,13 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "single-angle": "cutters.single_angle:SingleAngleCutter",
         "double-angle": "cutters.double_angle:DoubleAngleCutter",
     },
+    "dividing": {
+        "plate": "dividing.plate:PlateDividing",
+        "notched": "dividing.notched:NotchedDividing",
+        "worm": "dividing.worm:WormDividing",
+        "table": "dividing.table:TableDividing",
+        "motor": "dividing.motor:MotorDividing",
+    },
 }
 """Table -> kind -> where its model is, below `profilegen.part`."""
 
@@ -39,7 +46,15 @@ SINGLE: Final[dict[str, str]] = {
 }
 """Table without kinds -> where its model is; the keys above all tables under the empty name."""
 
-TABLES: Final = ("wheel", "bore", "hub", "holes", "cutter", "setup")
+TABLES: Final = (
+    "wheel",
+    "bore",
+    "hub",
+    "holes",
+    "cutter",
+    "setup",
+    "dividing",
+)
 """Every table of a part file, in the order they are read and reported."""
 
 LISTS: Final = frozenset({"holes", "cutter"})

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from profilegen.errors import InputError, Problem
 from profilegen.part import kinds
@@ -18,6 +18,9 @@ from profilegen.part.checking import Checked, check_table
 from profilegen.part.kinds import is_table
 from profilegen.part.tables import Head, Holes, Hub, Setup
 from profilegen.units import DecimalMark, Unit
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
 
 MOST_TABLES = 100
 """Cutters, or circles of holes, in one file."""
@@ -40,6 +43,7 @@ class Part:
         cutters: the cutters, in the order of the file, no two of one name.
         setup: how the wheel stands on the machine, defaults where nothing was given.
         path: the file read, or None.
+        dividing: what turns the work through equal shares, or None.
     """
 
     title: str
@@ -54,6 +58,7 @@ class Part:
     cutters: tuple[CutterTable, ...]
     setup: Setup
     path: Path | None = None
+    dividing: DividingTable | None = None
 
     @classmethod
     def from_dict(cls, mapping: Mapping[str, Any], path: Path | None = None) -> Part:
@@ -175,6 +180,7 @@ def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
         cutters=tuple(cast("list[CutterTable]", found.get("cutter", []))),
         setup=cast(Setup, _first(found, "setup") or Setup()),
         path=path,
+        dividing=cast("DividingTable | None", _first(found, "dividing")),
     )
 
 

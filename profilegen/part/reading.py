@@ -64,12 +64,34 @@ def loads(text: str, path: Path | None = None) -> Part:
         from profilegen.part.rescue import rescue
 
         raise InputError(*rescue(text, name)) from None
+    if isinstance(mapping.get("dividing"), str):
+        mapping["dividing"] = _dividing(mapping["dividing"], path)
     try:
         part = Part.from_dict(mapping, path)
     except InputError as error:
         problems = with_lines(error.problems, text)
         raise InputError(*_with_backslashes(problems, text)) from None
     return part
+
+
+def _dividing(name: str, path: Path | None) -> object:
+    """Return the table `[dividing]` of a file named in the part, relative to the part's folder.
+
+    Raises:
+        InputError: it cannot be read, or holds no such table.
+    """
+    file = (path.parent if path else Path()) / name
+    text = decode(_read(file), _named(file))
+    _refuse_long_lines(text, _named(file))
+    try:
+        found = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        reason = printable(str(error))
+        raise InputError(Problem(_named(file), f"this is no TOML: {reason}")) from None
+    if "dividing" not in found:
+        hint = "profilegen start dividing writes examples"
+        raise InputError(Problem(_named(file), "there is no table [dividing] in it", hint=hint))
+    return found["dividing"]
 
 
 def _named(path: Path | str) -> str:

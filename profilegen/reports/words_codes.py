@@ -75,6 +75,15 @@ CODES: Final[dict[str, str]] = {
         "The hub reaches out to the roots or past them: the cutter runs into it as it leaves "
         "the teeth. Cut the teeth first and fit the hub after, or make it smaller."
     ),
+    "index-inexact": (
+        "The dividing hardware cannot stand at every stop exactly, so some spaces come out wider "
+        "and some narrower. The error is told in mm round the outside. Take another way or "
+        "count, or accept it with --allow-error."
+    ),
+    "index-too-coarse": (
+        "The dividing hardware has fewer positions in a turn than the wheel has stops. Take a "
+        "plate with more holes, or a worm head."
+    ),
     "island-left": (
         "The cutter is so narrow that even two cuts leave a ridge standing in the middle of "
         "the space. Take a wider cutter."

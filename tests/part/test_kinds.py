@@ -31,9 +31,9 @@ def test_every_module_of_a_kind_is_in_the_registry() -> None:
     folder = Path(str(import_module("profilegen.part").__file__)).parent
     found = {
         f"{room}.{file.stem}"
-        for room in ("wheels", "bores", "cutters")
+        for room in ("wheels", "bores", "cutters", "dividing")
         for file in (folder / room).glob("*.py")
-        if file.stem != "__init__"
+        if file.stem not in ("__init__", "base")
     }
     assert found == known
 

@@ -140,7 +140,7 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (take_up(cutter={"name": "a"}), "cutter", "write [[cutter]]"),
     (take_up(holes={"count": 3}), "holes", "write [[holes]]"),
     (take_up(cutter=["a"]), "cutter[1]", "a table is wanted here"),
-    (take_up(gauge={"pin": 2}), "gauge", "there is no table gauge"),
+    (take_up(lever={"pin": 2}), "lever", "there is no table lever"),
     (take_up(cutters=[{}]), "cutters", "write [[cutter]]"),
     (take_up(Wheel={}), "Wheel", "write [wheel]"),
     (take_up(boss={}), "boss", "write [hub]"),
@@ -256,7 +256,7 @@ def test_two_cutters_of_one_name_are_told_with_the_first() -> None:
 def test_all_problems_are_told_at_once() -> None:
     """Slips in every table, and broken rules between keys, come out together."""
     mapping = wheel(teeth=0, land="x", root_flat=0.2, tip_radius=1)
-    mapping.update(units="inch", bore={"kind": "squar"}, titel="x", gauge={})
+    mapping.update(units="inch", bore={"kind": "squar"}, titel="x", lever={})
     mapping["cutter"] = [{"kind": "vee"}, {"kind": "vee", "name": "a", "included_angle": 400}]
     mapping["setup"] = {"cutter": "b"}
     assert [problem.where for problem in problems(mapping)] == [
@@ -271,7 +271,7 @@ def test_all_problems_are_told_at_once() -> None:
         "cutter[1].name",
         "cutter[1].included_angle",
         "cutter[2].included_angle",
-        "gauge",
+        "lever",
         "setup.cutter",
     ]
 

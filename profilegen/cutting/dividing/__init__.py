@@ -1,0 +1,1 @@
+"""Equal shares of a turn out of real hardware, by exact fractions."""

@@ -1,0 +1,87 @@
+"""What the hardware of `[dividing]` can stand at, as exact fractions of a turn.
+
+Owns: one `Scale` for each way of counting: a hole circle, a dial, a motor's steps.
+Refuses: which of them to take (`ways`).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, cast
+
+from profilegen.part.dividing.base import DividingTable
+from profilegen.part.dividing.motor import MotorDividing
+from profilegen.part.dividing.notched import NotchedDividing
+from profilegen.part.dividing.plate import PlateDividing
+from profilegen.part.dividing.table import TableDividing
+from profilegen.part.dividing.worm import WormDividing
+
+Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Evenly spaced positions of the work.
+
+    Attributes:
+        sort: what is counted.
+        count: of positions in one turn of the work.
+        circle: holes on the circle of a crank (1: whole turns only), else positions of the plate.
+        ratio: turns of crank or handwheel for one turn of the work; 1 without a worm.
+        plate: from 1, the plate of a worm head on which the circle is; else 0.
+    """
+
+    sort: Sort
+    count: int
+    circle: int
+    ratio: int = 1
+    plate: int = 0
+
+    @property
+    def step(self) -> Fraction:
+        """One position to the next, turns of the work."""
+        return Fraction(1, self.count)
+
+
+def scales(table: DividingTable) -> tuple[Scale, ...]:
+    """Every scale of the hardware, coarsest counting first."""
+    if isinstance(table, PlateDividing):
+        plain = Scale("plate", table.holes, table.holes)
+        if table.vernier is None:
+            return (plain,)
+        return (plain, Scale("vernier", table.holes * table.vernier, table.holes))
+    if isinstance(table, NotchedDividing):
+        return (Scale("notches", table.notches, table.notches),)
+    if isinstance(table, WormDividing):
+        return _cranks(table)
+    if isinstance(table, TableDividing):
+        finest = table.graduation if table.vernier is None else table.vernier
+        return (Scale("dial", round(2 * math.pi / finest), 1, table.ratio),)
+    steps = cast(MotorDividing, table).steps
+    return (Scale("steps", steps, steps),)
+
+
+def _cranks(table: WormDividing) -> tuple[Scale, ...]:
+    """Whole turns, then every different circle, on the first plate that has it."""
+    found = {1: Scale("crank", table.ratio, 1, table.ratio)}
+    for number, plate in enumerate(table.plates, 1):
+        for circle in plate:
+            scale = Scale("crank", table.ratio * circle, circle, table.ratio, number)
+            found.setdefault(circle, scale)
+    return tuple(found.values())
+
+
+def exact_counts(table: DividingTable, most: int = 1000) -> tuple[int, ...]:
+    """Every count from 2 to `most` that direct or plain dividing makes exactly."""
+    sizes = [scale.count for scale in scales(table)]
+    return tuple(n for n in range(2, most + 1) if any(size % n == 0 for size in sizes))
+
+
+def nearest_counts(table: DividingTable, teeth: int) -> tuple[int, ...]:
+    """The greatest exact count below `teeth` and the least above, where there are any."""
+    known = exact_counts(table)
+    below = [n for n in known if n < teeth][-1:]
+    above = [n for n in known if n > teeth][:1]
+    return (*below, *above)

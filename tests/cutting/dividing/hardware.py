@@ -1,0 +1,29 @@
+"""The hardware that the dividing tests use."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from profilegen.part.dividing.base import DividingTable
+from profilegen.part.dividing.worm import WormDividing
+from profilegen.part.kinds import model
+
+PLATES = [[15, 16, 17, 18, 19, 20], [21, 23, 27, 29, 31, 33], [37, 39, 41, 43, 47, 49]]
+"""IDX-01: the common set of three plates; a stored club article that quotes a handbook."""
+
+WHEELS = [24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100]
+"""IDX-73: the change wheels of the handbook's tables; remembered."""
+
+
+def made(kind: str, **keys: Any) -> DividingTable:
+    """A table `[dividing]` of one kind."""
+    return cast(DividingTable, model("dividing", kind).model_validate({"kind": kind, **keys}))
+
+
+def head(**keys: Any) -> WormDividing:
+    """A worm head of 40 to 1 with the three plates."""
+    return cast(WormDividing, made("worm", **{"ratio": 40, "plates": PLATES, **keys}))
+
+
+SPIN = made("plate", holes=36, vernier=10)
+"""IDX-97."""

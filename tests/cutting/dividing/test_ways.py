@@ -1,0 +1,113 @@
+"""Ways to N stops against the handbooks' tables and against trying everything."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from profilegen.cutting.dividing.hardware import exact_counts, scales
+from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
+
+PLAIN = {
+    9: {(8, 18), (12, 27)},
+    13: {(3, 39)},
+    17: {(6, 17)},
+    28: {(9, 21), (21, 49)},
+    32: {(4, 16), (5, 20)},
+    54: {(20, 27)},
+    80: {(8, 16), (9, 18), (10, 20)},
+    100: {(6, 15), (8, 20)},
+}
+"""N -> holes of circles. IDX-11, 14, 16, 24, 27, 38, 44, 46: handbook tables, remembered."""
+
+NOT_PLAIN = "51 53 57 59 61 63 67 69 71 73 77 79 81 83 87 89 91 93 96 97 99"
+"""IDX-06: derived, no published source; IDX-04 (a printed claim) agrees with it."""
+
+
+def of(ways: tuple[Way, ...], method: str) -> list[Way]:
+    """The ways of one method."""
+    return [way for way in ways if way.method == method]
+
+
+@pytest.mark.parametrize("teeth", PLAIN)
+def test_plain_indexing_as_the_tables_have_it(teeth: int) -> None:
+    """Every hole circle of the handbook's table is found, and no other."""
+    found = of(ways_for(head(), teeth), "plain")
+    holes = {(int(way.per_stop) % way.scale.circle, way.scale.circle) for way in found}
+    assert holes == PLAIN[teeth]
+
+
+def test_counts_that_plain_indexing_does_not_reach() -> None:
+    """Up to 100 just the known counts are missing."""
+    missing = set(range(2, 101)) - set(exact_counts(head(), 100))
+    assert missing == set(map(int, NOT_PLAIN.split()))
+
+
+def test_spin_indexer_counts() -> None:
+    """IDX-97: 36 holes and 10 positions give the 23 divisors of 360, a stored forum article."""
+    assert len(exact_counts(SPIN)) == 23
+    plain = exact_counts(made("plate", holes=36))
+    assert plain == (2, 3, 4, 6, 9, 12, 18, 36)
+
+
+@pytest.mark.parametrize("teeth", [77, 87, 93])
+def test_compound_against_trying_every_pair(teeth: int) -> None:
+    """IDX-66, 67, 69 (remembered): the pairs are those that trying every two counts of holes
+    finds, and each found movement is 40/N exactly."""
+    pairs = set()
+    for plate in PLATES:
+        for first in plate:
+            for second in plate:
+                sums = (
+                    Fraction(a, first) + Fraction(s * b, second)
+                    for a in range(1, first)
+                    for b in range(1, second)
+                    for s in (1, -1)
+                )
+                if first < second and Fraction(40, teeth) in sums:
+                    pairs.add((first, second))
+    found = [way.move for way in of(ways_for(head(), teeth), "compound") if way.move]
+    single = [move for move in found if move.spaces == 1]
+    assert {move.circles for move in single} == pairs
+    assert all(move.crank == Fraction(40, teeth) for move in single)
+
+
+@pytest.mark.parametrize(
+    ("teeth", "with_crank", "train"),
+    [(59, True, (2, 3)), (61, False, (2, 3)), (127, False, (7, 3))],
+)
+def test_differential_as_the_tables_have_it(
+    teeth: int, with_crank: bool, train: tuple[int, int]
+) -> None:
+    """IDX-77, 78, 94 (remembered): value and sense of the train are among those found."""
+    found = set()
+    for way in of(ways_for(head(change_wheels=WHEELS), teeth), "differential"):
+        if way.move is None:
+            continue
+        value = 40 - teeth * way.move.crank
+        wheels = way.move.wheels
+        turned = Fraction(wheels[0], wheels[1])
+        if len(wheels) == 4:
+            turned *= Fraction(wheels[2], wheels[3])
+        assert abs(value) == turned
+        assert way.move.with_crank == (value > 0)
+        found.add((way.move.with_crank, turned))
+    assert (with_crank, Fraction(*train)) in found
+
+
+def test_127_is_reached_by_change_wheels_alone() -> None:
+    """127 is prime and on no circle of this head: the nearest plain way is first, exact ways are last."""
+    ways = ways_for(head(change_wheels=WHEELS), 127)
+    assert not ways[0].exact
+    assert {way.method for way in ways if way.exact} == {"differential"}
+
+
+def test_worst_rounding_is_that_of_every_stop() -> None:
+    """The closed form is the greatest error when every stop is rounded, for every 7th N to 1000."""
+    for teeth in range(2, 1001, 7):
+        for scale in scales(SPIN):
+            places = (Fraction(k * scale.count, teeth) for k in range(teeth))
+            worst = max(abs(round(place) - place) for place in places) * scale.step
+            assert worst_rounding(teeth, scale) == worst
