@@ -21,6 +21,9 @@ from profilegen.wheels.wheel import Rotation
 Side = Literal["above", "behind", "in front"]
 Flat = Literal["down", "up"]
 
+OPPOSITE = {"down": "up", "up": "down", "left": "right", "right": "left"}
+"""Directions in the view."""
+
 OTHER_HAND: dict[Rotation, Rotation] = {
     "clockwise": "counter-clockwise",
     "counter-clockwise": "clockwise",

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.frame import Frame, frame_for
+from profilegen.cutting.frame import OPPOSITE, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, cuts_for
 from profilegen.cutting.stops import Stop, stops_for
 from profilegen.cutting.wedge import Wedge, ways_round
@@ -109,9 +109,8 @@ def _flat_looks(frame: Frame, wedge: Wedge) -> str | None:
     """
     if math.isclose(wedge.face_side, wedge.back_side):
         return None
-    opposite = {"down": "up", "up": "down", "left": "right", "right": "left"}
     lies = frame.face_tooth_lies
-    return lies if wedge.face_side < wedge.back_side else opposite[lies]
+    return lies if wedge.face_side < wedge.back_side else OPPOSITE[lies]
 
 
 def _contradiction(frame: Frame, flat: str) -> str:

@@ -144,7 +144,7 @@ def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
             figures.both(cut.infeed_from_top),
         ),
         ("Infeed from the first touch at the set offset", figures.both(cut.infeed_from_offset)),
-        ("Height of the tip above the wheel axis, at depth", figures.both(cut.tip.imag)),
+        ("Tip to the wheel axis along the infeed, at depth", figures.both(cut.tip.imag)),
         ("Radial depth, blank radius less root radius", figures.both(cut.radial_depth)),
         ("Root diameter that it leaves", figures.both(2 * cut.root_radius)),
     ]

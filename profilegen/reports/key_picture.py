@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from profilegen.cutting.frame import OTHER_HAND
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import MEDIUM, SMALL, Block, Sheet, Text, paper, together
@@ -34,9 +35,10 @@ def key_picture(part: Part) -> Sheet:
     title = Text(
         4.0 + 1j * (HEIGHT - 7.0), f"{part.wheel.kind}: the keys of [wheel] and [bore]", MEDIUM
     )
+    numbered = OTHER_HAND[job.wheel.rotation]
     notes = (
         "rotation: the way the wheel is driven, the arrow; teeth are numbered "
-        "counter-clockwise from tooth 1.",
+        f"{numbered} from tooth 1.",
         "tooth_depth may be given in place of root_diameter: half of outside_diameter less "
         "root_diameter.",
     )
@@ -53,4 +55,6 @@ def key_picture(part: Part) -> Sheet:
 
 
 def _without_cutter(job: Job) -> Job:
-    return replace(job, plan=replace(job.plan, cuts=()))
+    """The wheel alone, its front to the free end, so that both views show one hand."""
+    frame = replace(job.plan.frame, front="free end", hand_at_free_end=job.wheel.rotation)
+    return replace(job, plan=replace(job.plan, cuts=(), frame=frame))

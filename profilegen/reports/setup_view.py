@@ -129,6 +129,7 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
                 f"offset {figures.size(abs(cut.offset))}",
                 along=to_view.direction(1.0 + 0j),
                 manner=LETTERS,
+                beside=-1,
             )
         )
         axis = line(

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from profilegen.cutting.frame import OTHER_HAND
+from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
 from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
@@ -19,7 +19,7 @@ from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
-from profilegen.units import format_number
+from profilegen.units import DecimalMark, format_number
 
 HEADINGS = (
     "Before you cut",
@@ -140,6 +140,9 @@ def _way_round(job: Job) -> Iterator[Line]:
     yield Row("Head, cutter", f"{frame.head}, {frame.cutter_side}")
     if job.plan.flat in ("up", "down"):
         yield Row("Flat of the cutter", f"looks {job.plan.flat}")
+    elif job.plan.flat is not None:
+        side = "column" if job.plan.flat == frame.column_at else "operator"
+        yield Row("Flat of the cutter", f"to the {side}")
     seen = "by the operator" if frame.cutter_side == "above" else "from above"
     yield Row(f"Spindle, seen {seen}", frame.spindle)
     yield Row("Conventional cut enters", f"at the {frame.enters_at}")
@@ -181,11 +184,24 @@ def _over(job: Job, figures: Figures) -> Iterator[Line]:
         return
     for cut in job.plan.cuts:
         yield from _lap(job, cut)
-        yield Row("Apex off the axis", figures.both(abs(cut.offset)))
+        yield Row(f"Apex off the axis{_side(job, cut.offset)}", figures.both(abs(cut.offset)))
         if abs(cut.tip.real - cut.offset) > 1e-6:
-            yield Row("Tip off the axis", figures.both(abs(cut.tip.real)))
+            side = _side(job, cut.tip.real)
+            yield Row(f"Tip off the axis{side}", figures.both(abs(cut.tip.real)))
         yield f"Move the cutter {_offset_words(job, cut)}."
     yield "Come to it in one direction, so that backlash stays on one side; lock the slide."
+
+
+def _side(job: Job, offset: float) -> str:
+    """The side of the axis on which an offset lies, in shop words; nothing for none."""
+    if abs(offset) < 5e-7:
+        return ""
+    words: str = job.plan.frame.face_tooth_lies
+    if offset < 0:
+        words = OPPOSITE[words]
+    if words in ("up", "down"):
+        return f", {words}"
+    return f", to the {'column' if words == job.plan.frame.column_at else 'operator'}"
 
 
 def _offset_words(job: Job, cut: Cut) -> str:
@@ -207,7 +223,7 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         yield from _lap(job, cut)
         yield Row("Infeed from zero\xa0A", figures.both(cut.infeed_from_top))
         yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
-        yield Row("Tip above the axis, at depth", figures.length(cut.tip.imag))
+        yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
     for before, after in pairwise(job.plan.cuts):
         turn = after.wheel_angle - before.wheel_angle
@@ -244,13 +260,15 @@ def stop_labels(job: Job) -> tuple[str, ...]:
     for lap in laps:
         if len(laps) > 1:
             labels.append(f"lap {lap}")
-        labels += [_stop_label(stop) for stop in job.plan.stops if stop.lap == lap]
+        labels += [
+            _stop_label(stop, job.part.decimal) for stop in job.plan.stops if stop.lap == lap
+        ]
     return tuple(labels)
 
 
-def _stop_label(stop: Stop) -> str:
-    degrees = format_number(stop.degrees % 360.0, 3)
-    return f"{stop.stop}  {'0.000' if degrees == '360.000' else degrees}"
+def _stop_label(stop: Stop, decimal: DecimalMark) -> str:
+    degrees = format_number(stop.degrees % 360.0, 3, decimal=decimal)
+    return f"{stop.stop}  {'0' + degrees[3:] if degrees.startswith('360') else degrees}"
 
 
 def _trial(job: Job, figures: Figures) -> Iterator[Line]:
@@ -262,6 +280,9 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         f"Cut three neighbouring spaces short of depth{_in_last_lap(job)} and measure the two "
         "lands between them; the infeed still to go is then"
     )
+    if cuts[-1].forms == "face" and cuts[-1].wedge.face_side == 0.0:
+        yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
+        return
     dial = 0.05 if figures.unit == "mm" else 0.05 * 1.016
     for steps in (6, 4, 2, 1, 0):
         try:

@@ -61,7 +61,7 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
     placed = placed_in(job, window, job.plan.cuts)
     title = Text(
         complex(room.centre.real, room.y0 + 0.6),
-        "one space, enlarged and turned to look up",
+        "one space seen from the free end, turned to look up",
         LETTERS.size,
         "middle",
     )

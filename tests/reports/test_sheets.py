@@ -115,7 +115,7 @@ def test_dials_are_on_the_sheet_with_their_datum() -> None:
     said, figures = labels(setup_sheets(made)[0]), figures_for(made.part)
     (cut,) = made.plan.cuts
     for words, value in (
-        ("Apex off the axis", cut.offset),
+        ("Apex off the axis, down", cut.offset),
         ("Infeed from zero\xa0A", cut.infeed_from_top),
         ("Infeed from zero\xa0B", cut.infeed_from_offset),
     ):

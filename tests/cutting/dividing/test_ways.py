@@ -98,7 +98,7 @@ def test_differential_as_the_tables_have_it(
 
 
 def test_127_is_reached_by_change_wheels_alone() -> None:
-    """127 is prime and on no circle of this head: the nearest plain way is first, exact ways are last."""
+    """127 is prime and on no circle of this head: nearest plain way first, exact ways last."""
     ways = ways_for(head(change_wheels=WHEELS), 127)
     assert not ways[0].exact
     assert {way.method for way in ways if way.exact} == {"differential"}
