@@ -10,9 +10,15 @@ import math
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
+from profilegen.cutting.budget import LAND_TOLERANCE, Budget, budget_as_dict, budget_for
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
+from profilegen.cutting.relief import Relief, relief_as_dict, relief_findings, relief_of
+from profilegen.cutting.shop import Shop, shop_for
+from profilegen.cutting.shop_dict import shop_as_dict
 from profilegen.errors import Finding
+from profilegen.gauging.gauges import Gauges, gauges_for
+from profilegen.gauging.pins import Infeed
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
@@ -32,16 +38,32 @@ class Job:
         part: the validated file.
         wheel: what is wanted.
         plan: how it is made.
+        shop: what the machine is set by, on the measured blank where there is one.
     """
 
     part: Part
     wheel: Wheel
     plan: Plan
+    shop: Shop
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Of the wheel first, then of the set-up."""
-        return (*self.wheel.findings, *self.plan.findings)
+        """Of the wheel first, then of set-up, blank and machine, then of the cutter spun."""
+        spun = relief_findings(self.part, self.relief, self.plan.cuts)
+        return (*self.wheel.findings, *self.plan.findings, *self.shop.findings, *spun)
+
+    @property
+    def relief(self) -> Relief:
+        """Whether the heel of the cutter that is set up clears."""
+        return relief_of(self.part, self.wheel, self.plan.cuts)
+
+    @property
+    def budget(self) -> Budget | None:
+        """How far each setting error moves the land; None without cuts."""
+        table = self.part.tolerance
+        given = table.land if table is not None else None
+        tolerance = given.deviations if given is not None else None
+        return budget_for(self.wheel, self.plan.cuts, tolerance or LAND_TOLERANCE)
 
     @property
     def is_refused(self) -> bool:
@@ -69,6 +91,9 @@ class Job:
                 for stop in self.plan.stops
             ],
             "setup": self._setup(),
+            **shop_as_dict(self.part, self.shop),
+            "relief": relief_as_dict(self.relief),
+            "budget": budget_as_dict(self.budget),
             "findings": findings_as_dicts(self.findings),
         }
 
@@ -99,7 +124,22 @@ def job_for(part: Part) -> Job:
             raise; it is a `refused` finding of the job.
     """
     wheel = solve(part)
-    return Job(part, wheel, plan_for(part, wheel))
+    plan = plan_for(part, wheel)
+    return Job(part, wheel, plan, shop_for(part, wheel, plan))
+
+
+def gauges_of(job: Job) -> Gauges:
+    """What is measured of the finished wheel, and within which limits.
+
+    Raises:
+        InputError: a tolerance of the part file amounts to nothing at its size.
+    """
+    last = next((cut for cut in reversed(job.plan.cuts) if cut.forms != "middle"), None)
+    if last is None:
+        return gauges_for(job.part, job.wheel)
+    infeed = Infeed(last.turn, last.forms != "back", last.forms != "face")
+    left = min(cut.root_radius for cut in job.plan.cuts)
+    return gauges_for(job.part, job.wheel, infeed, left)
 
 
 def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:

@@ -23,6 +23,7 @@ ROOMS = [
     "part",
     "wheels",
     "cutting",
+    "gauging",
     "job",
     "drawing",
     "reports",

@@ -28,7 +28,9 @@ COMMANDS: Final[dict[str, tuple[str, str]]] = {
     "template": ("single:template", "Write the 1:1 check template."),
     "sheet": ("single:sheet", "Write the setup sheet."),
     "stops": ("stops:stops", "Print the stops of the indexing head."),
+    "trial": ("trial:trial", "Say how much deeper after measured trial cuts."),
     "cutters": ("cutters:cutters", "Compare the part's cutters on this wheel."),
+    "gauge": ("gauge:gauge", "Print what to measure, over what, within which limits."),
     "words": ("words:words", "Say what a word, a key or a finding means at the bench."),
 }
 """Name -> where the command is, below `profilegen.cli`, and its one line in `--help`."""

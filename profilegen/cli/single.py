@@ -66,7 +66,7 @@ def dxf(
 
 @command(
     "profilegen template take-up-ratchet.toml --pdf",
-    "profilegen template warp-beam-ratchet.toml --paper Letter --out warp-beam-template.svg",
+    "profilegen template warp-beam-ratchet.toml --of cutter --out warp-beam-cutter.svg",
 )
 @file_argument
 @out_option
@@ -78,9 +78,20 @@ def dxf(
 @click.option(
     "--scale",
     type=click.FloatRange(0.1, 100),
-    default=1.0,
+    metavar="N",
+    help="Times full size; 1 for the part, 10 for a cutter where that fits the page.",
+)
+@click.option(
+    "--of",
+    "of",
+    type=click.Choice(["part", "cutter"]),
+    default="part",
     show_default=True,
-    help="Times full size, for a projector.",
+    help="What the template is of: the part, or a cutter, to grind and check it by.",
+)
+@click.option("--cutter", metavar="NAME", help="The cutter; the one that is set up when left out.")
+@click.option(
+    "--drawer", metavar="FILE", help="Drawer of the cutter; the one of the part when left out."
 )
 @click.pass_context
 def template(
@@ -93,14 +104,29 @@ def template(
     decimal: str | None,
     paper: str | None,
     show: bool,
-    scale: float,
+    scale: float | None,
+    of: str,
+    cutter: str | None,
+    drawer: str | None,
 ) -> int:
-    """Write the 1:1 check template of a part, with bars to measure the print by.
+    """Write the 1:1 check template of a part, or the enlarged one of a cutter, with bars to measure
+    the print by.
 
     SVG, or PDF with --pdf or an --out that ends in .pdf. Print it at 100 %, then measure the bars.
     """
     kind = f"template-{_format(out, pdf)}"
-    choices = Choices(paper=cast("Paper | None", paper), scale=scale)
+    if of == "cutter":
+        from profilegen.cli.cutter_template import cutter_template_of
+
+        part = opened(file, units, decimal)
+        check_ending(out, f".{kind[-3:]}")
+        drawn = cutter_template_of(part, cutter, drawer, scale, cast("Paper | None", paper))
+        made = drawn.outgoing(kind[-3:], Path("out") / stem_of(file) / stem_of(file))
+        deliver(ctx, made, out, force, show)
+        return 0
+    if cutter is not None or drawer is not None:
+        raise click.UsageError("--cutter and --drawer go with --of cutter.")
+    choices = Choices(paper=cast("Paper | None", paper), scale=scale or 1.0)
     return _one(ctx, file, kind, out, force, (units, decimal), choices, show)
 
 

@@ -60,6 +60,8 @@ def start(
         return _write_example(ctx, example, out, force)
     if kind == "dividing":
         return _write_dividing(ctx, out, force)
+    if kind == "drawer":
+        return _write_drawer(ctx, units or "mm", Path(out or "drawer.toml"), force)
     name = _known_kind(kind)
     target = Path(out or f"{name}.toml")
     _check_name(target)
@@ -113,11 +115,27 @@ def _print_list() -> int:
 
     lines = ["To start from, with profilegen start KIND:"]
     lines += [f"  {kind}" for kind in starter_kinds()]
+    lines.append("  drawer                a file of cutters in trade sizes, metric or inch")
     lines.append("  dividing              an example of each kind of dividing hardware")
     lines += ["", "Examples, with profilegen start --example NAME:"]
     for name in example_names():
         lines.append(f"  {name:<20}  {title_of(example_bytes(name).decode())}")
     to_stdout("\n".join(lines) + "\n")
+    return 0
+
+
+def _write_drawer(ctx: click.Context, units: str, target: Path, force: bool) -> int:
+    """Write a drawer of cutters in trade sizes."""
+    from profilegen.cli.templates import drawer_bytes
+
+    _check_name(target)
+    words = "cutters in trade sizes: keep yours, measure them, change the numbers"
+    file = Outgoing(target, drawer_bytes(units), "keep", words)
+    say_written(write_all((file,), force=force, again=command_again(ctx)))
+    if target.name == "drawer.toml":
+        say("next: parts beside it that have no [[cutter]] of their own use it")
+    else:
+        say(f'next: name it above all tables of a part file, drawer = "{target.name}"')
     return 0
 
 

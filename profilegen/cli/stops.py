@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import Choices, can_be_made, produce, stem_of
+from profilegen.cli.producing import Choices, produce, stem_of
 from profilegen.cli.saying import say_findings
 from profilegen.cli.shape import command, file_argument, force_option, look_options
-from profilegen.cli.shop import exit_code_of, opened, solved
+from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending, deliver
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import CannotMakeError
@@ -61,61 +61,50 @@ def stops(
     their error in mm, unless --allow-error is given.
     """
     from profilegen.cutting.dividing.index_plan import index_findings
+    from profilegen.cutting.dividing.of_part import may_lose, plan_of
 
     sheet = out is not None and Path(out).suffix.lower() in SHEETS
     if as_json + as_csv + sheet > 1:
         raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
     check_ending(out, Path(out).suffix.lower() if out and sheet else _ending(as_json))
     job = solved(opened(file, units, decimal))
-    if job.is_refused and not can_be_made(job, "stops"):
-        raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
-    say_findings(job.findings)
+    others = [f for f in job.findings if not f.code.startswith("index-")]
+    say_findings(others)
+    code = 3 if any(f.severity == "refused" for f in others) else 0
     if job.part.dividing is None and teeth is None and not as_json and not sheet:
         made = produce(job, "stops", Choices(), Path(stem_of(file)), unit_in_name=True)
         deliver(ctx, made, out or "-", force, False)
-        return exit_code_of(job)
-    plan = _plan(job, teeth, way)
-    found = index_findings(plan, allow_error)
+        return code
+    plan = plan_of(job.part, job.wheel, job.plan.frame, job.plan.stops, teeth, way)
+    found = index_findings(plan, allow_error, may_lose(job.part))
     if any(finding.severity == "refused" for finding in found):
         raise CannotMakeError(*found)
     say_findings(found)
     form = "json" if as_json else "csv" if as_csv or (out or "").endswith(".csv") else "text"
-    data = _sheet(job.part, plan, str(out)) if sheet else _data(job.part, plan, form)
+    data = _sheet(job.part, plan, str(out)) if sheet else _data(job, plan, form)
     if out is None or out == "-":
         to_stdout(data)
     else:
         made = Outgoing(Path(out), data, "tick off", "every stop")
         deliver(ctx, made, out, force, False)
-    return exit_code_of(job)
+    return code
 
 
 def _ending(as_json: bool) -> str:
     return ".json" if as_json else ".csv"
 
 
-def _plan(job: Job, teeth: int | None, way: int) -> IndexPlan:
-    """The plan of the part's own count with every lap, or of another count in one lap."""
-    from profilegen.cutting.dividing.index_plan import index_plan
-
-    wheel, table, frame = job.wheel, job.part.dividing, job.plan.frame
-    starts = [stop.start for stop in job.plan.stops if stop.stop == 1]
-    if teeth is not None and teeth != wheel.teeth:
-        starts = [0.0]
-    clockwise = table is not None and table.dial_increases == "clockwise"
-    reverse = table is not None and clockwise == (frame.front == "free end")
-    return index_plan(table, teeth or wheel.teeth, starts, wheel.radius, way, reverse)
-
-
-def _data(part: Part, plan: IndexPlan, form: str) -> bytes:
+def _data(job: Job, plan: IndexPlan, form: str) -> bytes:
     from profilegen.output.csv_rows import csv_bytes
     from profilegen.output.json_text import json_text
-    from profilegen.reports.dividing import plan_dict, plan_rows, plan_text
+    from profilegen.reports.dividing import plan_dict, plan_text
+    from profilegen.reports.rows import index_rows
 
     if form == "json":
         return json_text(plan_dict(plan)).encode()
     if form == "csv":
-        return csv_bytes(plan_rows(plan))
-    return plan_text(plan, part.title).encode()
+        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts}))
+    return plan_text(plan, job.part.title).encode()
 
 
 def _sheet(part: Part, plan: IndexPlan, out: str) -> bytes:

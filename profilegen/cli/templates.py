@@ -1,30 +1,16 @@
 """The shipped part files: starters and examples, in the source tree or an installed package.
 
-Owns where they are and how they are named. Refuses to change them.
+Owns how they are named. Refuses to change them; where they are is known to `part.shipped`.
 """
 
 from __future__ import annotations
 
-from importlib.resources import files
-from pathlib import Path
 from typing import Final
 
-STARTERS: Final = "starters"
+from profilegen.part.shipped import STARTERS, drawer_path, templates_folder
+
 EXAMPLES: Final = "examples"
 DIVIDING: Final = "dividing"
-
-
-def templates_folder() -> Path:
-    """The folder of shipped files: inside the package when installed, else beside it.
-
-    Raises:
-        FileNotFoundError: neither is there, so that the package is not whole.
-    """
-    package = Path(str(files("profilegen")))
-    for folder in (package / "templates", package.parent / "templates"):
-        if (folder / STARTERS).is_dir():
-            return folder
-    raise FileNotFoundError(f"no shipped part files at {package / 'templates'}")
 
 
 def example_names() -> tuple[str, ...]:
@@ -60,6 +46,11 @@ def dividing_files() -> tuple[tuple[str, bytes], ...]:
     """The shipped examples of dividing hardware: file name and contents."""
     folder = templates_folder() / DIVIDING
     return tuple((path.name, path.read_bytes()) for path in sorted(folder.glob("*.toml")))
+
+
+def drawer_bytes(unit: str) -> bytes:
+    """The shipped drawer of cutters, `unit` being `mm` or `in`."""
+    return drawer_path(unit).read_bytes()
 
 
 def title_of(text: str) -> str:

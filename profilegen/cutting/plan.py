@@ -22,6 +22,7 @@ from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.dividing.index_plan import IndexPlan
     from profilegen.part.base import CutterTable
     from profilegen.part.part import Part
 
@@ -38,6 +39,7 @@ class Plan:
         frame: how it stands on the machine.
         flat: where the flat (the steeper flank) of an angle cutter looks, or None.
         findings: cautions and refusals of the set-up.
+        index: the stops on the part's dividing hardware; None without any, or with too little.
     """
 
     cutter: str | None
@@ -46,10 +48,22 @@ class Plan:
     frame: Frame
     flat: str | None
     findings: tuple[Finding, ...]
+    index: IndexPlan | None = None
 
 
 def plan_for(part: Part, wheel: Wheel) -> Plan:
-    """The plan for the cutter that `[setup]` names, or the first one of the part."""
+    """The plan for the cutter that `[setup]` names, or the first one, on the part's hardware."""
+    plan = _cutting_plan(part, wheel)
+    if part.dividing is None:
+        return plan
+    from profilegen.cutting.dividing.of_part import indexed
+
+    index, findings = indexed(part, wheel, plan.frame, plan.stops)
+    return replace(plan, index=index, findings=(*plan.findings, *findings))
+
+
+def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
+    """Cuts, stops and frame, without dividing hardware."""
     frame, say = frame_for(part.setup, wheel.rotation), Say(part)
     number = _chosen(part)
     if number is None:
@@ -76,8 +90,9 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
 
 def _chosen(part: Part) -> int | None:
     names = [cutter.name for cutter in part.cutters]
-    if part.setup.cutter is not None:
-        return names.index(part.setup.cutter)
+    wanted = part.setup.cutter
+    if wanted is not None and wanted in names:
+        return names.index(wanted)
     return 0 if names else None
 
 

@@ -117,6 +117,13 @@ def _json(job: Job, options: Options) -> bytes:
     return json_text(job.as_dict()).encode()
 
 
+def _record_pdf(job: Job, options: Options) -> bytes:
+    from profilegen.output.pdf import pdf_bytes
+    from profilegen.reports.record_sheet import record_sheets
+
+    return pdf_bytes(record_sheets(job, options.paper))
+
+
 OUTPUTS: Final[dict[str, Output]] = {
     "dxf": Output(".dxf", "send", "outline and holes at nominal size", False, _dxf),
     "cutter-dxf": Output(
@@ -127,6 +134,7 @@ OUTPUTS: Final[dict[str, Output]] = {
     "sheet-svg": Output("-sheet.svg", "pin up", "set-up sheet", False, _sheet_svg),
     "sheet-pdf": Output("-sheet.pdf", "pin up", "set-up sheet", False, _sheet_pdf),
     "stops": Output("-stops.csv", "tick off", "every stop", False, _stops),
+    "record-pdf": Output("-record.pdf", "print", "record sheet for ten pieces", False, _record_pdf),
     "json": Output(".json", "keep", "every number, for programs", False, _json),
 }
 """Name -> output, in the order in which files are listed."""

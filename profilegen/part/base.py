@@ -6,9 +6,9 @@ Refuses: the keys of any one kind.
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, model_validator
 
@@ -46,11 +46,18 @@ class Table(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
+    inner: ClassVar[Mapping[str, str]] = {}
+    """Key -> table of the registry that may stand there in place of a text."""
+
     @classmethod
     def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
         """Return the rules between keys that a table with just the keys `given` breaks."""
         del given
         return ()
+
+    def value_rules(self) -> Iterator[KeyRule]:
+        """Yield the rules between values that this table breaks."""
+        yield from ()
 
     @model_validator(mode="wrap")
     @classmethod
@@ -84,7 +91,7 @@ class BoreTable(Table):
 
 
 class CutterTable(Table):
-    """`[[cutter]]`: the keys that every wedge cutter has. Each kind narrows `kind`."""
+    """`[[cutter]]`: the keys that every cutter has. Each kind narrows `kind`."""
 
     name: Name = Field(description="What the cutter is called in your drawer.")
     kind: str = Field(description="The shape of the cutter's edge.")
@@ -132,3 +139,20 @@ class CutterTable(Table):
                 ),
             )
         return ()
+
+    def value_rules(self) -> Iterator[KeyRule]:
+        """Yield a flat tip as wide as the whole cutter."""
+        if self.tip_flat and self.body_width and self.tip_flat >= self.body_width:
+            yield KeyRule(
+                "tip_flat",
+                "the tip is as wide as the whole cutter, so its flanks have no edge",
+                "less than body_width",
+                'a cutter with straight sides is kind = "slot"',
+            )
+
+
+def no_tip(given: Set[str], message: str, hint: str) -> tuple[KeyRule, ...]:
+    """Return a broken rule for each tip key given to a cutter whose shape has none."""
+    return tuple(
+        KeyRule(key, message, hint=hint) for key in ("tip_radius", "tip_flat") if key in given
+    )

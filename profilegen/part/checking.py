@@ -44,10 +44,10 @@ def check_table(name: str, label: str, raw: object, unit: Unit) -> Checked:
 
         return Checked(None, (refusals.no_table(name, label, raw),))
     if name not in kinds.KINDS:
-        return _check(kinds.model(name), name, label, raw, unit)
+        return check_model(kinds.model(name), name, label, raw, unit)
     kind = raw.get("kind")
     if isinstance(kind, str) and kind in kinds.KINDS[name]:
-        return _check(kinds.model(name, kind), name, label, raw, unit)
+        return check_model(kinds.model(name, kind), name, label, raw, unit)
     return _of_no_kind(name, label, raw, unit)
 
 
@@ -58,17 +58,52 @@ def _of_no_kind(name: str, label: str, raw: Mapping[str, object], unit: Unit) ->
     meant, problem = refusals.kind_problem(name, label, raw)
     if not meant:
         return Checked(None, (problem,))
-    rest = _check(kinds.model(name, meant), name, label, {**raw, "kind": meant}, unit)
+    rest = check_model(kinds.model(name, meant), name, label, {**raw, "kind": meant}, unit)
     return Checked(None, (problem, *rest.problems))
 
 
-def _check(
+def check_model(
     model: type[Table], name: str, label: str, raw: Mapping[str, object], unit: Unit
 ) -> Checked:
+    """Validate one table against a given model; arguments as for `check_table`."""
     data = {str(key): value for key, value in raw.items()}
+    below = _check_inner(model, label, data, unit)
     try:
-        return Checked(model.model_validate(data, context={"units": unit}))
+        table = model.model_validate(data, context={"units": unit})
     except ValidationError as error:
         from profilegen.part import refusals
 
-        return Checked(None, refusals.problems(error, model, name, label, data))
+        return Checked(None, (*refusals.problems(error, model, name, label, data), *below))
+    return _with_values_checked(table, label, below)
+
+
+def _check_inner(
+    model: type[Table], label: str, data: dict[str, object], unit: Unit
+) -> tuple[Problem, ...]:
+    """Check the tables within a table and put the checked ones in their place.
+
+    One that is wrong is replaced by a text, so that the rest of the table can still be checked.
+    """
+    problems: list[Problem] = []
+    for key, name in model.inner.items():
+        raw = data.get(key)
+        if isinstance(raw, Mapping):
+            checked = check_table(name, f"{label}.{key}", raw, unit)
+            data[key] = checked.table or "a table that is wrong"
+            problems += checked.problems
+    return tuple(problems)
+
+
+def _with_values_checked(table: Table, label: str, below: tuple[Problem, ...]) -> Checked:
+    """Return a valid table, or what is wrong between its values and below it."""
+    problems = [
+        Problem(
+            f"{label}.{rule.key}" if rule.key else label,
+            rule.message,
+            allowed=rule.allowed,
+            hint=rule.hint,
+        )
+        for rule in table.value_rules()
+    ]
+    problems += below
+    return Checked(None, tuple(problems)) if problems else Checked(table)

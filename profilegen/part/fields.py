@@ -22,6 +22,9 @@ LONGEST_TITLE = 120
 LONGEST_NAME = 60
 """Characters in a number, a material or a cutter's name."""
 
+LONGEST_PATH = 400
+"""Characters in the name of a file."""
+
 _INVISIBLE = frozenset(
     "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff"
 )
@@ -137,7 +140,7 @@ def _whole(value: object) -> str:
     return f"write {number:.0f}, without quotes or decimals"
 
 
-def _text_up_to(longest: int) -> Callable[[object], str]:
+def text_up_to(longest: int) -> Callable[[object], str]:
     """Return a reader of one line of text; blanks at both ends are taken off."""
 
     def read(value: object) -> str:
@@ -241,17 +244,24 @@ Count = Annotated[
 
 Title = Annotated[
     str,
-    BeforeValidator(_text_up_to(LONGEST_TITLE)),
+    BeforeValidator(text_up_to(LONGEST_TITLE)),
     WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_TITLE}),
 ]
 """One line of text, up to 120 characters."""
 
 Name = Annotated[
     str,
-    BeforeValidator(_text_up_to(LONGEST_NAME)),
+    BeforeValidator(text_up_to(LONGEST_NAME)),
     WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}),
 ]
 """One line of text, up to 60 characters."""
+
+FileName = Annotated[
+    str,
+    BeforeValidator(text_up_to(LONGEST_PATH)),
+    WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_PATH}),
+]
+"""The name of a file, from the folder of the file that names it; up to 400 characters."""
 
 Rotation = Literal["clockwise", "counter-clockwise"]
 """A way of turning; each key says from where it is seen."""
@@ -259,6 +269,7 @@ Rotation = Literal["clockwise", "counter-clockwise"]
 __all__ = [
     "Count",
     "FieldError",
+    "FileName",
     "Flank",
     "Hook",
     "Included",
@@ -272,6 +283,7 @@ __all__ = [
     "Turn",
     "UnitsError",
     "sign_words",
+    "text_up_to",
     "unit_of",
     "what",
 ]

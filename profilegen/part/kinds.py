@@ -27,6 +27,10 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "vee": "cutters.vee:VeeCutter",
         "single-angle": "cutters.single_angle:SingleAngleCutter",
         "double-angle": "cutters.double_angle:DoubleAngleCutter",
+        "slot": "cutters.slot:SlotCutter",
+        "ball": "cutters.ball:BallCutter",
+        "form": "cutters.form:FormCutter",
+        "drawn": "cutters.drawn:DrawnCutter",
     },
     "dividing": {
         "plate": "dividing.plate:PlateDividing",
@@ -43,6 +47,10 @@ SINGLE: Final[dict[str, str]] = {
     "hub": "tables:Hub",
     "holes": "tables:Holes",
     "setup": "tables:Setup",
+    "setup.dials": "dials:Dial",
+    "blank": "tables:Blank",
+    "gauge": "measuring:Gauge",
+    "tolerance": "measuring:Tolerance",
 }
 """Table without kinds -> where its model is; the keys above all tables under the empty name."""
 
@@ -53,9 +61,15 @@ TABLES: Final = (
     "holes",
     "cutter",
     "setup",
+    "blank",
     "dividing",
+    "gauge",
+    "tolerance",
 )
 """Every table of a part file, in the order they are read and reported."""
+
+WITHIN: Final = ("setup.dials",)
+"""Tables that stand within another table, one for each of several names."""
 
 LISTS: Final = frozenset({"holes", "cutter"})
 """The tables that may stand more than once, each written in double brackets."""

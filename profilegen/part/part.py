@@ -7,7 +7,7 @@ Refuses: files and text (`reading`), and whether the wheel can be made (`wheels`
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
@@ -16,11 +16,13 @@ from profilegen.part import kinds
 from profilegen.part.base import BoreTable, CutterTable, Table, WheelTable
 from profilegen.part.checking import Checked, check_table
 from profilegen.part.kinds import is_table
-from profilegen.part.tables import Head, Holes, Hub, Setup
+from profilegen.part.tables import Blank, Head, Holes, Hub, Setup
 from profilegen.units import DecimalMark, Unit
 
 if TYPE_CHECKING:
+    from profilegen.part.dials import Dial
     from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.measuring import Gauge, Tolerance
 
 MOST_TABLES = 100
 """Cutters, or circles of holes, in one file."""
@@ -43,7 +45,12 @@ class Part:
         cutters: the cutters, in the order of the file, no two of one name.
         setup: how the wheel stands on the machine, defaults where nothing was given.
         path: the file read, or None.
+        blank: the blank as it really is, defaults where nothing was given.
+        dials: how the dial of an axis (`x`, `y`, `z`) reads, for those given.
         dividing: what turns the work through equal shares, or None.
+        gauge: over what the teeth are measured, or None.
+        tolerance: how far each feature may stand off its nominal size, or None.
+        drawer: the file of cutters that the part names, as it names it, or empty.
     """
 
     title: str
@@ -58,7 +65,12 @@ class Part:
     cutters: tuple[CutterTable, ...]
     setup: Setup
     path: Path | None = None
+    blank: Blank = field(default_factory=Blank)
+    dials: Mapping[str, Dial] = field(default_factory=dict)
     dividing: DividingTable | None = None
+    gauge: Gauge | None = None
+    tolerance: Tolerance | None = None
+    drawer: str = ""
 
     @classmethod
     def from_dict(cls, mapping: Mapping[str, Any], path: Path | None = None) -> Part:
@@ -79,6 +91,23 @@ class Part:
         return _assembled(found, path)
 
 
+def bare_part(wheel: WheelTable) -> Part:
+    """Return a part of a wheel and nothing else, not even a bore."""
+    return Part(
+        title="untitled",
+        number="",
+        units="mm",
+        material="",
+        decimal="point",
+        wheel=wheel,
+        bore=cast(BoreTable, _no_bore()),
+        hub=None,
+        holes=(),
+        cutters=(),
+        setup=Setup(),
+    )
+
+
 def _check_all(mapping: Mapping[str, Any]) -> tuple[dict[str, list[Table]], list[Problem]]:
     """Check every table; return what is good by table name, and what is wrong."""
     unit: Unit = "in" if mapping.get("units") == "in" else "mm"
@@ -97,6 +126,11 @@ def _each(mapping: Mapping[str, Any], unit: Unit) -> Iterator[tuple[str, Checked
         if name not in mapping:
             continue
         raw = mapping[name]
+        if name == "setup" and isinstance(raw, Mapping) and "dials" in raw:
+            from profilegen.part.dials import check_dials
+
+            yield from ((f"setup.dials.{at}", dial) for at, dial in check_dials(raw["dials"], unit))
+            raw = {key: value for key, value in raw.items() if key != "dials"}
         if (name in kinds.LISTS) != isinstance(raw, list) and is_table(raw):
             yield name, _wrong_brackets(name)
         elif name in kinds.LISTS and isinstance(raw, list):
@@ -147,11 +181,15 @@ def _unknown_tables(mapping: Mapping[str, Any]) -> list[Problem]:
 
 
 def _name_problems(mapping: Mapping[str, Any]) -> list[Problem]:
-    """Return what is wrong between tables: two cutters of one name, an unknown cutter."""
+    """Return what is wrong between tables: two cutters of one name, an unknown cutter.
+
+    The cutter of a part that names a drawer and has none of its own is looked for in the drawer.
+    """
     raw, setup = mapping.get("cutter"), mapping.get("setup")
     names = [_name(item, "name") for item in raw[:MOST_TABLES]] if isinstance(raw, list) else []
     given = [name for name in names if name]
-    wanted = _name(setup, "cutter")
+    in_drawer = "drawer" in mapping and not raw
+    wanted = "" if in_drawer else _name(setup, "cutter")
     if len(given) == len(set(given)) and (not wanted or wanted in names):
         return []
     from profilegen.part import refusals
@@ -180,8 +218,17 @@ def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
         cutters=tuple(cast("list[CutterTable]", found.get("cutter", []))),
         setup=cast(Setup, _first(found, "setup") or Setup()),
         path=path,
+        blank=cast(Blank, _first(found, "blank") or Blank()),
+        dials={at: cast("Dial", _first(found, f"setup.dials.{at}")) for at in _axes(found)},
         dividing=cast("DividingTable | None", _first(found, "dividing")),
+        gauge=cast("Gauge | None", _first(found, "gauge")),
+        tolerance=cast("Tolerance | None", _first(found, "tolerance")),
+        drawer=head.drawer or "",
     )
+
+
+def _axes(found: dict[str, list[Table]]) -> list[str]:
+    return [name.rpartition(".")[2] for name in found if name.startswith("setup.dials.")]
 
 
 def _first(found: dict[str, list[Table]], name: str) -> Table | None:

@@ -13,9 +13,10 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from profilegen.errors import InputError, Problem
+from profilegen.part.checking import check_table
 from profilegen.part.decoding import decode
 from profilegen.part.lines import KEY, excerpt, key_lines, printable, with_lines
 from profilegen.part.part import Part
@@ -39,8 +40,16 @@ def load(path: str | Path) -> Part:
     Raises:
         InputError: the file cannot be read, or with every problem found in it.
     """
-    file = Path(path)
-    return loads(decode(_read(file), _named(file)), file)
+    return load_within(Path(path), ())
+
+
+def load_within(file: Path, seen: tuple[Path, ...]) -> Part:
+    """Return the part in a file that the form cutters of the files `seen` lead to.
+
+    Raises:
+        InputError: the file cannot be read, or with every problem found in it.
+    """
+    return _part_in(decode(bytes_of(file), named(file)), file, seen)
 
 
 def loads(text: str, path: Path | None = None) -> Part:
@@ -53,48 +62,112 @@ def loads(text: str, path: Path | None = None) -> Part:
     Raises:
         InputError: with every problem found.
     """
-    name = _named(path) if path else "the text"
+    return _part_in(text, path, ())
+
+
+def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
+    """Return the tables in a text as they stand.
+
+    Args:
+        text: a whole file, lines ended by line feeds.
+        name: the file's name, for the messages.
+        hint: what to do when the text is empty.
+
+    Raises:
+        InputError: it is empty, or no TOML, with every line that cannot be read.
+    """
     if not text.strip():
-        hint = "profilegen start ratchet writes a part file to begin with"
         raise InputError(Problem(name, "this file is empty", hint=hint))
     _refuse_long_lines(text, name)
     try:
-        mapping = tomllib.loads(text)
+        return tomllib.loads(text)
     except (ValueError, RecursionError):
         from profilegen.part.rescue import rescue
 
         raise InputError(*rescue(text, name)) from None
-    if isinstance(mapping.get("dividing"), str):
-        mapping["dividing"] = _dividing(mapping["dividing"], path)
+
+
+def _part_in(text: str, path: Path | None, seen: tuple[Path, ...]) -> Part:
+    name = named(path) if path else "the text"
+    mapping = parsed(text, name, "profilegen start ratchet writes a part file to begin with")
+    elsewhere = _take_dividing(mapping, path)
     try:
-        part = Part.from_dict(mapping, path)
+        part = _with_files(Part.from_dict(mapping, path), seen)
     except InputError as error:
-        problems = with_lines(error.problems, text)
-        raise InputError(*_with_backslashes(problems, text)) from None
+        raise InputError(*elsewhere, *placed(error.problems, text)) from None
+    if elsewhere:
+        raise InputError(*elsewhere)
     return part
 
 
-def _dividing(name: str, path: Path | None) -> object:
-    """Return the table `[dividing]` of a file named in the part, relative to the part's folder.
+def placed(problems: tuple[Problem, ...], text: str) -> Iterator[Problem]:
+    """Yield problems in the order of the file with their lines, swallowed backslashes shown."""
+    return _with_backslashes(with_lines(problems, text), text)
+
+
+def _with_files(part: Part, seen: tuple[Path, ...]) -> Part:
+    """Return the part with what its cutters' files hold in place of the files' names."""
+    if not any(cutter.kind in ("form", "drawn") for cutter in part.cutters):
+        return part
+    from profilegen.part.references import with_files
+
+    return replace(part, cutters=with_files(part.cutters, part.path, part.units, seen))
+
+
+def _take_dividing(mapping: dict[str, Any], path: Path | None) -> tuple[Problem, ...]:
+    """Put the table in place of the file that `dividing` names; return what is wrong with it."""
+    if not isinstance(mapping.get("dividing"), str):
+        return ()
+    name = mapping.pop("dividing")
+    try:
+        mapping["dividing"] = _dividing(name, path, (path,) if path else ())
+    except InputError as error:
+        return error.problems
+    return ()
+
+
+def _dividing(name: str, path: Path | None, seen: tuple[Path, ...]) -> object:
+    """Return the table `[dividing]` of a file, named from the folder of the file that names it.
 
     Raises:
-        InputError: it cannot be read, or holds no such table.
+        InputError: it cannot be read, holds no such table or a wrong one, or leads back to one of
+            the files `seen` on the way.
     """
     file = (path.parent if path else Path()) / name
-    text = decode(_read(file), _named(file))
-    _refuse_long_lines(text, _named(file))
+    data = bytes_of(file)
+    if os.path.realpath(file) in map(os.path.realpath, seen):
+        ring = ", ".join(named(each) for each in (*seen, file))
+        hint = "let the last of them hold a table [dividing]"
+        raise InputError(
+            Problem("dividing", f"the files name each other in a ring: {ring}", hint=hint)
+        )
+    text = decode(data, named(file))
+    found = _holding_dividing(text, file)
+    if isinstance(found, str):
+        return _dividing(found, file, (*seen, file))
+    problems = with_lines(check_table("dividing", "dividing", found, "mm").problems, text)
+    if problems:
+        raise InputError(
+            *(replace(each, where=f"{named(file)}: {each.where}") for each in problems)
+        )
+    return found
+
+
+def _holding_dividing(text: str, file: Path) -> object:
+    """Return what the text of a file has as `dividing`: a table, or the name of another file."""
+    _refuse_long_lines(text, named(file))
     try:
         found = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         reason = printable(str(error))
-        raise InputError(Problem(_named(file), f"this is no TOML: {reason}")) from None
+        raise InputError(Problem(named(file), f"this is no TOML: {reason}")) from None
     if "dividing" not in found:
         hint = "profilegen start dividing writes examples"
-        raise InputError(Problem(_named(file), "there is no table [dividing] in it", hint=hint))
+        raise InputError(Problem(named(file), "there is no table [dividing] in it", hint=hint))
     return found["dividing"]
 
 
-def _named(path: Path | str) -> str:
+def named(path: Path | str) -> str:
     """Return a file's name as it can be printed, the end of it when it is endless."""
     return printable(str(path)[-LONGEST_NAME:])
 
@@ -107,11 +180,20 @@ def _refuse_long_lines(text: str, name: str) -> None:
             raise InputError(Problem(f"{name}, line {number}", message, allowed=allowed))
 
 
-def _read(path: Path) -> bytes:
-    """Return the bytes of a file of a size that a part file can have."""
+def bytes_of(path: Path, most: int = LARGEST_FILE, what: str = "a part file") -> bytes:
+    """Return the bytes of a file.
+
+    Args:
+        path: of the file.
+        most: bytes it may have.
+        what: a file of this sort is, for the message when it has more.
+
+    Raises:
+        InputError: it cannot be read, or is too big.
+    """
     try:
         status = path.stat()
-        data = _bytes(path) if _fits(status) else b""
+        data = _bytes(path, most) if _fits(status, most) else b""
     except FileNotFoundError:
         _tell_missing(path)
     except PermissionError:
@@ -119,36 +201,37 @@ def _read(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         text = getattr(error, "strerror", None) or "this is no file name"
         _fail(path, f"this file cannot be read ({str(text).lower()})")
-    if not _fits(status):
-        _refuse(path, status)
+    if not _fits(status, most):
+        _refuse(path, status, what)
     return data
 
 
-def _fits(status: os.stat_result) -> bool:
-    return stat.S_ISREG(status.st_mode) and status.st_size <= LARGEST_FILE
+def _fits(status: os.stat_result, most: int) -> bool:
+    return stat.S_ISREG(status.st_mode) and status.st_size <= most
 
 
-def _bytes(path: Path) -> bytes:
+def _bytes(path: Path, most: int) -> bytes:
     with path.open("rb") as file:
-        return file.read(LARGEST_FILE)
+        return file.read(most)
 
 
-def _refuse(path: Path, status: os.stat_result) -> NoReturn:
+def _refuse(path: Path, status: os.stat_result, what: str) -> NoReturn:
     if stat.S_ISDIR(status.st_mode):
         _tell_folder(path)
     if not stat.S_ISREG(status.st_mode):
         _fail(path, "this is no ordinary file")
-    text = f"this file has {status.st_size / 1e6:.0f} MB, far too much for a part file"
-    _fail(path, text, "give the part file, a text of a few lines")
+    text = f"this file has {status.st_size / 1e6:.0f} MB, far too much for {what}"
+    hint = "give the part file, a text of a few lines" if what == "a part file" else ""
+    _fail(path, text, hint)
 
 
 def _fail(path: Path, message: str, hint: str = "") -> NoReturn:
-    raise InputError(Problem(_named(path), message, hint=hint))
+    raise InputError(Problem(named(path), message, hint=hint))
 
 
 def _tell_folder(path: Path) -> NoReturn:
     names = [name for name in _names(path) if name.lower().endswith(".toml")]
-    hint = f"give a file in it, such as {_named(path / names[0])}" if names else "give a file"
+    hint = f"give a file in it, such as {named(path / names[0])}" if names else "give a file"
     _fail(path, "this is a folder, not a file", hint)
 
 
@@ -159,9 +242,9 @@ def _tell_missing(path: Path) -> NoReturn:
     if doubled in names:
         hint = f"there is {doubled}: take .txt off its name"
     elif f"{path.name}.toml" in names:
-        hint = f"write {_named(path)}.toml"
+        hint = f"write {named(path)}.toml"
     elif not path.parent.is_dir():
-        hint = f"there is no folder {_named(path.parent)}"
+        hint = f"there is no folder {named(path.parent)}"
     else:
         hint = _close_names(path.name, names)
     _fail(path, "there is no such file", hint)
@@ -173,9 +256,9 @@ def _close_names(name: str, names: list[str]) -> str:
     low = {other.lower(): other for other in names}
     close = near(name.lower(), low)
     if close:
-        return f"did you mean {_named(low[close])}?"
+        return f"did you mean {named(low[close])}?"
     parts = [other for other in names if other.lower().endswith(".toml")][:5]
-    return f"in this folder: {', '.join(map(_named, parts))}" if parts else ""
+    return f"in this folder: {', '.join(map(named, parts))}" if parts else ""
 
 
 def _names(folder: Path) -> list[str]:

@@ -10,6 +10,11 @@ from typing import Any
 
 from profilegen.part import kinds
 
+_NAMED = {
+    "type": "string",
+    "description": "The name of a file that holds the table, from the folder of the part file.",
+}
+
 
 def json_schema() -> dict[str, Any]:
     """Return the schema: one object for the file, one alternative for each kind of a table."""
@@ -18,6 +23,12 @@ def json_schema() -> dict[str, Any]:
     for table in kinds.TABLES:
         schema = _table_schema(table)
         properties[table] = {"type": "array", "items": schema} if table in kinds.LISTS else schema
+    properties["dividing"] = {"anyOf": [_NAMED, properties["dividing"]]}
+    dials = {axis: _model_schema("setup.dials") for axis in ("x", "y", "z")}
+    properties["setup"]["properties"]["dials"] |= {
+        "properties": dials,
+        "additionalProperties": False,
+    }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "profilegen part file",
@@ -47,7 +58,7 @@ def _model_schema(table: str, kind: str = "") -> dict[str, Any]:
 def _plain(schema: dict[str, Any]) -> dict[str, Any]:
     """Return a key's schema without the alternative `null`, which TOML cannot write."""
     if "anyOf" not in schema:
-        return schema
+        return {key: value for key, value in schema.items() if (key, value) != ("default", None)}
     rest = {key: value for key, value in schema.items() if key not in ("anyOf", "default")}
     real = [item for item in schema["anyOf"] if item.get("type") != "null"]
     return {**real[0], **rest} if len(real) == 1 else {**rest, "anyOf": real}

@@ -1,17 +1,74 @@
 """The tables of a part file that have one kind only, and the keys above all tables.
 
-Owns: `Head` (top level), `Hub`, `Holes`, `Setup`.
+Owns: `Head` (top level), `Hub`, `Holes`, `Setup`, `Blank`.
 Refuses: the tables with a `kind`, which have a module each.
 """
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
 
 from profilegen.part.base import Table
-from profilegen.part.fields import Count, Length, Name, Rotation, Title, Turn
+from profilegen.part.fields import (
+    Count,
+    FieldError,
+    FileName,
+    Length,
+    LengthOrZero,
+    Name,
+    Rotation,
+    Title,
+    Turn,
+    unit_of,
+    what,
+)
+from profilegen.units import parse_length
+
+ACCEPT = 0.02
+"""mm. Left-over and gouge still called usable when the part does not say."""
+
+_FEELERS = ("paper", "foil", "shim", "feeler", "cellophane", "film")
+
+
+def _feeler(value: object, info: ValidationInfo) -> float:
+    """The thickness of what is laid between; a name without a thickness is no thickness."""
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise FieldError(f"this is {what(value)} where a thickness is wanted", "0 or more")
+    if isinstance(value, str) and any(word in value.lower() for word in _FEELERS):
+        raise FieldError(
+            "paper and foil come in every thickness, so a name is no size",
+            "the thickness measured, 0 or more",
+            "measure yours: cigarette paper is about 0.02 mm, printer paper about 0.1 mm",
+        )
+    mm = parse_length(value, unit_of(info))
+    if not 0 <= mm <= 2:
+        raise FieldError("no feeler is this thick", "0 to 2 mm")
+    return mm
+
+
+def _speed(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise FieldError(f"this is {what(value)} where a speed is wanted", "whole turns a minute")
+    if not 1 <= value <= 100_000:
+        raise FieldError("no spindle runs at this speed", "1 to 100000 turns a minute")
+    return value
+
+
+Feeler = Annotated[
+    float,
+    BeforeValidator(_feeler),
+    WithJsonSchema({"type": ["number", "string"], "examples": [0.02, "0.001 in"]}),
+]
+"""mm, 0 or more."""
+
+Speed = Annotated[
+    int,
+    BeforeValidator(_speed),
+    WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 100_000}),
+]
+"""Turns a minute."""
 
 
 class Head(Table):
@@ -28,6 +85,20 @@ class Head(Table):
     decimal: Literal["point", "comma"] = Field(
         default="point", description="The decimal mark in everything printed for people."
     )
+    drawer: FileName | None = Field(
+        default=None,
+        description=(
+            "The file of your cutters, from the folder of this one; used when the part has no "
+            "[[cutter]] of its own."
+        ),
+    )
+
+
+class DrawerHead(Table):
+    """The keys above the `[[cutter]]` tables of a drawer."""
+
+    title: Title | None = Field(default=None, description="Whose cutters these are, or where.")
+    units: Literal["mm", "in"] = Field(description="The unit of every length written without one.")
 
 
 class Hub(Table):
@@ -84,4 +155,69 @@ class Setup(Table):
     )
     first: Literal["face", "back"] = Field(
         default="face", description="The flank cut in the first lap when a space takes two cuts."
+    )
+    touch: Literal["top", "offset"] = Field(
+        default="top",
+        description=(
+            "The zero that the infeeds are counted from: the tip on the blank's top dead centre, "
+            "or on the blank at the set offset."
+        ),
+    )
+    feeler: Feeler | None = Field(
+        default=None,
+        description="The measured thickness of the paper or foil between cutter and blank.",
+    )
+    accept: LengthOrZero = Field(
+        default=ACCEPT, description="The left-over and gouge that are still called usable."
+    )
+    centre_height: Length | None = Field(
+        default=None, description="The height of the head's axis above the table."
+    )
+    edge_finder: Length | None = Field(
+        default=None, description="The diameter of the edge finder's tip in the spindle."
+    )
+    roughing_passes: Count | None = Field(
+        default=None,
+        description="The number of passes before the finishing one; by the depth when left out.",
+    )
+    speed_limit: Speed | None = Field(
+        default=None,
+        description=(
+            "The greatest turns a minute that cutter, holder and machine all allow, as their "
+            "makers state it."
+        ),
+    )
+    dials: Annotated[Any, WithJsonSchema({"type": "object"})] = Field(
+        default=None,
+        description="The dials of the machine, a table for each of x, y and z.",
+    )
+
+
+class Blank(Table):
+    """`[blank]`: the turned disc or bar as it really is."""
+
+    diameter: Length | None = Field(
+        default=None, description="The diameter of the blank as measured; the print's if left out."
+    )
+    hold: Literal["land", "root"] | None = Field(
+        default=None,
+        description=(
+            "What stays, beside the space angle, when the blank is not nominal; when left out "
+            "whatever the print gives."
+        ),
+    )
+    run_out: LengthOrZero | None = Field(
+        default=None, description="The whole swing of an indicator on the blank as gripped."
+    )
+    bar_diameter: Length | None = Field(
+        default=None, description="The diameter of the bar or arbor behind the blank."
+    )
+    count: Count = Field(
+        default=1, description="The number of wheels that stand one behind the other on the bar."
+    )
+    lapping_allowance: LengthOrZero = Field(
+        default=0.3, description="What is left on each wheel for facing and lapping."
+    )
+    parting_width: Length = Field(
+        default=2.0, description="The width of the tool that parts each wheel off."
     )

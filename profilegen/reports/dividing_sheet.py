@@ -26,7 +26,7 @@ def dividing_sheet(part: Part, plan: IndexPlan, paper: str | None = None) -> She
     framed = frame(page, _titles(part))
     room, blocks, top = framed.room, [framed.block], framed.room.y1
     ways = way_lines(plan)
-    more = (f"{len(ways) - MOST_WAYS} more: profilegen stops lists them",)
+    more = (f"{len(plan.ways) - MOST_WAYS} more: profilegen stops lists them",)
     shown = ways if len(ways) <= MOST_WAYS else ways[:MOST_WAYS] + more
     for name, items in (("Before you cut", facts(plan)), ("Ways", shown)):
         head = heading(complex(room.x0, top), name, room.width)
@@ -63,7 +63,7 @@ def _titles(part: Part) -> Titles:
         kind="index plan",
         material=part.material,
         scale="-",
-        units="degrees, mm",
+        units="mm, degrees" if part.units == "mm" else "inch, degrees",
         sheet="1 / 1",
         drawn_by=f"profilegen {__version__}",
     )

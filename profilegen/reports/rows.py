@@ -5,8 +5,10 @@ Owns the columns of the stops list. Numbers are plain decimals with a point, deg
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from profilegen.cutting.dividing.index_plan import IndexPlan, IndexStop, again, arcmin
 from profilegen.cutting.stops import Stop
 from profilegen.job import Job
 from profilegen.units import format_number
@@ -14,10 +16,15 @@ from profilegen.units import format_number
 STOP_HEADER = ("stop", "lap", "angle_deg", "forms", "done")
 """`done` is left empty: it is ticked at the machine."""
 
+SET_HEADER = ("set_angle", "error_arcmin", "reading")
+"""What dividing hardware adds behind the other columns; `set_angle` in degrees."""
+
 
 def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
     """The header, a row a stop, and for each lap the return to its first stop as a check."""
     forms = {cut.lap: cut.forms for cut in job.plan.cuts}
+    if job.plan.index is not None:
+        return index_rows(job.plan.index, forms)
     rows: list[tuple[str, ...]] = [STOP_HEADER]
     for stop in job.plan.stops:
         rows.append(_row(stop, forms.get(stop.lap, "")))
@@ -26,7 +33,33 @@ def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
     return tuple(rows)
 
 
+def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ...], ...]:
+    """The same of a plan on dividing hardware, what it is set to behind the other columns.
+
+    Args:
+        plan: the stops; without hardware there are no further columns.
+        forms: lap -> what its cut forms.
+    """
+    known = plan.way is not None
+    rows: list[tuple[str, ...]] = [(*STOP_HEADER, *SET_HEADER) if known else STOP_HEADER]
+    for lap in plan.laps:
+        rows += [_set_row(s, forms.get(lap, ""), known) for s in plan.stops if s.lap == lap]
+        rows.append(_set_row(again(plan, lap), "same as stop 1", known))
+    return tuple(rows)
+
+
+def _set_row(stop: IndexStop, forms: str, known: bool) -> tuple[str, ...]:
+    first = (str(stop.stop), str(stop.lap), _degrees(stop.angle), forms, "")
+    if not known:
+        return first
+    error = format_number(arcmin(stop.error), 3)
+    return (*first, _degrees(stop.set_angle), error, stop.reading)
+
+
+def _degrees(value: float) -> str:
+    degrees = format_number(value % 360.0, 4)
+    return "0.0000" if degrees == "360.0000" else degrees
+
+
 def _row(stop: Stop, forms: str) -> tuple[str, ...]:
-    degrees = format_number(stop.degrees % 360.0, 4)
-    angle = "0.0000" if degrees == "360.0000" else degrees
-    return (str(stop.stop), str(stop.lap), angle, forms, "")
+    return (str(stop.stop), str(stop.lap), _degrees(stop.degrees), forms, "")

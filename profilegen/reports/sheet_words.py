@@ -11,13 +11,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from profilegen.cutting.dividing.readings import way_words
 from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
 from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.job import Job
+from profilegen.job import Job, gauges_of
+from profilegen.reports.dividing import tick_labels
 from profilegen.reports.figures import Figures
 from profilegen.units import DecimalMark, format_number
 
@@ -243,18 +245,23 @@ def _lap(job: Job, cut: Cut) -> Iterator[Line]:
 
 
 def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
-    wheel = job.wheel
+    wheel, index = job.wheel, job.plan.index
+    turn = index.turn if index else job.plan.frame.stops_turn
     yield (
         f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}: turn the wheel "
-        f"{job.plan.frame.stops_turn} seen from the free end, always that way. Stop "
+        f"{turn} seen from the free end, always that way. Stop "
         f"{wheel.teeth + 1} must be stop 1 again."
     )
+    if index is not None and index.way is not None:
+        yield f"{index.method.capitalize()}: {way_words(index.way)}."
     yield "Tick them on the next page of the PDF." if ticked_elsewhere else "Tick them below."
 
 
 def stop_labels(job: Job) -> tuple[str, ...]:
-    """`number angle` of every stop in order, degrees within one turn; laps are separated by a
-    heading."""
+    """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
+    shows; laps are separated by a heading."""
+    if job.plan.index is not None:
+        return tick_labels(job.plan.index)
     laps = sorted({stop.lap for stop in job.plan.stops})
     labels = []
     for lap in laps:
@@ -321,6 +328,10 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row(f"A face turned level, looking up, lies {side} the axis by", drop)
     elif hook == 0.0:
         yield Row("A face turned level, looking up, lies", "at axis height")
+    over = gauges_of(job).feature("over_pins")
+    if over is not None and over.over is not None:
+        size = figures.length(over.limits.nominal)
+        yield Row(f"Over two pins of Ø {figures.length(over.over)}", size)
     yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 
 

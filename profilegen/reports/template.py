@@ -60,7 +60,9 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
     """
     wheel, figures = job.wheel, figures_for(job.part)
     size = 2 * wheel.radius * scale
-    name, width, height = _page(size, paper or ("Letter" if job.part.units == "in" else "A4"))
+    name, width, height = page_for(
+        size, size, paper or ("Letter" if job.part.units == "in" else "A4")
+    )
     centre = complex(
         MARGIN + 12 + (width - 2 * MARGIN - 12) / 2,
         MARGIN + FOOT + (height - 2 * MARGIN - FOOT) / 2,
@@ -69,21 +71,24 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
         Block((paper_mark(width, height),)),
         _part(wheel, centre, scale),
         _numbers(wheel, centre, scale),
-        _bars(height),
+        check_bars(height),
         _words(job, figures, scale, name),
     )
     whole = together(blocks)
-    title = f"{job.part.title}: template {_ratio(scale)}"
+    title = f"{job.part.title}: template {ratio(scale)}"
     return Sheet(width, height, whole.marks, whole.boxes, title)
 
 
-def _page(size: float, paper: str) -> tuple[str, float, float]:
-    """The smallest page on which a wheel of this size stands with its numbers, above the words."""
+def page_for(wide: float, high: float, paper: str) -> tuple[str, float, float]:
+    """The smallest page on which a drawing of this size (mm) stands above the words: name and size.
+
+    `paper` (`A4` or `Letter`) is the smallest tried; what no ISO page holds gets a page of its own.
+    """
     first = [LETTER] if paper == "Letter" else []
     for name, width, height in (*first, *PAGES):
-        if size + 2 * MARGIN + 28 <= width and size + 2 * MARGIN + FOOT + 16 <= height:
+        if wide + 2 * MARGIN + 28 <= width and high + 2 * MARGIN + FOOT + 16 <= height:
             return name, width, height
-    return "own size", size + 2 * MARGIN + 40, size + 2 * MARGIN + FOOT + 30
+    return "own size", max(210.0, wide + 2 * MARGIN + 40), high + 2 * MARGIN + FOOT + 30
 
 
 def _part(wheel: Wheel, centre: complex, scale: float) -> Block:
@@ -124,8 +129,8 @@ def _numbered(teeth: int, apart: int) -> tuple[int, ...]:
     return (1, *(n for n in rest if n - 1 >= apart and teeth + 1 - n >= apart))
 
 
-def _bars(height: float) -> Block:
-    """A 100 mm bar along the foot and one up the left side."""
+def check_bars(height: float) -> Block:
+    """A 100 mm bar along the foot and one up the left side of a page this high (mm)."""
     low = complex(MARGIN + 14, MARGIN + 6)
     up = complex(MARGIN + 4, min(MARGIN + FOOT + 20, height - MARGIN - BAR - 4))
     across = (*_bar(low, 1.0), Text(low + 50 + 2j, "100 mm across", SMALL, "middle"))
@@ -167,7 +172,7 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
         (
             SMALL,
             False,
-            f"seen from the front; driven {job.wheel.rotation}; scale {_ratio(scale)} on {page}",
+            f"seen from the front; driven {job.wheel.rotation}; scale {ratio(scale)} on {page}",
         ),
         (
             SMALL,
@@ -181,6 +186,11 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
             "Good for a look, a filing guide and a count of teeth; not for measuring lands.",
         ),
     ]
+    return foot_words(lines)
+
+
+def foot_words(lines: list[tuple[float, bool, str]]) -> Block:
+    """Lines (height of capitals, whether bold, words) one below the other at the foot of a page."""
     marks: list[Text] = []
     y = MARGIN + FOOT - 8
     for size, bold, string in lines:
@@ -190,5 +200,6 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
     return Block(tuple(marks), tuple(text_box(mark) for mark in marks))
 
 
-def _ratio(scale: float) -> str:
+def ratio(scale: float) -> str:
+    """A scale as drawings write it, such as `10:1`."""
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"

@@ -115,7 +115,7 @@ def _keys() -> Iterator[Entry]:
 
 def _models() -> Iterator[tuple[str, str]]:
     yield "", ""
-    for table in kinds.TABLES:
+    for table in (*kinds.TABLES, *kinds.WITHIN):
         if table in kinds.KINDS:
             yield from ((table, kind) for kind in kinds.KINDS[table])
         else:

@@ -13,6 +13,23 @@ CODES: Final[dict[str, str]] = {
         "pawl that slides down the back stops short of the face. A smaller space angle lifts "
         "the back."
     ),
+    "blank-differs": (
+        "The blank was measured and is not of the print's size. The settings are for the blank as "
+        "it is, and some of land, root, offset and infeed move with it; [blank] hold says which "
+        "stays. Or turn another blank."
+    ),
+    "blank-fixed": (
+        "The teeth of this form belong to one blank only: none of its sizes can give way to a "
+        "bigger or smaller one. Turn the blank to size."
+    ),
+    "blank-refused": (
+        "From the blank as measured no such teeth can be cut: with the sizes that are held they "
+        "would meet, or not fit. Turn another blank, or hold the other size."
+    ),
+    "blank-runs-out": (
+        "The blank does not run true with the head, so spaces come out deeper on one side than on "
+        "the other, and the lands swing once a turn. Set it true with an indicator."
+    ),
     "bore-breaks-out": (
         "The bore is so big that it runs into the roots: nothing would hold the teeth together."
     ),
@@ -31,6 +48,10 @@ CODES: Final[dict[str, str]] = {
     "cutter-misses": (
         "At its offset the cutter passes beside the blank without touching it: these are not "
         "the numbers of a cutter for this wheel."
+    ),
+    "cutter-soft": (
+        "The cutter is of plain hardened steel and the wheel is of steel: the edge is gone within "
+        "a few spaces. It does for brass and aluminium."
     ),
     "cutter-too-wide": (
         "The cutter's included angle is greater than the space angle. Whatever you do it "
@@ -53,6 +74,11 @@ CODES: Final[dict[str, str]] = {
     "hand-contradiction": (
         "Head, side of the cutter and its flat together make a wheel of the other hand than "
         "the part asks for. Turn the wheel over, the cutter over, or go to the other side."
+    ),
+    "heel-rubs": (
+        "Spun on this circle, the body of the tool behind its edge reaches farther out than the "
+        "edge itself, so it rubs and burnishes instead of cutting. Swing it on a bigger circle, "
+        "grind more relief, or back the heel off."
     ),
     "hole-at-hub": (
         "The drill runs down the side of the hub: it wanders, and the hub loses a slice. Move "
@@ -96,13 +122,37 @@ CODES: Final[dict[str, str]] = {
         "The crest is so narrow that it burrs, chips when hardened, and wears the outside "
         "diameter away. Leave more land, or cut less deep."
     ),
+    "land-unreachable": (
+        "No depth of this cut leaves the land that was measured: before the first touch there is "
+        "no land but the whole pitch. Measure again, or look whether the right cutter is set up."
+    ),
     "no-cutter": (
         "No cutter is given, so the wheel is solved and drawn but nothing is set up. Enough "
         "for a wheel that is bought."
     ),
+    "pin-falls-in": (
+        "The pin is so small that it falls through to the root of the space instead of resting "
+        "on face and back. Take a bigger pin."
+    ),
+    "pin-none": (
+        "No standard pin rests on both flanks and stands over the crests, so none is proposed. "
+        "Try one of your own with gauge.pin, or measure land and root instead."
+    ),
+    "pin-not-proud": (
+        "The pin lies so deep that the anvils of the micrometer would rest on the teeth. Take a "
+        "bigger pin."
+    ),
+    "pin-on-tips": (
+        "The pin is so big that it rides on the tips of the teeth, which says nothing of the "
+        "flanks. Take a smaller pin."
+    ),
     "plain-wheel": (
         "Nothing on the wheel tells its two faces apart, so turned over it is the other hand. "
         "Handy when only one side of the machine suits."
+    ),
+    "relief-tight": (
+        "Spun on this circle the heel of the tool just clears: 2 to 3 degrees more relief than "
+        "the limit is wanted for the feed, for dust and for wear."
     ),
     "root-below-axis": (
         "The teeth are deeper than the radius of the wheel: they would pass its axis."
@@ -143,6 +193,14 @@ CODES: Final[dict[str, str]] = {
         "No space angle brings the root to this depth with this land. Change the depth or the land."
     ),
     "space-gone": "The land is as wide as the whole pitch: nothing is left to cut.",
+    "speed-capped": (
+        "By its sweep and the metal this single-point tool could run faster, but a tool made to "
+        "stand still is not made to be spun. State the limit of tool, holder and machine."
+    ),
+    "stick-out-long": (
+        "So many wheels on one bar make it stand far out of the jaws: it bends and chatters. "
+        "Support its free end, or cut fewer at a time."
+    ),
     "teeth-overlap": (
         "A space cuts into the next one under the tip, so the tooth between them falls off. "
         "Less hook, fewer teeth, or less depth."

@@ -13,6 +13,10 @@ TRADE: Final[dict[str, str]] = {
         "It hangs below the real tip. Offsets count from it. See tip."
     ),
     "back": "The long flank of a ratchet tooth, up which the pawl slides. See face.",
+    "backlash": (
+        "Slack in a screw or worm. Come to every setting from the same side, and it does no harm; "
+        "go past, and you go back by more than the slack and come again."
+    ),
     "blank": (
         "The turned disc or bar before there are teeth. Its diameter is the outside diameter, "
         "unless you measured another."
@@ -24,15 +28,33 @@ TRADE: Final[dict[str, str]] = {
     "caution": (
         "A finding to look into before you cut. The files are made all the same. See refused, note."
     ),
+    "change wheels": (
+        "Gears that you put between the spindle of a worm head and its plate, for differential "
+        "dividing."
+    ),
+    "compound dividing": (
+        "The crank is moved on one circle and the plate on another of the same plate; the sum is "
+        "a movement that no circle has. One slip spoils all that follows. See plain dividing."
+    ),
     "conventional cut": (
         "The cutter's teeth meet the work against the feed. The slack in the screws stays on "
         "one side; the other way, climbing, can snatch the work in."
     ),
+    "crank": "The handle of a worm head, with a pin that drops into the holes of a plate.",
     "crest": "The outermost part of a tooth. Its width is the land.",
     "cutter side": (
         "Where the cutter stands to the work: above it, behind it towards the column, or in front."
     ),
+    "differential dividing": (
+        "Change wheels turn the plate while you turn the crank, so that counts come out that no "
+        "circle divides. See change wheels, plain dividing."
+    ),
+    "direct dividing": "A plate on the spindle itself is moved hole by hole, with no worm between.",
     "dividing head": "Another word for the indexing head: what turns the wheel by exact steps.",
+    "drawer": (
+        "A file of cutters. Looked for in this order: --drawer, the part's own cutters, the "
+        "part's drawer key, drawer.toml beside the part, the shipped one; the one used is named."
+    ),
     "face": "The steep flank of a ratchet tooth, which the pawl pushes on. See back.",
     "feeler": (
         "A strip of known thickness between cutter and work at touch-off. Its thickness is "
@@ -69,6 +91,10 @@ TRADE: Final[dict[str, str]] = {
         "zero: touching top dead centre with the tip, or first touching the blank at the set "
         "offset. The two differ."
     ),
+    "go and no-go": (
+        "Two gauges: the go enters with its full form, the no-go stays out. For a square the "
+        "no-go tries one pair of flats at a time."
+    ),
     "land": (
         "The straight width left across the crest of a tooth, at the outside diameter. "
         "Measured over two trial cuts it tells how much deeper to go."
@@ -78,6 +104,10 @@ TRADE: Final[dict[str, str]] = {
         "takes two laps, never two settings at each stop: that would spoil the spacing."
     ),
     "note": "A finding that is good to know and asks for nothing. See caution, refused.",
+    "over pins": (
+        "The size over two round pins laid in opposite spaces. It tells the depth better than a "
+        "narrow land does: the pins touch the flanks, not the tips."
+    ),
     "offset": (
         "How far the cutter's apex stands to the side of the wheel axis, square to the "
         "infeed; positive towards the tooth that owns the face. Set it before the infeed, and "
@@ -85,9 +115,17 @@ TRADE: Final[dict[str, str]] = {
     ),
     "outline": "The outer edge of the wheel as one closed line of straight pieces and true arcs.",
     "outside diameter": "Over the tips of the teeth: the size the blank is turned to.",
+    "pilot": (
+        "The round hole drilled before a square or hexagon is broached or slotted. The bigger it "
+        "is, the less flat is left on each side."
+    ),
     "pawl": (
         "The catch that drops into the spaces, pushes on the faces or holds them. Also called "
         "a click."
+    ),
+    "plain dividing": (
+        "The crank of a worm head is moved by whole turns and holes on one circle. Also called "
+        "simple indexing. See sector arms."
     ),
     "radial depth": (
         "Blank radius less root radius: what a depth gauge shows on the radius. Not what the "
@@ -101,6 +139,10 @@ TRADE: Final[dict[str, str]] = {
     "rotation": (
         "The way a pawl pushing on the faces drives the wheel, seen from its front: clockwise "
         "or counter-clockwise. It settles the hand of the wheel."
+    ),
+    "sector arms": (
+        "Two arms on a plate, set apart by the holes of one move, so that none is counted twice. "
+        "The hole that the pin is in is not counted."
     ),
     "set-up pose": (
         "The wheel turned so that the space being cut looks at the cutter. Offset and infeed "
@@ -130,9 +172,16 @@ TRADE: Final[dict[str, str]] = {
         "A cut short of full depth on neighbouring spaces, to measure the land and find out "
         "how much deeper."
     ),
+    "vernier": (
+        "A second scale that divides one step of the first: a ring of holes, or lines beside a "
+        "dial."
+    ),
     "vertex": (
         "Where face and back would meet in a sharp corner, deeper than any real root. See root."
     ),
     "web": "The wall left between a bore or hole and the roots, or between two holes.",
+    "worm head": (
+        "A dividing head whose crank turns the spindle through a worm, most often 40 turns to one."
+    ),
 }
 """Word -> what it means."""

@@ -7,7 +7,7 @@ refusals of the tooth solver as findings with a value that would pass.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal, cast
 
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.moves import MIRROR_X, moved, repeated
@@ -82,6 +82,23 @@ def solve_tooth(keys: Ratchet) -> Tooth:
     if keys.space_angle is not None and root is not None:
         return ratchet_tooth.from_angle_and_root(blank, keys.space_angle, root)
     raise ValueError("two of land, space angle and root are needed")
+
+
+def keys_for_blank(keys: Ratchet, diameter: float, hold: Literal["land", "root"] | None) -> Ratchet:
+    """The keys of the same ratchet on a blank of another diameter (mm).
+
+    Its two givens stay, or its space angle with the land or the root radius that `hold` names.
+
+    Raises:
+        NoTooth: the print itself has no tooth.
+    """
+    if hold is None:
+        return keys.model_copy(update={"outside_diameter": diameter})
+    tooth = solve_tooth(keys)
+    held = {"land": tooth.land} if hold == "land" else {"root_diameter": 2 * tooth.deepest()}
+    sizes = {"land": None, "root_diameter": None, "tooth_depth": None, **held}
+    space = {"outside_diameter": diameter, "space_angle": tooth.angle}
+    return keys.model_copy(update={**sizes, **space})
 
 
 def root_given(keys: Ratchet) -> float | None:

@@ -12,27 +12,34 @@ import subprocess
 import sys
 import tempfile
 import time
+import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 import shapely
 import shapely.affinity
 
+from profilegen.cutting.dividing.ways import Way, ways_for
 from profilegen.geometry.chain import Contour, circle
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.regions import subtract
 from profilegen.job import job_for
+from profilegen.part.dividing.base import DividingTable
+from profilegen.part.kinds import model
 from profilegen.part.part import Part
 
 ROOT = Path(__file__).parents[2]
 FLOORS = "tests.benchmarks.floors"
 CHORDS = 1e-4
 """mm, error of the chords that stand in for arcs where a library of polygons does the same work."""
+
+DIVIDING = model("dividing", "worm")
 
 PART = """\
 title = "take-up"
@@ -56,6 +63,17 @@ kind = "vee"
 included_angle = "60 deg"
 tip_radius = 0.2
 """
+
+HEAD = """\
+[dividing]
+kind = "worm"
+ratio = 40
+plates = [[15, 16, 17, 18, 19, 20], [21, 23, 27, 29, 31, 33], [37, 39, 41, 43, 47, 49]]
+change_wheels = [24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100]
+"""
+
+
+HEAD_KEYS = tomllib.loads(HEAD)["dividing"]
 
 
 @dataclass(frozen=True)
@@ -102,6 +120,7 @@ def folder() -> Path:
     """A folder that holds the part file and the polylines of its outline."""
     home = Path(tempfile.mkdtemp(prefix="bench-"))
     (home / "part.toml").write_text(PART, encoding="utf-8")
+    (home / "divided.toml").write_text(PART + HEAD, encoding="utf-8")
     contours = job_for(_part()).wheel.contours
     rows = [np.column_stack((c.points.real, c.points.imag, c.bulges)).tolist() for c in contours]
     (home / "rows.json").write_text(json.dumps(rows), encoding="utf-8")
@@ -127,6 +146,7 @@ def _part(teeth: int = 30) -> Part:
 def process_cases(home: Path) -> list[Case]:
     """The commands, whole processes each."""
     part, rows = str(home / "part.toml"), str(home / "rows.json")
+    divided = str(home / "divided.toml")
     ours, theirs = str(home / "ours.dxf"), str(home / "theirs.dxf")
     program = ("-m", "profilegen")
     return [
@@ -151,12 +171,32 @@ def process_cases(home: Path) -> list[Case]:
             run(*program, "dxf", part, "--out", ours, "--force"),
             run("-m", f"{FLOORS}.write_dxf", part, rows, theirs),
         ),
+        Case(
+            "`profilegen stops --teeth 1000`",
+            "import click, pydantic, numpy; read the TOML through one model; print 1000 lines",
+            1.5,
+            run(*program, "stops", divided, "--teeth", "1000", "--allow-error"),
+            run("-m", f"{FLOORS}.print_stops", part),
+        ),
     ]
 
 
 def everything(part: Part) -> dict[str, Any]:
     """Solve, check, plan and tell."""
     return job_for(part).as_dict()
+
+
+def every_way() -> tuple[Way, ...]:
+    """All ways to 127 stops, compound and differential ones too, on the head read anew."""
+    return ways_for(cast(DividingTable, DIVIDING.model_validate(HEAD_KEYS)), 127)
+
+
+def sums() -> Fraction:
+    """Ten thousand sums of fractions, one after the other."""
+    total = Fraction(0)
+    for n in range(10_000):
+        total = Fraction(n % 49, 49) + Fraction(n % 33, 33)
+    return total
 
 
 def _polygon(contour: Contour) -> shapely.Polygon:
@@ -189,6 +229,13 @@ def library_cases() -> list[Case]:
             20.0,
             lambda: everything(many),
             lambda: everything(few),
+        ),
+        Case(
+            "all ways to 127 stops at 40:1, three plates and change wheels",
+            "10 000 sums of fractions",
+            1.0,
+            every_way,
+            sums,
         ),
         Case(
             "first contact, cutter on blank, exact",

@@ -16,6 +16,7 @@ from tests.cli.support import changed, files_below, real, run
 
 ENDINGS = [
     "-cutter-DO-NOT-CUT.dxf",
+    "-record.pdf",
     "-sheet.pdf",
     "-sheet.svg",
     "-stops.csv",

@@ -16,9 +16,9 @@ from profilegen.cli.templates import (
     example_names,
     starter_kinds,
     starter_text,
-    templates_folder,
 )
 from profilegen.part import kinds
+from profilegen.part.shipped import templates_folder
 from tests.cli.support import files_below, real, run
 
 DEFAULTS = "\n" * 40

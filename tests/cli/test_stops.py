@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 from pathlib import Path
 
 import pytest
 
+from profilegen.cutting.dividing.of_part import plan_of
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.layout import overlaps
+from profilegen.reports.dividing_sheet import dividing_sheet
 from tests.cli.support import run
+from tests.cutting.dividing.hardware import PLATES, WHEELS
+from tests.parts import job, ratchet, vee
 
 PART = "take-up-ratchet.toml"
 
@@ -68,3 +76,119 @@ def test_hardware_that_cannot_exist(shop: Path, text: str) -> None:
     """It is refused as input, with the key."""
     done = run("stops", with_hardware(shop, text))
     assert (done.exit_code, "dividing." in done.stderr) == (2, True), done.stderr
+
+
+PLATE = 'kind = "plate"\nholes = 36\nvernier = 10\n'
+
+
+def rows_of(text: str) -> list[list[str]]:
+    """The rows of a CSV."""
+    return list(csv.reader(io.StringIO(text, newline="")))
+
+
+def test_csv_has_what_is_set_behind_the_other_columns(shop: Path) -> None:
+    """`--csv` and the file of `make` are the same: the columns of a part without hardware, and
+    three more."""
+    name = with_hardware(shop, PLATE)
+    plain, more = (rows_of(run("stops", *w).stdout) for w in ((PART,), (name, "--csv")))
+    assert [row[:5] for row in more] == plain
+    assert more[0][5:] == ["set_angle", "error_arcmin", "reading"]
+    assert more[2][5:] == ["12.0000", "0.000", "hole 1, vernier 2"]
+    assert more[-1][3] == "same as stop 1"
+    run("make", name)
+    made = (shop / "out" / "divided" / "divided-stops.csv").read_bytes().decode()
+    assert rows_of(made) == more
+
+
+def test_a_part_says_that_its_stops_are_not_exact(shop: Path) -> None:
+    """`check` has the finding as a caution, `make` makes everything all the same."""
+    name = with_hardware(shop, 'kind = "notched"\nnotches = 32\n')
+    found = json.loads(run("check", name, "--json").stdout)["findings"]
+    assert ("index-inexact", "caution") in {(f["code"], f["severity"]) for f in found}
+    assert run("make", name).exit_code == 0
+
+
+@pytest.mark.parametrize("teeth", ["2", "7", "1000"])
+def test_any_count_may_be_asked(shop: Path, teeth: str) -> None:
+    """`--teeth` asks the hardware for a count that the part has not, to 1000."""
+    (shop / "part.toml").write_text(f'dividing = "table.toml"\n{(shop / PART).read_text()}')
+    run("start", "dividing")
+    done = run("stops", "part.toml", "--teeth", teeth, "--json", "--allow-error")
+    plan = json.loads(done.stdout)
+    assert (done.exit_code, len(plan["stops"])) == (0, int(teeth))
+    assert plan["exact"] == (129600 % int(teeth) == 0)
+    assert run("stops", "part.toml", "--teeth", teeth, "--allow-error").exit_code == 0
+    assert run("stops", PART, "--teeth", teeth, "--csv").exit_code == 0
+
+
+def test_another_way_is_taken_by_its_number(shop: Path) -> None:
+    """127 on a worm head is not exact by plain dividing; the finding names the way that is."""
+    (shop / "part.toml").write_text(f'dividing = "worm.toml"\n{(shop / PART).read_text()}')
+    run("start", "dividing")
+    done = run("stops", "part.toml", "--teeth", "127")
+    assert done.exit_code == 3
+    assert "--way 3 (differential) is exact" in " ".join(done.stderr.split())
+    plan = json.loads(run("stops", "part.toml", "--teeth", "127", "--way", "3", "--json").stdout)
+    assert (plan["method"], plan["exact"], plan["worst_error_mm"]) == ("differential", True, 0.0)
+    assert run("stops", "part.toml", "--teeth", "127", "--way", "99").exit_code == 2
+
+
+def test_too_many_stops_are_refused_for_good(shop: Path) -> None:
+    """More stops than positions are refused even with --allow-error; another count is not."""
+    name = with_hardware(shop, 'kind = "notched"\nnotches = 24\n')
+    done = run("stops", name, "--allow-error")
+    assert (done.exit_code, done.stdout) == (3, "")
+    assert "only 24 positions" in " ".join(done.stderr.split())
+    assert run("stops", name, "--teeth", "12").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("files", "words"),
+    [
+        ({}, "there is no such file"),
+        ({"one.toml": ""}, "there is no table [dividing] in it"),
+        ({"one.toml": "dividing = 'one.toml'"}, "in a ring"),
+        ({"one.toml": "dividing = 'two.toml'", "two.toml": "dividing = 'one.toml'"}, "in a ring"),
+        ({"one.toml": "dividing = 'part.toml'"}, "in a ring"),
+        ({"one.toml": "x ="}, "this is no TOML"),
+        ({"one.toml": "[dividing]\nkind = 'worm'\nratio = 0"}, "dividing.ratio, line 3"),
+        ({"one.toml": "dividing = 3"}, "a table is wanted here"),
+    ],
+)
+def test_named_files_that_lead_nowhere(shop: Path, files: dict[str, str], words: str) -> None:
+    """What is wrong with a named file is told with its name, beside what is wrong in the part."""
+    for name, text in files.items():
+        (shop / name).write_text(text)
+    part = f'dividing = "one.toml"\n{(shop / PART).read_text()}'.replace("teeth = 30", "teeth = 1")
+    (shop / "part.toml").write_text(part)
+    done = run("stops", "part.toml")
+    assert done.exit_code == 2
+    for said in (words, "one.toml", "wheel.teeth"):
+        assert said in done.stderr
+
+
+def test_a_named_file_may_name_another(shop: Path) -> None:
+    """Names are read from the folder of the file that gives them."""
+    (shop / "bench").mkdir()
+    (shop / "bench" / "head.toml").write_text("dividing = 'plate.toml'")
+    (shop / "bench" / "plate.toml").write_text(f"[dividing]\n{PLATE}")
+    (shop / "part.toml").write_text(f'dividing = "bench/head.toml"\n{(shop / PART).read_text()}')
+    assert json.loads(run("stops", "part.toml", "--json").stdout)["method"] == "direct"
+
+
+@pytest.mark.parametrize("words", [("--json", "--csv"), ("--json", "--out", "a.pdf")])
+def test_one_form_at_a_time(shop: Path, words: tuple[str, ...]) -> None:
+    """Forms exclude each other."""
+    assert run("stops", PART, *words).exit_code == 2
+
+
+@pytest.mark.parametrize("teeth", ["30", "127", "1000"])
+def test_the_sheet_is_one_page_with_nothing_on_another_thing(teeth: str) -> None:
+    """Labels keep clear of each other and stay on the page."""
+    hardware = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
+    made = job(ratchet(), vee(), dividing=hardware)
+    plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.stops, int(teeth))
+    sheet = dividing_sheet(made.part, plan)
+    assert overlaps(sheet.boxes) == ()
+    page = Box(0, 0, sheet.width, sheet.height)
+    assert all(page.holds(box) for box in sheet.boxes)

@@ -7,7 +7,7 @@ import pytest
 from profilegen.part import kinds, synonyms
 from profilegen.part.nearest import all_keys, key_guess, near, table_guess, word_guess
 
-KEYS = {table: set[str]() for table in ("", *kinds.TABLES)}
+KEYS = {table: set[str]() for table in ("", *kinds.TABLES, *kinds.WITHIN)}
 for _table, _kind, _keys in all_keys():
     KEYS[_table] |= _keys
 

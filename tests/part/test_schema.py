@@ -12,6 +12,7 @@ from profilegen.part.schema import json_schema
 def _alternatives(table: str) -> list[dict[str, Any]]:
     schema = json_schema()["properties"][table]
     schema = schema["items"] if table in kinds.LISTS else schema
+    schema = schema["anyOf"][-1] if table == "dividing" else schema
     found: list[dict[str, Any]] = schema.get("oneOf", [schema])
     return found
 
@@ -32,6 +33,12 @@ def test_the_schema_is_plain_json_without_null() -> None:
     assert '"null"' not in text
     assert "null" not in text
     assert "$ref" not in text
+
+
+def test_dividing_may_be_the_name_of_a_file() -> None:
+    """In place of the table a text may stand."""
+    named = json_schema()["properties"]["dividing"]["anyOf"][0]
+    assert named["type"] == "string"
 
 
 def test_lengths_and_angles_are_numbers_or_text() -> None:

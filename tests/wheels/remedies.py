@@ -13,7 +13,7 @@ from profilegen.part.part import Part
 Keys = dict[str, Any]
 
 _ADVICE = re.compile(
-    r"(?:make|give) (?P<key>(?:wheel|bore|hub|holes|cutter|setup)(?:\[\d+\])?\.[a-z_]+) "
+    r"(?:make|give) (?P<key>(?:wheel|bore|hub|holes|cutter|setup|blank)(?:\[\d+\])?\.[a-z_]+) "
     r"(?P<than>at least |at most |up to |less than )?"
     r'(?P<value>-?[\d.]+ ?(?:mm|in|°|deg)|\d+$|"[a-z ]+"|false)'
 )

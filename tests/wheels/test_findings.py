@@ -63,6 +63,9 @@ def flat_tip(angle: float, width: float) -> Keys:
     return {"name": "vee", "kind": "vee", "included_angle": angle, "tip_flat": width}
 
 
+FLY: Keys = {"sweep_diameter": 12, "relief_angle": 7, "edge_thickness": 3.97}
+"""A tool bit spun on a small circle."""
+
 ROUND, SIX = bore("round", diameter=8), holes(6, 16, 2)
 
 CASES: list[tuple[str, Keys, Keys]] = [
@@ -215,6 +218,21 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(ratchet(root_radius=None), flat_tip(60, 0.2)),
         tables(ratchet(root_radius=None, root_flat=0.2), flat_tip(60, 0.2)),
     ),
+    (
+        "heel-rubs",
+        tables(None, vee(**FLY)),
+        tables(None, vee(**{**FLY, "sweep_diameter": 30})),
+    ),
+    (
+        "heel-rubs",
+        tables(None, vee(**{**FLY, "relief_angle": 0, "sweep_diameter": 40})),
+        tables(None, vee(**{**FLY, "relief_angle": 12, "sweep_diameter": 40})),
+    ),
+    (
+        "relief-tight",
+        tables(None, vee(**{**FLY, "relief_angle": 6, "sweep_diameter": 30})),
+        tables(None, vee(**{**FLY, "relief_angle": 8, "sweep_diameter": 30})),
+    ),
     ("two-laps", tables(None, vee(45)), tables(None, vee(60))),
     (
         "cut-pulls-out",
@@ -227,9 +245,46 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(), setup={"flat": "up"}),
         tables(None, single(), setup={"flat": "down"}),
     ),
+    ("blank-differs", tables(None, vee(), blank={"diameter": 25.3}), tables(None, vee())),
+    (
+        "blank-refused",
+        tables(deep(tooth_depth=1.4), vee(), blank={"diameter": 14}),
+        tables(deep(tooth_depth=1.4), vee(), blank={"diameter": 25.3}),
+    ),
+    (
+        "blank-runs-out",
+        tables(None, vee(), blank={"run_out": 0.05}),
+        tables(None, vee(), blank={"run_out": 0.02}),
+    ),
+    (
+        "stick-out-long",
+        tables(None, vee(sweep_diameter=30), blank={"count": 12}),
+        tables(None, vee(sweep_diameter=30), blank={"count": 3}),
+    ),
+    (
+        "speed-capped",
+        tables(None, vee(sweep_diameter=8, teeth=1), material="leaded brass"),
+        tables(None, vee(sweep_diameter=30, teeth=1), material="leaded brass"),
+    ),
+    (
+        "speed-capped",
+        tables(None, vee(sweep_diameter=8, teeth=1), material="brass"),
+        tables(None, vee(sweep_diameter=8, teeth=1), material="brass", setup={"speed_limit": 900}),
+    ),
+    (
+        "cutter-soft",
+        tables(None, vee(material="silver steel"), material="mild steel"),
+        tables(None, vee(material="silver steel"), material="brass"),
+    ),
 ]
 
-SAID_ELSEWHERE = {"flank-curved", "cutter-misses", "cutter-cannot-enter"}
+SAID_ELSEWHERE = {
+    "blank-fixed",
+    "flank-curved",
+    "cutter-misses",
+    "cutter-cannot-enter",
+    "land-unreachable",
+}
 """Codes that no ratchet can have; they have a test of their own below."""
 
 NO_CURE_NEEDED = {
@@ -239,6 +294,8 @@ NO_CURE_NEEDED = {
     "plain-wheel",
     "flat-unused",
     "holes-meet",
+    "speed-capped",
+    "cutter-soft",
 }
 """Codes whose message names a thing to do and no value."""
 
@@ -263,6 +320,7 @@ def test_where_is_a_key_of_the_part_file(code: str, bad: Keys, good: Keys) -> No
         "hub",
         "cutter",
         "setup",
+        "blank",
     }
     assert found.message
     assert not found.message.endswith(".")

@@ -20,8 +20,8 @@ MOST_SPACES = 12
 
 
 def compound_ways(table: WormDividing, teeth: int, than: Fraction) -> tuple[Way, ...]:
-    """Exact compound ways, each pair of circles with the fewest spaces at a time; or else the
-    nearest one, if its greatest error is less than `than`, turns of the work."""
+    """Exact compound ways, every pair of circles with the fewest spaces at a time, in every split;
+    or else the nearest one, if its greatest error is less than `than`, turns of the work."""
     exact, near = list[Way](), None
     best = than
     for plate, pair in _pairs(table):
@@ -29,12 +29,12 @@ def compound_ways(table: WormDividing, teeth: int, than: Fraction) -> tuple[Way,
             error = _error(table.ratio, teeth, pair, spaces)
             if error and (exact or error >= best):
                 continue
-            way = _way(table, teeth, plate, pair, spaces)
-            if way is not None and not error:
-                exact.append(way)
+            ways = _ways(table, teeth, plate, pair, spaces)
+            if ways and not error:
+                exact += ways
                 break
-            if way is not None:
-                near, best = way, error
+            if ways:
+                near, best = ways[0], error
     if exact:
         return tuple(sorted(exact, key=_simple))
     return (near,) if near else ()
@@ -57,27 +57,27 @@ def _spaces(teeth: int) -> Iterator[int]:
     return (m for m in range(1, min(MOST_SPACES, teeth - 1) + 1) if gcd(m, teeth) == 1)
 
 
-def _way(
+def _ways(
     table: WormDividing, teeth: int, plate: int, pair: tuple[int, int], spaces: int
-) -> Way | None:
-    """The way with the crank's movement nearest to the wanted one; None when one circle is
-    enough."""
+) -> list[Way]:
+    """The ways with the crank's movement nearest to the wanted one, fewest holes first; none when
+    one circle is enough."""
     first, second = pair
     parts = lcm(first, second)
     wanted = Fraction(table.ratio * spaces, teeth)
     total = Fraction(round(wanted * parts), parts)
-    holes = _split(total, first, second)
-    if holes is None:
-        return None
     error = abs(total - wanted) / table.ratio * (teeth - 1)
     scale = Scale("crank", table.ratio * first, first, table.ratio, plate)
-    return Way("compound", teeth, scale, Move(*holes, pair, spaces), error)
+    return [
+        Way("compound", teeth, scale, Move(turns, holes, pair, spaces), error)
+        for turns, holes in _splits(total, first, second)
+    ]
 
 
-def _split(total: Fraction, first: int, second: int) -> tuple[int, tuple[int, int]] | None:
-    """Whole turns and holes on two circles that make up a movement, the fewest holes."""
+def _splits(total: Fraction, first: int, second: int) -> list[tuple[int, tuple[int, int]]]:
+    """Whole turns and holes on two circles that make up a movement, fewest holes first."""
     if (total * first).denominator == 1 or (total * second).denominator == 1:
-        return None
+        return []
     turns = total.numerator // total.denominator
     whole = int((total - turns) * first * second)
     found = list[tuple[int, tuple[int, int]]]()
@@ -85,7 +85,7 @@ def _split(total: Fraction, first: int, second: int) -> tuple[int, tuple[int, in
         n2, rest = divmod(whole - n1 * second, first)
         if n1 and not rest and 0 < abs(n2) < second:
             found.append((turns, (n1, n2)))
-    return min(found, key=lambda each: (sum(map(abs, each[1])), each[1]), default=None)
+    return sorted(found, key=lambda each: (sum(map(abs, each[1])), each[1]))
 
 
 def _simple(way: Way) -> tuple[int, int]:

@@ -27,15 +27,15 @@ def differential_ways(table: WormDividing, teeth: int) -> tuple[Way, ...]:
     """Every circle and train that makes N exact, two wheels before four, one for each circle."""
     if not table.change_wheels:
         return ()
-    known = _trains(table.change_wheels)
+    known = trains_of(table.change_wheels)
     found = list[Way]()
     for scale in scales(table):
-        ways = list(_on_circle(table.ratio, teeth, scale, known))
+        ways = list(on_circle(table.ratio, teeth, scale, known))
         found += sorted(ways, key=_simple)[:1]
     return tuple(sorted(found, key=_simple))
 
 
-def _on_circle(
+def on_circle(
     ratio: int, teeth: int, scale: Scale, known: dict[tuple[int, int], Train]
 ) -> Iterator[Way]:
     """Ways with a movement of the crank close to ratio / N on one circle."""
@@ -52,7 +52,7 @@ def _on_circle(
         yield Way("differential", teeth, scale, move, Fraction(0))
 
 
-def _trains(wheels: Train) -> dict[tuple[int, int], Train]:
+def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:
     """Value of a train in lowest terms -> wheels, two before four."""
     found: dict[tuple[int, int], Train] = {}
     for first, second in combinations(wheels, 2):

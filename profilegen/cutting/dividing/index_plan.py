@@ -13,13 +13,16 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from profilegen.cutting.dividing.hardware import nearest_counts, scales
-from profilegen.cutting.dividing.readings import move_words, reading, step_name
-from profilegen.cutting.dividing.ways import Method, Way, rounded, ways_for
+from profilegen.cutting.dividing.readings import move_words, reading, shown, slips
+from profilegen.cutting.dividing.spread import Spread, spread_of
+from profilegen.cutting.dividing.ways import Method, Way, nearest_whole, rounded, ways_for
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem, Severity
 from profilegen.part.dividing.base import DividingTable
+from profilegen.units import both_units
+from profilegen.wheels.wheel import Rotation
 
 LAND_TOLERANCE = 0.05
-"""mm: what an error round the wheel is held against. No published source."""
+"""mm that a land may lose when the part gives no tolerance of it. No published source."""
 
 SMALLEST = Fraction(1, 10**10)
 """Turns. A start of a lap closer than this to a position is that position: floats end here."""
@@ -34,6 +37,7 @@ class IndexStop:
         lap: from 1.
         wanted: where the work should stand, turns.
         stands: where it stands, turns.
+        error: where it stands less where it should, turns.
         reading: what the hardware shows.
     """
 
@@ -41,12 +45,18 @@ class IndexStop:
     lap: int
     wanted: Fraction
     stands: Fraction
+    error: Fraction
     reading: str
 
     @property
-    def error(self) -> Fraction:
-        """Where it stands less where it should, turns."""
-        return self.stands - self.wanted
+    def angle(self) -> float:
+        """Where the work should stand, deg."""
+        return degrees(self.wanted)
+
+    @property
+    def set_angle(self) -> float:
+        """Where it stands, deg."""
+        return degrees(self.stands)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +69,9 @@ class IndexPlan:
         way: the chosen one, None without hardware.
         stops: of every lap.
         radius: of the outside, mm.
+        spread: how far they are off.
         nearest: the nearest counts that the hardware makes exactly, when it cannot make this one.
+        turn: the way the work turns from stop to stop, seen from its free end.
     """
 
     method: Method
@@ -67,22 +79,14 @@ class IndexPlan:
     way: Way | None
     stops: tuple[IndexStop, ...]
     radius: float
+    spread: Spread
     nearest: tuple[int, ...] = ()
+    turn: Rotation = "counter-clockwise"
 
     @property
     def exact(self) -> bool:
         """Whether every stop of every lap stands where it should."""
-        return all(stop.error == 0 for stop in self.stops)
-
-    @property
-    def worst(self) -> Fraction:
-        """The greatest error of a stop, which is also what has accumulated, turns."""
-        return max((abs(stop.error) for stop in self.stops), default=Fraction(0))
-
-    @property
-    def worst_between(self) -> Fraction:
-        """The greatest error between one stop and its neighbour round the wheel, turns."""
-        return max((_between(self.stops, lap) for lap in self.laps), default=Fraction(0))
+        return self.spread.worst == 0
 
     @property
     def laps(self) -> tuple[int, ...]:
@@ -101,12 +105,22 @@ class IndexPlan:
 
 def arcmin(turns: Fraction) -> float:
     """A share of a turn in minutes of arc."""
-    return float(turns * 21600)
+    return turns.numerator * 21600 / turns.denominator
 
 
-def _between(stops: Sequence[IndexStop], lap: int) -> Fraction:
-    of_lap = sorted((s for s in stops if s.lap == lap), key=lambda s: s.wanted % 1)
-    return max(abs(b.error - a.error) for a, b in zip(of_lap, of_lap[1:] + of_lap[:1], strict=True))
+def degrees(turns: Fraction) -> float:
+    """A share of a turn in degrees."""
+    return turns.numerator * 360 / turns.denominator
+
+
+def _errors(stops: Sequence[IndexStop]) -> list[list[Fraction]]:
+    """The errors of each lap's stops in their order round the wheel, turns."""
+    laps: dict[int, list[IndexStop]] = {}
+    for stop in stops:
+        laps.setdefault(stop.lap, []).append(stop)
+    return [
+        [stop.error for stop in sorted(lap, key=lambda s: s.angle % 360)] for lap in laps.values()
+    ]
 
 
 def index_plan(
@@ -134,8 +148,8 @@ def index_plan(
     begins = [_turns(-start if reverse else start) for start in starts]
     if table is None:
         free = tuple(_free(teeth, begins))
-        return IndexPlan("free", (), None, free, radius)
-    ways = ways_for(table, teeth)
+        return IndexPlan("free", (), None, free, radius, spread_of(_errors(free)))
+    ways = _thinned(ways_for(table, teeth), begins)
     if not ways:
         raise CannotMakeError(_too_many(table, teeth))
     if not 1 <= way <= len(ways):
@@ -143,7 +157,9 @@ def index_plan(
         raise InputError(Problem("--way", "there is no such way", str(way), allowed))
     chosen = _best(ways, begins) if way == 1 else ways[way - 1]
     near = () if ways[0].exact else nearest_counts(table, teeth)
-    return IndexPlan(chosen.method, ways, chosen, tuple(_stops(chosen, begins)), radius, near)
+    stops = tuple(_stops(chosen, begins))
+    spread = spread_of(_errors(stops))
+    return IndexPlan(chosen.method, ways, chosen, stops, radius, spread, near)
 
 
 def _turns(start: float) -> Fraction:
@@ -161,11 +177,20 @@ def _best(ways: tuple[Way, ...], begins: Sequence[Fraction]) -> Way:
     return min(alike, key=off)
 
 
+def _thinned(ways: tuple[Way, ...], begins: Sequence[Fraction]) -> tuple[Way, ...]:
+    """The ways with one of those that are all whole turns of the crank, any circle being as good:
+    the one that comes closest to the start of every lap."""
+    whole = [w for w in ways if w.method == "plain" and w.exact and w.scale.ratio % w.teeth == 0]
+    if not whole:
+        return ways
+    return (_best(tuple(whole), begins), *(way for way in ways if way not in whole))
+
+
 def _free(teeth: int, begins: Sequence[Fraction]) -> Iterator[IndexStop]:
     for lap, begin in enumerate(begins, 1):
         for k in range(teeth):
             place = (begin + Fraction(k, teeth)) % 1
-            yield IndexStop(k + 1, lap, place, place, f"{float(place * 360):.4f}°")
+            yield IndexStop(k + 1, lap, place, place, Fraction(0), f"{degrees(place):.4f}°")
 
 
 def _stops(way: Way, begins: Sequence[Fraction]) -> Iterator[IndexStop]:
@@ -177,10 +202,12 @@ def _stops(way: Way, begins: Sequence[Fraction]) -> Iterator[IndexStop]:
 
 
 def _plain(way: Way, lap: int, k: int, begin: Fraction) -> IndexStop:
-    wanted = begin + Fraction(k, way.teeth)
-    stands = rounded(wanted, way.scale)
-    laps = int(wanted)
-    return IndexStop(k + 1, lap, wanted - laps, stands - laps, reading(way.scale, stands % 1))
+    under = begin.denominator * way.teeth
+    over = (begin.numerator * way.teeth + k * begin.denominator) % under
+    wanted, count = Fraction(over, under), nearest_whole(over * way.scale.count, under)
+    stands = Fraction(count, way.scale.count)
+    text = shown(way.scale, count % way.scale.count)
+    return IndexStop(k + 1, lap, wanted, stands, stands - wanted, text)
 
 
 def _moved(way: Way, lap: int, k: int, begin: Fraction, base: Fraction) -> IndexStop:
@@ -195,7 +222,7 @@ def _moved(way: Way, lap: int, k: int, begin: Fraction, base: Fraction) -> Index
     stands = base + k * each - laps
     start = "" if base == 0 else f"from {reading(way.scale, base)}: "
     text = f"{start}{k} x ({move_words(move)})"
-    return IndexStop(k + 1, lap, wanted - laps, stands, text)
+    return IndexStop(k + 1, lap, wanted - laps, stands, stands - wanted + laps, text)
 
 
 def again(plan: IndexPlan, lap: int) -> IndexStop:
@@ -213,25 +240,29 @@ def _too_many(table: DividingTable, teeth: int) -> Finding:
     return Finding("index-too-coarse", "refused", text, "dividing", teeth, most)
 
 
-def index_findings(plan: IndexPlan, allow_error: bool = False) -> tuple[Finding, ...]:
-    """The finding of a plan that is not exact: refused unless allowed, then a caution or a note."""
+def index_findings(
+    plan: IndexPlan, allow_error: bool = False, may_lose: float = LAND_TOLERANCE
+) -> tuple[Finding, ...]:
+    """The finding of a plan that is not exact: refused unless allowed, then a caution, or a note
+    when no land is off by more than it may lose, mm."""
     if plan.exact:
         return ()
-    error = plan.mm(plan.worst)
-    within = error <= LAND_TOLERANCE
+    error = plan.mm(plan.spread.space)
+    within, off = error <= may_lose, plan.spread.worst
     text = (
-        f"the stops are not exact: up to {error:.4f} mm ({arcmin(plan.worst):.3f} arc minutes) off "
-        f"round the outside, {'within' if within else 'more than'} the {LAND_TOLERANCE} mm that "
-        f"the land may vary; {_would_pass(plan)}"
+        f"the stops are not exact: a stop is up to {arcmin(off):.3f} arc minutes, "
+        f"{both_units(plan.mm(off))} round the outside, off its place, and a land up to "
+        f"{both_units(error)} off its width, {'within' if within else 'more than'} the "
+        f"{both_units(may_lose)} that it may lose; {_would_pass(plan)}"
     )
     severity: Severity = "refused" if not allow_error else "note" if within else "caution"
     where = "wheel.teeth" if plan.nearest else "dividing"
-    return (Finding("index-inexact", severity, text, where, error, LAND_TOLERANCE),)
+    return (Finding("index-inexact", severity, text, where, error, may_lose),)
 
 
 def _would_pass(plan: IndexPlan) -> str:
     exact = [n for n, way in enumerate(plan.ways, 1) if way.exact and way is not plan.way]
-    said = ["--allow-error takes it as it is"]
+    said = ["profilegen stops --allow-error takes it as it is"]
     if exact and not (plan.way and plan.way.exact):
         said.append(f"--way {exact[0]} ({plan.ways[exact[0] - 1].method}) is exact")
     if plan.nearest:
@@ -244,5 +275,9 @@ def cost_words(plan: IndexPlan) -> str:
     """What one wrong position costs, or an empty text without hardware."""
     if plan.way is None:
         return ""
-    off = f"{arcmin(plan.step):.2f} arc minutes, {plan.mm(plan.step):.3f} mm round the outside"
-    return f"{step_name(plan.way.scale)} wrong costs {off}"
+    said = [
+        f"{name} wrong costs {arcmin(step):.2f} arc minutes, {both_units(plan.mm(step))} round the "
+        f"outside"
+        for name, step in slips(plan.way.scale)
+    ]
+    return "; ".join(said)

@@ -13,7 +13,11 @@ from profilegen.cutting.dividing.ways import Move, Way
 
 def reading(scale: Scale, place: Fraction) -> str:
     """What shows when the work stands at `place`, turns of the work since stop 1 of lap 1."""
-    count = int(place * scale.count)
+    return shown(scale, int(place * scale.count))
+
+
+def shown(scale: Scale, count: int) -> str:
+    """What shows at a position of the scale, counted from stop 1 of lap 1."""
     if scale.sort == "plate":
         return f"hole {count}"
     if scale.sort == "notches":
@@ -24,7 +28,7 @@ def reading(scale: Scale, place: Fraction) -> str:
     if scale.sort == "steps":
         return f"{count} steps"
     if scale.sort == "dial":
-        return sexagesimal(place)
+        return sexagesimal(Fraction(count, scale.count))
     turns, hole = divmod(count, scale.circle)
     return _turns(turns) if scale.circle == 1 else f"{_turns(turns)}, hole {hole} of {scale.circle}"
 
@@ -90,9 +94,16 @@ def _unit(scale: Scale) -> str:
     return {**names, "plate": "hole", "steps": "step"}[scale.sort]
 
 
-def step_name(scale: Scale) -> str:
-    """What one wrong position is called."""
-    return f"one {_unit(scale)}"
+def slips(scale: Scale) -> tuple[tuple[str, Fraction], ...]:
+    """Every slip of one that can be made, with what it turns the work, turns."""
+    said = [(f"one {_unit(scale)}", scale.step)]
+    if scale.sort == "vernier":
+        said.append(("one hole of the plate", Fraction(1, scale.circle)))
+    if scale.ratio > 1 and scale.circle > 1:
+        said.append(("one turn of the crank", Fraction(1, scale.ratio)))
+    if scale.sort == "dial":
+        said.append(("one turn of the handwheel", Fraction(1, scale.ratio)))
+    return tuple(said)
 
 
 def _train(move: Move) -> str:
@@ -102,7 +113,16 @@ def _train(move: Move) -> str:
     else:
         text = f"spindle {wheels[0]}, studs {wheels[1]} and {wheels[2]}, plate {wheels[3]}"
     sense = "with" if move.with_crank else "against"
-    return f"{text}, with idlers so that the plate turns {sense} the crank"
+    count = ("no idler", "one idler", "two idlers")[idlers(move)]
+    return f"{text}, {count}: the plate turns {sense} the crank"
+
+
+def idlers(move: Move) -> int:
+    """How many idlers a train takes: a pair of studs turns the sense round as one idler does.
+
+    On a head whose plate is driven as on the common ones; the sense is tried by hand all the same.
+    """
+    return (1 if len(move.wheels) == 2 else 0) + (0 if move.with_crank else 1)
 
 
 def warnings(way: Way) -> tuple[str, ...]:
@@ -112,7 +132,8 @@ def warnings(way: Way) -> tuple[str, ...]:
     if way.method == "differential":
         return (
             "the plate must be free to turn, its locking pin out, and the head level",
-            "try the sense of the plate by hand before cutting",
+            "try the sense of the plate by hand before cutting: another idler turns it round",
+            "fit change wheels with the power off, and put their guard back",
         )
     said = [
         "both circles are on one plate; never change the plate within a turn of the work",

@@ -75,7 +75,13 @@ class Way:
 
 def rounded(wanted: Fraction, scale: Scale) -> Fraction:
     """The position of a scale nearest to an angle, both turns; a tie goes to the even position."""
-    return round(wanted * scale.count) * scale.step
+    return Fraction(nearest_whole(wanted.numerator * scale.count, wanted.denominator), scale.count)
+
+
+def nearest_whole(over: int, under: int) -> int:
+    """The whole number nearest to a quotient of whole numbers; a tie goes to the even one."""
+    whole, rest = divmod(over, under)
+    return whole + (2 * rest > under or (2 * rest == under and whole % 2 == 1))
 
 
 def worst_rounding(teeth: int, scale: Scale) -> Fraction:

@@ -1,0 +1,83 @@
+"""`template --of cutter`: which cutter, and the file that its template becomes.
+
+Owns the choice by `--cutter`, `[setup] cutter`, or the first of the drawer in use, which is said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from profilegen.cli.producing import Paper
+from profilegen.cli.saying import say
+from profilegen.cli.writing import Outgoing
+from profilegen.errors import InputError, Problem
+
+if TYPE_CHECKING:
+    from profilegen.drawing.marks import Sheet
+    from profilegen.part.base import CutterTable
+    from profilegen.part.drawer import Drawer
+    from profilegen.part.part import Part
+
+
+@dataclass(frozen=True, slots=True)
+class CutterTemplate:
+    """The sheet of one cutter."""
+
+    cutter: str
+    sheet: Sheet
+
+    def outgoing(self, ending: str, base: Path) -> Outgoing:
+        """The sheet as `svg` or `pdf` at `base` (folder and stem), the cutter's name behind."""
+        from profilegen.output.pdf import pdf_bytes
+        from profilegen.output.svg import svg_bytes
+
+        data = pdf_bytes([self.sheet]) if ending == "pdf" else svg_bytes(self.sheet)
+        name = f"{base.name}-cutter-{_plain(self.cutter)}.{ending}"
+        return Outgoing(base.parent / name, data, "print", f"template of {self.cutter}")
+
+
+def _plain(name: str) -> str:
+    """A cutter's name as a piece of a file name."""
+    kept = "".join(sign if sign.isalnum() else " " for sign in name)
+    return "-".join(kept.split()) or "template"
+
+
+def cutter_template_of(
+    part: Part, name: str | None, drawer: str | None, scale: float | None, paper: Paper | None
+) -> CutterTemplate:
+    """Draw one cutter, the usual way round.
+
+    Raises:
+        InputError: the drawer cannot be read, or has no such cutter.
+        CannotMakeError: the wheel of a form cutter cannot be made.
+    """
+    from profilegen.cutting.tools import tools_for
+    from profilegen.part.drawer import choose_drawer
+    from profilegen.reports.cutter_template import cutter_template
+    from profilegen.reports.figures import figures_for
+
+    chosen = choose_drawer(part, drawer)
+    cutter = _cutter(chosen, part, name)
+    say(f"cutter: {cutter.name}, from {chosen.name}")
+    sheet = cutter_template(tools_for(cutter)[0], figures_for(part), scale, paper)
+    return CutterTemplate(cutter.name, sheet)
+
+
+def _cutter(drawer: Drawer, part: Part, name: str | None) -> CutterTable:
+    """The cutter of this name, or else the one that is set up, or else the first."""
+    names = [cutter.name for cutter in drawer.cutters]
+    if name is None:
+        set_up = part.setup.cutter
+        return drawer.cutters[names.index(set_up) if set_up in names else 0]
+    if name in names:
+        return drawer.cutters[names.index(name)]
+    from difflib import get_close_matches
+
+    close = get_close_matches(name, names, n=1, cutoff=0.5)
+    hint = f'did you mean "{close[0]}"?' if close else ""
+    known = ", ".join(f'"{known}"' for known in names)
+    raise InputError(
+        Problem("--cutter", f"{drawer.name} has no cutter of this name", name[:60], known, hint)
+    )

@@ -1,0 +1,111 @@
+"""`gauge`: what to measure, over what, within which limits; the record sheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from profilegen.cli.ending import to_stdout
+from profilegen.cli.saying import say, say_findings
+from profilegen.cli.shape import (
+    command,
+    command_again,
+    file_argument,
+    force_option,
+    look_options,
+    paper_option,
+)
+from profilegen.cli.shop import opened, solved
+from profilegen.cli.writing import Outgoing, Written, write_all
+from profilegen.errors import InputError, Problem
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
+
+ENDINGS = (".svg", ".pdf")
+
+
+@command(
+    "profilegen gauge take-up-ratchet.toml --json",
+    "profilegen gauge warp-beam-ratchet.toml --out warp-beam-record.pdf",
+)
+@file_argument
+@click.option(
+    "--json", "as_json", is_flag=True, help="A JSON list, always mm and degrees, unrounded."
+)
+@click.option(
+    "--out", metavar="FILE", help="Record sheet to write as well: .svg (first page) or .pdf."
+)
+@force_option
+@look_options
+@paper_option
+@click.pass_context
+def gauge(
+    ctx: click.Context,
+    file: str,
+    as_json: bool,
+    out: str | None,
+    force: bool,
+    units: str | None,
+    decimal: str | None,
+    paper: str | None,
+) -> int:
+    """Print what to measure on the finished wheel, over which pins, and the limits of each size.
+
+    For a square or hexagon also the pilot drills, and how the square is slotted. Pins and drills
+    are proposed in the unit written. The exit code is 3 when the pin of the part file cannot be
+    used.
+    """
+    from profilegen.job import gauges_of
+
+    _check_ending(out)
+    job = solved(opened(file, None if as_json else units, decimal))
+    gauges = gauges_of(job)
+    written = _record(ctx, job, out, paper, force)
+    to_stdout(_json(job) if as_json else _text(job))
+    say_findings(gauges.findings)
+    for item in written:
+        say(f"  {item.use:<8} {item.path}: {item.words}")
+    return 3 if gauges.is_refused else 0
+
+
+def _check_ending(out: str | None) -> None:
+    if out is not None and Path(out).suffix.lower() not in ENDINGS:
+        text = "the record sheet is SVG or PDF"
+        raise InputError(Problem("--out", text, out, "a name that ends in .svg or .pdf"))
+
+
+def _json(job: Job) -> bytes:
+    from profilegen.job import gauges_of
+    from profilegen.output.json_text import json_text
+
+    return json_text([feature.as_dict() for feature in gauges_of(job).features]).encode()
+
+
+def _text(job: Job) -> str:
+    from profilegen.reports.gauge_text import gauge_text
+
+    return gauge_text(job)
+
+
+def _record(
+    ctx: click.Context, job: Job, out: str | None, paper: str | None, force: bool
+) -> tuple[Written, ...]:
+    """Write the record sheet, when one is asked for."""
+    if out is None:
+        return ()
+    from profilegen.reports.record_sheet import record_sheets
+
+    sheets = record_sheets(job, paper)
+    if Path(out).suffix.lower() == ".pdf":
+        from profilegen.output.pdf import pdf_bytes
+
+        data = pdf_bytes(sheets)
+    else:
+        from profilegen.output.svg import svg_bytes
+
+        data = svg_bytes(sheets[0])
+    target = Outgoing(Path(out), data, "print", "record sheet for ten pieces")
+    return write_all((target,), force=force, again=command_again(ctx))

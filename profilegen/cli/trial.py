@@ -1,0 +1,271 @@
+"""`trial`: how much deeper after measured trial cuts.
+
+Owns the reading of lands and dial from the line or by asking, and what to say to a number that only
+makes sense in the other unit. Refuses the arithmetic (`cutting/trial.py`).
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from profilegen.cli.ending import to_stdout
+from profilegen.cli.saying import say, say_problems
+from profilegen.cli.shape import command, file_argument, look_options
+from profilegen.cli.shop import opened, solved
+from profilegen.errors import CannotMakeError, InputError, Problem
+
+if TYPE_CHECKING:
+    from profilegen.cutting.trial import Land, Limits, Trial
+    from profilegen.job import Job
+    from profilegen.part.dials import Dial as DialTable
+    from profilegen.reports.trial_text import Dial
+    from profilegen.units import Unit
+
+MOST_LANDS = 1000
+"""Lands that are taken: one a tooth of the biggest wheel."""
+
+_BARE = re.compile(r"[0-9.,/ -]+")
+
+
+@command(
+    "profilegen trial take-up-ratchet.toml --land 0.62 --dial 2.80",
+    "profilegen trial warp-beam-ratchet.toml --land 1:0.115 --land 7:0.117 --land 14:0.112 --json",
+)
+@file_argument
+@click.option(
+    "--land",
+    "lands",
+    multiple=True,
+    metavar="[SPACE:]SIZE",
+    help="A measured land, with the number of the space before it when several are given; asked "
+    "for when left out.",
+)
+@click.option(
+    "--dial", metavar="SIZE", help="The infeed dial as it stands now, counted from its zero."
+)
+@click.option(
+    "--zero",
+    type=click.Choice(["A", "B"], case_sensitive=False),
+    metavar="[A|B]",
+    help="The sheet's zero that the dial counts from: A, tip on top; B, first touch at the offset. "
+    "That of the part's setup.touch, or the one that fits the land better, when left out.",
+)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object, always mm and degrees.")
+@look_options
+def trial(
+    file: str,
+    lands: tuple[str, ...],
+    dial: str | None,
+    zero: str | None,
+    as_json: bool,
+    units: str | None,
+    decimal: str | None,
+) -> int:
+    """Say how much deeper to go after measured trial cuts, and which land to expect.
+
+    Cut three neighbouring spaces short, measure the lands between them straight across the crest,
+    and give them. A bare size is in the part's unit.
+    """
+    part = opened(file)
+    unit = part.units
+    look: dict[str, Any] = {"units": units or unit, "decimal": decimal or part.decimal}
+    job = solved(replace(part, **look))
+    _needs_cuts(job, file)
+    found = tuple(_land(job, unit, text) for text in lands[:MOST_LANDS])
+    told = _worked(job, found or _asked(job, unit))
+    reading = None if dial is None else _dial(job, told, dial, unit, zero)
+    if not lands and dial is None:
+        reading = _asked_dial(job, told, unit, zero)
+    _tell(job, told, reading, as_json)
+    return 0
+
+
+def _needs_cuts(job: Job, file: str) -> None:
+    """Refuse a part without cuts.
+
+    Raises:
+        CannotMakeError: its cutter cannot form the wheel.
+        InputError: it has no cutter.
+    """
+    if job.is_refused:
+        raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
+    if not job.shop.plan.cuts:
+        text = "the part has no [[cutter]], so there is no depth to correct"
+        raise InputError(Problem(file, text, hint="add the [[cutter]] that made the trial cuts"))
+
+
+def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
+    from profilegen.cutting.dials import travel_per_division
+    from profilegen.cutting.trial import STEP, trial_for
+
+    dial = _infeed_dial(job)
+    step = travel_per_division(dial) if dial else STEP[job.part.units]
+    return trial_for(job.shop.wheel, job.shop.plan.cuts, lands, step)
+
+
+def _infeed_dial(job: Job) -> DialTable | None:
+    """The dial of the slide that feeds in, when the part names it."""
+    return job.part.dials.get("z" if job.part.setup.cutter_side == "above" else "y")
+
+
+def _tell(job: Job, told: Trial, reading: Dial | None, as_json: bool) -> None:
+    if as_json:
+        from profilegen.cutting.trial import trial_as_dict
+        from profilegen.output.json_text import json_text
+
+        to_stdout(json_text(trial_as_dict(told)).encode())
+    else:
+        from profilegen.reports.trial_text import trial_text
+
+        to_stdout(trial_text(job, told, reading))
+
+
+def _land(job: Job, unit: Unit, text: str) -> Land:
+    """One measured land.
+
+    Raises:
+        InputError: it is no size, in doubt between the units, or no land of this wheel.
+    """
+    from profilegen.cutting.trial import Land, limits_of, suits_other_unit
+
+    space, mark, size = text.rpartition(":")
+    value = _size("--land", size, unit)
+    limits = limits_of(job.shop.wheel, job.shop.plan.cuts)
+    if _is_bare(size) and suits_other_unit(value, unit, limits) is not None:
+        raise InputError(_other_unit("--land", size, unit, "a land of this wheel"))
+    _check_land(text, value, limits, unit)
+    return Land(value, _space(job, space, text) if mark else None)
+
+
+def _check_land(text: str, value: float, limits: Limits, unit: Unit) -> None:
+    from profilegen.units import both_units
+
+    if value <= 0 or value >= limits.pitch:
+        what = "a land is more than nothing" if value <= 0 else "a land is less than the pitch"
+        most, least = (both_units(size, first=unit) for size in (limits.pitch, limits.target))
+        allowed = f"over 0, under {most}; {least} at full depth"
+        raise InputError(Problem("--land", what, text, allowed, "measure straight across a crest"))
+
+
+def _space(job: Job, text: str, whole: str) -> int:
+    """The number of a space."""
+    teeth = job.wheel.teeth
+    if not (text.isascii() and text.isdigit()) or not 1 <= int(text[:9]) <= teeth:
+        raise InputError(
+            Problem(
+                "--land",
+                "this names no space of the wheel",
+                whole[:60],
+                f"the number of the space before the land, 1 to {teeth}, a colon and the size",
+            )
+        )
+    return int(text)
+
+
+def _size(where: str, text: str, unit: Unit) -> float:
+    """A size in mm; raises InputError when it is none."""
+    from profilegen.units import UnitsError, parse_length
+
+    try:
+        return parse_length(text, unit)
+    except UnitsError as error:
+        problem = Problem(where, error.message, text[:60], error.allowed, error.hint)
+        raise InputError(problem) from None
+
+
+def _is_bare(text: str) -> bool:
+    """Whether a size names no unit."""
+    return _BARE.fullmatch(text.strip()) is not None
+
+
+def _other_unit(where: str, text: str, unit: Unit, what: str) -> Problem:
+    other = "in" if unit == "mm" else "mm"
+    words = {"mm": "millimetres", "in": "inches"}
+    size = text.strip()
+    return Problem(
+        where,
+        f"in {words[unit]}, the part's unit, this makes no sense as {what}; in {words[other]} it "
+        "does",
+        size,
+        "a size with its unit",
+        f'say which is meant: "{size} {other}" or "{size} {unit}"',
+    )
+
+
+def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dial:
+    """The dial; a bare reading is in its own unit, or else in the part's.
+
+    It counts from the zero named on the line, else in `[setup] touch`, else from the one that fits
+    the land better.
+
+    Raises:
+        InputError: it is no size, or in doubt between the units.
+    """
+    from profilegen.reports.trial_text import Dial, nearest_zero
+
+    table, setup = _infeed_dial(job), job.part.setup
+    if table is not None and table.unit is not None:
+        unit = table.unit
+    marked = 2.0 if table is not None and table.reads == "diameter" else 1.0
+    travel = _size("--dial", text, unit) / marked
+    factor = 1 / 25.4 if unit == "in" else 25.4
+    low, high = sorted((told.from_offset, told.from_top))
+    fits = low / 2 < travel * factor < 2 * high
+    if _is_bare(text) and fits and not low / 4 < travel < 4 * high:
+        raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))
+    if zero is None and "touch" in setup.model_fields_set:
+        zero = "A" if setup.touch == "top" else "B"
+    return Dial(travel, zero.upper() if zero else nearest_zero(told, travel), marked)
+
+
+def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
+    """Lands from standard input, one a line, until an empty line.
+
+    Raises:
+        InputError: the answers end before the first land.
+    """
+    say(f"lands as measured, in {unit} or with their unit; SPACE:SIZE when there are several")
+    lands: list[Land] = []
+    while len(lands) < MOST_LANDS:
+        line = _line("land" if not lands else "next land, or an empty line")
+        if not line and lands:
+            break
+        if line is None:
+            text = "the answers ended before a land was given"
+            raise InputError(Problem("--land", text, hint="give --land SIZE, 0.62 say"))
+        try:
+            lands.append(_land(job, unit, line))
+        except InputError as error:
+            say_problems(error.problems)
+    return tuple(lands)
+
+
+def _asked_dial(job: Job, told: Trial, unit: Unit, zero: str | None) -> Dial | None:
+    """The dial from standard input, or None for an empty line."""
+    while line := _line("infeed dial as it stands now, or an empty line"):
+        try:
+            return _dial(job, told, line, unit, zero)
+        except InputError as error:
+            say_problems(error.problems)
+    return None
+
+
+def _line(name: str) -> str | None:
+    """One line from standard input, or None when there is no more."""
+    click.echo(f"{name}: ", nl=False, err=True)
+    try:
+        line = input()
+    except EOFError:
+        say("")
+        return None
+    except UnicodeDecodeError:
+        text = "this is no text that can be read"
+        raise InputError(Problem("--land", text)) from None
+    if not sys.stdin.isatty():
+        say(line)
+    return line.strip()

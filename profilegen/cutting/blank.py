@@ -1,0 +1,148 @@
+"""The blank as it really is: what moves when it is not of the size that the print gives.
+
+Owns the wheel and the plan on a measured blank, the list of what moved, and what a careful
+machinist says about it. The wheel of the print stays what is wanted; the measured blank
+decides how the machine is set.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.plan import Plan, plan_for
+from profilegen.errors import CannotMakeError, Finding, Severity
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
+from profilegen.wheels.solve import resolve_for_blank
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+GREATEST_RUN_OUT = 0.02
+"""mm, the whole swing of the indicator: the usual aim, common practice, no published source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """One size that another blank changes.
+
+    Attributes:
+        key: for programs.
+        label: the trade's words.
+        nominal: on the blank of the print, mm.
+        measured: on the blank at hand, mm.
+        lap: of the cut it belongs to, or None when it is the wheel's.
+    """
+
+    key: str
+    label: str
+    nominal: float
+    measured: float
+    lap: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OnBlank:
+    """The wheel on the blank as measured.
+
+    Attributes:
+        wheel: with the same givens, or those that `hold` names, on this blank.
+        plan: how it is cut.
+        shifts: what moved and what did not, land and root first.
+    """
+
+    wheel: Wheel
+    plan: Plan
+    shifts: tuple[Shift, ...]
+
+
+def on_blank(part: Part, wheel: Wheel, plan: Plan) -> OnBlank | None:
+    """The wheel on the measured blank; None when the blank is nominal or not measured.
+
+    Raises:
+        CannotMakeError: no such wheel can be cut from it.
+    """
+    measured = part.blank.diameter
+    if measured is None or abs(measured - 2 * wheel.radius) <= SAME_POINT:
+        return None
+    made = resolve_for_blank(part, measured, part.blank.hold)
+    there = plan_for(part, made)
+    return OnBlank(made, there, tuple(_shifts(wheel, made, plan, there)))
+
+
+def _shifts(wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shift]:
+    for key, label in (("land", "Land"), ("root_diameter", "Root diameter, real material")):
+        before, after = wheel.fact(key), made.fact(key)
+        if before is not None and after is not None:
+            yield Shift(key, label, before, after)
+    for old, new in zip(plan.cuts, there.cuts, strict=False):
+        yield Shift("offset", "Offset of the apex", old.offset, new.offset, old.lap)
+        from_top = (old.infeed_from_top, new.infeed_from_top)
+        yield Shift("infeed_from_top", "Infeed from top dead centre", *from_top, old.lap)
+        from_offset = (old.infeed_from_offset, new.infeed_from_offset)
+        yield Shift("infeed_from_offset", "Infeed at the offset", *from_offset, old.lap)
+
+
+def blank_findings(
+    part: Part, wheel: Wheel, plan: Plan, found: OnBlank | None
+) -> Iterator[Finding]:
+    """What there is to say about the blank."""
+    say = Say(part)
+    if found is not None:
+        yield _differs(part, say, wheel, found)
+        yield from _only_there(wheel, plan, found)
+    run_out = part.blank.run_out
+    if run_out is not None and run_out > GREATEST_RUN_OUT + SAME_POINT:
+        message = "the blank runs out, so the lands swing once a turn, wide to narrow"
+        yield say.sized(
+            "blank-runs-out",
+            "caution",
+            message,
+            "blank.run_out",
+            run_out,
+            GREATEST_RUN_OUT,
+            than="at most",
+        )
+
+
+def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:
+    """What is to be said of the wheel on this blank and not of the print's."""
+    known = {finding.code for finding in (*wheel.findings, *plan.findings)}
+    for finding in (*found.wheel.findings, *found.plan.findings):
+        if finding.code not in known:
+            yield replace(finding, message=f"on the blank as measured: {finding.message}")
+
+
+def _differs(part: Part, say: Say, wheel: Wheel, found: OnBlank) -> Finding:
+    moved = [shift for shift in found.shifts if abs(shift.measured - shift.nominal) > 5e-4]
+    told = ", ".join(
+        f"{shift.label.lower()} {say.length(shift.nominal)} to {say.length(shift.measured)}"
+        for shift in moved
+        if shift.lap in (None, 1)
+    )
+    far = any(
+        shift.lap is None and abs(shift.measured - shift.nominal) > part.setup.accept
+        for shift in moved
+    )
+    nominal, measured = 2 * wheel.radius, 2 * found.wheel.radius
+    held = f"its space angle and {part.blank.hold}" if part.blank.hold else "the print's givens"
+    text = (
+        f"the blank measures {say.length(measured)} where the print has {say.length(nominal)}; "
+        f"with {held} held this moves: {told or 'nothing you could measure'}; the settings are "
+        f"for this blank; to have the print's make blank.diameter {say.length(nominal)}"
+    )
+    severity: Severity = "caution" if far else "note"
+    return Finding("blank-differs", severity, text, "blank.diameter", measured, nominal)
+
+
+def refused_blank(part: Part, wheel: Wheel, refusal: CannotMakeError) -> Finding:
+    """The finding of a blank from which no such wheel can be cut."""
+    say, nominal = Say(part), 2 * wheel.radius
+    text = (
+        f"on the blank as measured {refusal.findings[0].message.partition(':')[0]}: make "
+        f"blank.diameter {say.length(nominal)}, or hold the other given by blank.hold"
+    )
+    return Finding("blank-refused", "refused", text, "blank.diameter", part.blank.diameter, nominal)

@@ -1,0 +1,412 @@
+"""How far each setting error moves the land, and how well each must be set to hold it.
+
+Owns the sensitivities of land, hook angle, root diameter and spacing, in closed form, and the
+setting accuracy that follows from the land's tolerance. Refuses text.
+
+Each side of the space leaves the blank at the angle `arg u + asin(m / R)` of the set-up pose, `u`
+being the direction of its edge and `m` the edge's signed distance from the axis; everything here is
+a derivative of that. Derived here, no published source; tests re-cut the wheel.
+
+Signs: infeed deeper, offset towards the tooth that owns the face, blank bigger, cutter's angle
+wider, tip blunter are positive; a positive tilt turns the cutter counter-clockwise in the set-up
+pose about its tip, which stays where it was touched off.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from profilegen.cutting.gap import Exit, sides
+from profilegen.cutting.poses import Cut
+from profilegen.cutting.wedge import Wedge
+from profilegen.geometry.chain import circle
+from profilegen.geometry.contact import first_contact
+from profilegen.geometry.measure import nearest
+from profilegen.geometry.moves import Move, moved
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.wheel import Wheel
+
+LAND_TOLERANCE: Final = (-0.05, 0.10)
+"""mm, common practice, no published source: of the land when the part gives none."""
+
+USUAL: Final[dict[str, float]] = {
+    "infeed": 0.03,
+    "offset": 0.03,
+    "offset_at_zero_b": 0.03,
+    "blank_radius": 0.01,
+    "blank_radius_at_zero_b": 0.01,
+    "blank_radius_from_axis": 0.01,
+    "run_out": 0.02,
+    "cutter_angle": math.radians(0.25),
+    "tilt": math.radians(0.25),
+    "tip": 0.02,
+    "index": math.radians(3 / 60),
+}
+"""What a careful hand leaves, mm and rad: common practice, no published source."""
+
+INSTEAD: Final = ("offset_at_zero_b", "blank_radius_at_zero_b", "blank_radius_from_axis")
+"""Sources that take the place of another when zero is found in another way."""
+
+ANGULAR: Final = ("cutter_angle", "tilt", "index")
+"""Sources measured in angles."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effects:
+    """What one unit (mm or rad) of one error does.
+
+    Attributes:
+        land: mm.
+        hook: rad; None when the face is curved.
+        root: of the root diameter, mm.
+        spacing: along the rim between neighbouring face tips, mm, when one stop alone is off.
+    """
+
+    land: float
+    hook: float | None
+    root: float
+    spacing: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class BudgetRow:
+    """One source of error.
+
+    Attributes:
+        source: a key of `USUAL`.
+        lap: the lap whose setting it is, or None for all laps alike.
+        effects: of 1 mm or 1 rad.
+        usual: what a careful hand leaves, mm or rad.
+        moves_land: size of what that does to the land, mm.
+        alone: error that spends the whole tolerance, mm or rad; infinite when none does.
+        needed: error allowed when all sources spend equal shares (root of the sum of squares).
+    """
+
+    source: str
+    lap: int | None
+    effects: Effects
+    usual: float
+    moves_land: float
+    alone: float
+    needed: float
+
+    @property
+    def is_angle(self) -> bool:
+        """Whether the error is an angle, rad."""
+        return self.source in ANGULAR
+
+    @property
+    def is_instead(self) -> bool:
+        """Whether it stands for another row when zero is found in another way."""
+        return self.source in INSTEAD
+
+
+@dataclass(frozen=True, slots=True)
+class Budget:
+    """Every source of error, those that move the land most first.
+
+    Attributes:
+        rows: the sources.
+        tolerance: the tighter side of the land's tolerance, mm.
+    """
+
+    rows: tuple[BudgetRow, ...]
+    tolerance: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """What an error does to one cut: shift of its apex, turn of its edges, growth of the blank."""
+
+    shift: complex = 0j
+    face_turn: float = 0.0
+    back_turn: float = 0.0
+    swell: float = 0.0
+    root: float = 0.0
+
+
+def budget_for(
+    wheel: Wheel, cuts: tuple[Cut, ...], tolerance: tuple[float, float] = LAND_TOLERANCE
+) -> Budget | None:
+    """The error budget of a wheel's cuts; None without cuts.
+
+    Args:
+        wheel: as wanted.
+        cuts: one a lap.
+        tolerance: least and greatest deviation of the land, mm; the tighter side counts.
+    """
+    pair = sides(wheel, cuts)
+    if pair is None:
+        return None
+    tight = min(abs(side) for side in tolerance if side) if any(tolerance) else 0.0
+    found = list(_sources(wheel, cuts, pair))
+    shares = [one for one in found if one[0] not in INSTEAD and abs(one[2].land) > 1e-9]
+    rows = [_row(source, lap, effects, tight, len(shares)) for source, lap, effects in found]
+    return Budget(tuple(sorted(rows, key=lambda row: -row.moves_land)), tight)
+
+
+def _row(
+    source: str, lap: int | None, effects: Effects, tolerance: float, shares: int
+) -> BudgetRow:
+    size = abs(effects.land)
+    alone = tolerance / size if size > 1e-9 else math.inf
+    usual = USUAL[source]
+    needed = alone / math.sqrt(max(shares, 1))
+    return BudgetRow(source, lap, effects, usual, size * usual, alone, needed)
+
+
+def _sources(
+    wheel: Wheel, cuts: tuple[Cut, ...], pair: tuple[Exit, Exit]
+) -> Iterator[tuple[str, int | None, Effects]]:
+    """Source, lap and effects of every error."""
+    touches = {cut.lap: _touch(cut) for cut in cuts}
+    for cut in cuts:
+        if all(side.cut is not cut for side in pair):
+            continue
+        lap = cut.lap if len(cuts) > 1 else None
+        over_b = complex(1.0, -touches[cut.lap].real / touches[cut.lap].imag)
+        for source, shift in (("infeed", -1j), ("offset", 1 + 0j), ("offset_at_zero_b", over_b)):
+            change = {cut.lap: _Change(shift, root=_root_shift(cut, shift))}
+            yield source, lap, _effects(wheel, cuts, pair, change, alone=True)
+    for source, rise in _blanks(wheel, cuts, touches).items():
+        lifts = {cut.lap: 1j * rise[cut.lap] for cut in cuts}
+        changes = {
+            cut.lap: _Change(lifts[cut.lap], swell=1.0, root=_root_shift(cut, lifts[cut.lap]))
+            for cut in cuts
+        }
+        yield source, None, _effects(wheel, cuts, pair, changes)
+    yield "run_out", None, _run_out(wheel, pair)
+    if all(isinstance(cut.tool, Wedge) for cut in cuts):
+        for source in ("cutter_angle", "tilt", "tip"):
+            changes = {cut.lap: _tool_change(cut, source) for cut in cuts}
+            yield source, None, _effects(wheel, cuts, pair, changes)
+    yield "index", None, _index(wheel, pair)
+
+
+def _blanks(
+    wheel: Wheel, cuts: tuple[Cut, ...], touches: dict[int, complex]
+) -> dict[str, dict[int, float]]:
+    """How far each lap's cutter rises with 1 mm of blank radius, by the way in which zero is
+    found."""
+    return {
+        "blank_radius": {cut.lap: 1.0 for cut in cuts},
+        "blank_radius_at_zero_b": {cut.lap: wheel.radius / touches[cut.lap].imag for cut in cuts},
+        "blank_radius_from_axis": {cut.lap: 0.0 for cut in cuts},
+    }
+
+
+def _touch(cut: Cut) -> complex:
+    """Where the cutter first touches the blank, coming down at the set offset, mm."""
+    posed = moved(cut.tool.silhouette(4 * cut.blank_radius), Move(shift=cut.apex))
+    touch = first_contact(posed, circle(0, cut.blank_radius), -1j)
+    if touch is None:
+        raise ValueError("the cutter passes beside the blank")
+    return touch.point
+
+
+def _effects(
+    wheel: Wheel,
+    cuts: tuple[Cut, ...],
+    pair: tuple[Exit, Exit],
+    changes: dict[int, _Change],
+    alone: bool = False,
+) -> Effects:
+    """The derivative of everything for changes by lap; `alone` when one stop only may have them."""
+    face, back = pair
+    none = _Change()
+    on_face, on_back = changes.get(face.cut.lap, none), changes.get(back.cut.lap, none)
+    face_moves = _exit_moves(wheel, face, on_face, on_face.face_turn)
+    back_moves = _exit_moves(wheel, back, on_back, on_back.back_turn)
+    angle = wheel.angular_pitch - (back.base_angle - face.base_angle)
+    swell = max((change.swell for change in changes.values()), default=0.0)
+    land = 2 * math.sin(angle / 2) * swell
+    land -= wheel.radius * math.cos(angle / 2) * (back_moves - face_moves)
+    root = 2 * min(changes.get(cut.lap, none).root for cut in _deepest_cuts(cuts))
+    hook = on_face.face_turn - face_moves if isinstance(face.cut.tool, Wedge) else None
+    return Effects(land, hook, root, wheel.radius * face_moves if alone else 0.0)
+
+
+def _exit_moves(wheel: Wheel, side: Exit, change: _Change, turn: float) -> float:
+    """Change of the exit's polar angle, rad."""
+    reach = _reach(side)
+    apex = side.cut.apex
+    shifted = (side.along.conjugate() * change.shift).imag / reach
+    turned = turn * (1 - (side.along.conjugate() * apex).real / reach)
+    return shifted + turned + _swollen(wheel, side) * change.swell
+
+
+def _reach(side: Exit) -> float:
+    """From the foot of the axis on the edge to the exit, along the edge, mm."""
+    return (side.along.conjugate() * side.place).real
+
+
+def _swollen(wheel: Wheel, side: Exit) -> float:
+    """Change of the exit's polar angle with the blank's radius, the cutter staying, rad per mm."""
+    return -(side.along.conjugate() * side.place).imag / wheel.radius / _reach(side)
+
+
+def _deepest_cuts(cuts: tuple[Cut, ...]) -> list[Cut]:
+    """The cuts that reach the root: where laps tie, the one that an error takes deeper counts."""
+    least = min(cut.root_radius for cut in cuts)
+    return [cut for cut in cuts if cut.root_radius < least + SAME_POINT]
+
+
+def _root_shift(cut: Cut, shift: complex) -> float:
+    """Change of the radius of the deepest material for a shift of the cutter, mm."""
+    place = _deepest(cut)
+    return (place.conjugate() * shift).real / abs(place) if place else -abs(shift)
+
+
+def _deepest(cut: Cut) -> complex:
+    """The place of the cutter nearest to the axis, mm in the set-up pose."""
+    posed = moved(cut.tool.silhouette(4 * cut.blank_radius), Move(shift=cut.apex))
+    return nearest(posed, 0j)[1]
+
+
+def _tool_change(cut: Cut, source: str) -> _Change:
+    """An error of the cutter's shape or stand; its tip stays where it was touched off."""
+    wedge = cut.wedge
+    if source == "tip":
+        shift = -_tip_rate(wedge)
+        return _Change(shift, root=_blunter(cut))
+    if source == "tilt":
+        return _Change(-1j * wedge.tip, 1.0, 1.0, root=_tilted(cut))
+    face = back = 0.5
+    if wedge.face_side == 0.0 or wedge.back_side == 0.0:
+        face, back = (0.0, 1.0) if wedge.face_side == 0.0 else (1.0, 0.0)
+    by_face, by_back = _tip_by_angle(wedge)
+    return _Change(-(face * by_face + back * by_back), -face, back)
+
+
+def _tip_rate(wedge: Wedge) -> complex:
+    """Change of the tip's place from the apex with the nose radius or the flat's width."""
+    if wedge.flat:
+        return wedge.tip / wedge.flat
+    return replace(wedge, nose=1.0, flat=0.0).tip
+
+
+def _tip_by_angle(wedge: Wedge) -> tuple[complex, complex]:
+    """Change of the tip's place from the apex with the face-side and the back-side angle, mm."""
+    if not wedge.flat:
+        shrink = 0.5 / math.tan(wedge.angle / 2)
+        return wedge.nose_centre * complex(-shrink, -0.5), wedge.nose_centre * complex(-shrink, 0.5)
+    face, back = math.tan(wedge.face_side), math.tan(wedge.back_side)
+    rates = []
+    for own, sign in ((face, 1.0), (back, -1.0)):
+        steep = 1 + own * own
+        height = -wedge.flat * steep / (face + back) ** 2
+        lean = complex((face - back) / 2, 1.0)
+        rates.append(height * lean + wedge.flat_height * sign * steep / 2)
+    return rates[0], rates[1]
+
+
+def _blunter(cut: Cut) -> float:
+    """Change of the root's radius with the tip's radius or flat, the tip's height staying."""
+    wedge, place = cut.wedge, _deepest(cut)
+    outward = place / abs(place) if place else 1j
+    if wedge.flat:
+        side = place - cut.tip
+        at_corner = abs(abs(side) - wedge.flat / 2) < 1e-9
+        return math.copysign(0.5, side.real) * outward.real if at_corner else 0.0
+    return outward.imag - 1.0
+
+
+def _tilted(cut: Cut) -> float:
+    """Change of the root's radius when the cutter turns counter-clockwise about its tip."""
+    return _root_shift(cut, 1j * _round_part(cut))
+
+
+def _round_part(cut: Cut) -> complex:
+    """From the tip to the deepest place, mm; for a nose nothing moves but its own roundness."""
+    wedge = cut.wedge
+    return 1j * wedge.nose if wedge.nose else _deepest(cut) - cut.tip
+
+
+def _run_out(wheel: Wheel, pair: tuple[Exit, Exit]) -> Effects:
+    """Swing, plus and minus, for 1 mm of indicator reading: the blank stands 0.5 mm off the head's
+    axis, the cutter's depth kept from that axis."""
+    face, back = pair
+    angle = wheel.angular_pitch - (back.base_angle - face.base_angle)
+    crest = wheel.radius * math.cos(angle / 2)
+    wide = math.sin(angle / 2)
+    land = 0.5 * abs(
+        (crest * _swollen(wheel, face) + wide) * _turned(wheel.angular_pitch)
+        + (wide - crest * _swollen(wheel, back)) * _turned(back.base_angle - face.base_angle)
+    )
+    hook = 0.5 * abs(_swollen(wheel, face)) if isinstance(face.cut.tool, Wedge) else None
+    return Effects(land, hook, 0.0, 0.5 * _spacing_swing(wheel, face))
+
+
+def _spacing_swing(wheel: Wheel, face: Exit) -> float:
+    """Swing of the straight distance between neighbouring face tips for an eccentricity of 1 mm."""
+    lean = face.along / (face.place / abs(face.place))
+    slide = lean / lean.real
+    next_tip = _turned(wheel.angular_pitch)
+    chord = (next_tip - 1) / abs(next_tip - 1)
+    here = (chord.conjugate() * slide).real
+    there = (chord.conjugate() * slide * next_tip).real
+    return abs(there * next_tip - here)
+
+
+def _turned(angle: float) -> complex:
+    return complex(math.cos(angle), math.sin(angle))
+
+
+def _index(wheel: Wheel, pair: tuple[Exit, Exit]) -> Effects:
+    """One stop 1 rad too far: one land grows and the other shrinks."""
+    angle = wheel.angular_pitch - (pair[1].base_angle - pair[0].base_angle)
+    return Effects(wheel.radius * math.cos(angle / 2), 0.0, 0.0, wheel.radius)
+
+
+def budget_as_dict(budget: Budget | None) -> dict[str, Any]:
+    """The budget as JSON has it, mm per mm, degrees per mm, and per degree for angular sources.
+
+    Where laps have settings of their own the land is told for the last one that moves it, hook
+    and spacing for the lap of faces, the root diameter for the deepest lap that moves it; `rows`
+    tells them apart. Null without cuts.
+    """
+    told: dict[str, Any] = {}
+    for source in USUAL:
+        rows = [row for row in budget.rows if row.source == source] if budget else []
+        per = math.radians(1) if source in ANGULAR else 1.0
+        for what in ("land", "hook", "root", "spacing"):
+            values = [(row.lap or 0, getattr(row.effects, what)) for row in rows]
+            told[f"{_KEYS[what]}_per_{source}"] = _chosen(what, values, per)
+    told["land_tolerance"] = budget.tolerance if budget else None
+    told["rows"] = [_row_as_dict(row) for row in budget.rows] if budget else []
+    return told
+
+
+_KEYS: Final = {"land": "land", "hook": "hook", "root": "root_diameter", "spacing": "spacing"}
+
+
+def _chosen(what: str, values: list[tuple[int, float | None]], per: float) -> float | None:
+    """The value of the lap that counts, per mm or per degree; hooks in degrees."""
+    known = [(lap, value) for lap, value in values if value is not None]
+    if not known:
+        return None
+    moving = [one for one in known if abs(one[1]) > 1e-12] or known
+    value = max(moving)[1] * per
+    return (math.degrees(value) if what == "hook" else value) + 0.0
+
+
+def _row_as_dict(row: BudgetRow) -> dict[str, Any]:
+    def size(value: float) -> float | None:
+        if math.isinf(value):
+            return None
+        return math.degrees(value) if row.is_angle else value
+
+    return {
+        "source": row.source,
+        "lap": row.lap,
+        "instead": row.is_instead,
+        "unit": "deg" if row.is_angle else "mm",
+        "land": row.effects.land * (math.radians(1) if row.is_angle else 1.0),
+        "usual": size(row.usual),
+        "moves_land": row.moves_land,
+        "alone": size(row.alone),
+        "needed": size(row.needed),
+    }

@@ -1,0 +1,98 @@
+"""How much of the blank a cut takes away, and where the cutter leaves it.
+
+Owns the cutter over the blank as upright strips: the area removed at any infeed, and which way a
+cutter set a little aside removes less. Refuses finished teeth: here the blank is whole.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from profilegen.cutting.poses import Cut
+from profilegen.geometry.chain import Points, Reals
+from profilegen.geometry.measure import tessellate
+
+STRIPS = 640
+"""Upright strips over the width of one cut; their area errs by less than 1e-3 of itself."""
+
+LEVELS = 65
+"""Infeeds at which the area is summed before an infeed is read off between them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Engagement:
+    """A cut at full depth over the blank, set-up pose.
+
+    Attributes:
+        width: of one strip, mm.
+        metal: height of metal taken in each strip, mm, shape (n,); negative where it clears.
+        whole: infeed from first contact to full depth, mm.
+        left: height of the blank's rim where the cutter leaves it on its -x side, mm.
+        right: the same on its +x side, mm.
+    """
+
+    width: float
+    metal: Reals
+    whole: float
+    left: float
+    right: float
+
+    def area(self, lift: float) -> float:
+        """Area removed with `lift` mm of infeed still to go, mm2."""
+        return float(np.maximum(self.metal - lift, 0.0).sum() * self.width)
+
+    def infeeds(self, total: float, count: int) -> tuple[float, ...]:
+        """Infeeds from first contact after which 1/n, 2/n ... of the last one's area is gone, mm.
+
+        For a sharp wedge on a flat blank they are `total * sqrt(k / count)` (plane geometry).
+        """
+        levels = total * np.linspace(0.0, 1.0, LEVELS)
+        lifts = self.whole - levels[:, None]
+        areas = np.maximum(self.metal - lifts, 0.0).sum(axis=1) * self.width
+        wanted = areas[-1] * np.arange(1, count) / count
+        inner = np.interp(np.sqrt(wanted), np.sqrt(areas), levels)
+        return (*map(float, inner), total)
+
+    @property
+    def less_metal(self) -> complex:
+        """The way (+1 or -1) in which a cutter set a little aside removes less."""
+        return complex(1.0 if self.right <= self.left else -1.0)
+
+
+def engagement_of(cut: Cut) -> Engagement:
+    """The cut over the whole blank, at full depth."""
+    radius = cut.blank_radius
+    edge = tessellate(cut.tool.silhouette(2 * radius - cut.apex_height), 1e-5) + cut.apex
+    across = np.concatenate([edge[np.abs(edge) < radius], _on_circle(edge, radius)]).real
+    low, high = float(across.min()), float(across.max())
+    width = (high - low) / STRIPS
+    xs: Reals = low + width * (np.arange(STRIPS, dtype=np.float64) + 0.5)
+    metal = np.sqrt(np.maximum(radius**2 - xs**2, 0.0)) - _heights(edge, xs)
+    left, right = (math.sqrt(max(radius**2 - x**2, 0.0)) for x in (low, high))
+    return Engagement(width, metal, cut.infeed_from_offset, left, right)
+
+
+def _on_circle(edge: Points, radius: float) -> Points:
+    """Where a polyline meets the blank's circle."""
+    start, step = edge[:-1], np.diff(edge)
+    square, half = np.abs(step) ** 2, (start.conj() * step).real
+    root = np.sqrt(np.maximum(half**2 - square * (np.abs(start) ** 2 - radius**2), 0.0))
+    shares = np.stack([(-half - root) / square, (-half + root) / square])
+    found = start + shares * step
+    keep = (shares >= 0) & (shares <= 1) & (np.abs(np.abs(found) - radius) < 1e-6)
+    return np.asarray(found[keep])
+
+
+def _heights(edge: Points, xs: Reals) -> Reals:
+    """Lowest height of the edge over each x, mm; infinite beside it."""
+    if np.all(np.diff(edge.real) <= 0):
+        return np.asarray(np.interp(xs, edge.real[::-1], edge.imag[::-1]))
+    start, end = edge[:-1], edge[1:]
+    wide = np.where(start.real == end.real, np.inf, end.real - start.real)
+    share = (xs[:, None] - start.real) / wide
+    over = (share >= 0) & (share <= 1) & np.isfinite(wide)
+    heights = start.imag + share * (end.imag - start.imag)
+    return np.asarray(np.where(over, heights, np.inf).min(axis=1))

@@ -1,0 +1,147 @@
+"""What the machine is set by: the plan on the blank at hand, its zeros, passes, lengths, speed.
+
+Owns the gathering, and the findings of setting and running. Everything here is for the measured
+blank where there is one, for the print's blank otherwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.bar import Bar, bar_for, pitch_on_bar
+from profilegen.cutting.blank import OnBlank, blank_findings, on_blank, refused_blank
+from profilegen.cutting.dials import Dialled, dialled
+from profilegen.cutting.passes import Pass, passes_for
+from profilegen.cutting.plan import Plan
+from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for, surface_speed
+from profilegen.cutting.touchoff import DialMove, feed_moves, sweep_of, touch_off
+from profilegen.errors import CannotMakeError, Finding
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.base import CutterTable
+    from profilegen.part.part import Part
+
+LONGEST_STICK_OUT = 3.0
+"""of the blank's diameter, unsupported: common practice, no published source."""
+
+_SOFT = ("silver steel", "carbon steel", "gauge plate", "drill rod")
+"""Cutters of these do for brass and aluminium but not for steel (a shop article)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """How the machine is set for one wheel; the lists are empty and `bar` None without a cut.
+
+    Attributes:
+        wheel: as it comes out of the blank at hand.
+        plan: how it is cut from that blank.
+        blank: what another blank than the print's moves, or None.
+        touch_off: every move from every zero.
+        passes: every pass of every lap.
+        bar: lengths along the wheel axis.
+        speed: starting values.
+        findings: of blank, stick-out and speed.
+    """
+
+    wheel: Wheel
+    plan: Plan
+    blank: OnBlank | None
+    touch_off: tuple[DialMove, ...]
+    passes: tuple[Pass, ...]
+    bar: Bar | None
+    speed: Speed | None
+    findings: tuple[Finding, ...]
+
+
+def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
+    """The settings of a planned wheel, on the measured blank if the part has one.
+
+    A blank from which the wheel cannot be cut is a `refused` finding; the settings are then those
+    of the print's blank.
+    """
+    refused: tuple[Finding, ...] = ()
+    try:
+        other = on_blank(part, wheel, plan)
+    except CannotMakeError as refusal:
+        other, refused = None, (refused_blank(part, wheel, refusal),)
+    made, there = (other.wheel, other.plan) if other else (wheel, plan)
+    said = (*refused, *blank_findings(part, wheel, plan, other))
+    if not there.cuts:
+        return Shop(made, there, other, (), (), None, None, said)
+    cutter = _cutter(part, there)
+    sweep = sweep_of(part, there.cuts[0])
+    bar = bar_for(part, made, there.frame, there.cuts, sweep)
+    limit, edges = part.setup.speed_limit, cutter.teeth if cutter else None
+    speed = speed_for(part.material, sweep, edges, limit)
+    return Shop(
+        made,
+        there,
+        other,
+        (
+            *touch_off(part, there.frame, there.cuts),
+            *feed_moves(bar, there.frame, there.cuts),
+        ),
+        passes_for(part, made.teeth, there.cuts),
+        bar,
+        speed,
+        (*said, *_bar_findings(part, made, bar), *_speed_findings(part, cutter, speed)),
+    )
+
+
+def dial_of(part: Part, move: DialMove) -> Dialled | None:
+    """What a move comes to on its dial; None without a dial, and for a height gauge."""
+    dial = part.dials.get(move.axis.lower())
+    if dial is None or move.is_setting:
+        return None
+    return dialled(dial, move.amount, move.direction, move.less)
+
+
+def pass_on_dial(part: Part, shop: Shop, one: Pass) -> Dialled | None:
+    """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names."""
+    for move in shop.touch_off:
+        if move.lap == one.lap and move.zero == part.setup.touch:
+            dial = part.dials.get(move.axis.lower())
+            infeed = one.from_zero(part.setup.touch)
+            return dialled(dial, infeed, move.direction) if dial else None
+    return None
+
+
+def _cutter(part: Part, plan: Plan) -> CutterTable | None:
+    return next((cutter for cutter in part.cutters if cutter.name == plan.cutter), None)
+
+
+def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
+    count, longest = part.blank.count, LONGEST_STICK_OUT * 2 * wheel.radius
+    if count == 1 or bar.stick_out is None or bar.stick_out <= longest + SAME_POINT:
+        return
+    rest = bar.stick_out - count * pitch_on_bar(part, wheel)
+    fewer = max(1, int((longest - rest) / pitch_on_bar(part, wheel)))
+    text = (
+        f"the bar stands out {Say(part).length(bar.stick_out)}, over three times its diameter: "
+        f"support its free end, or make blank.count {fewer}"
+    )
+    yield Finding("stick-out-long", "caution", text, "blank.count", bar.stick_out, longest)
+
+
+def _speed_findings(part: Part, cutter: CutterTable | None, speed: Speed) -> Iterator[Finding]:
+    if speed.capped_from is not None and part.setup.speed_limit is None:
+        text = (
+            f"a single-point tool is held to {SINGLE_POINT_CAP} turns a minute until its "
+            f"maker's limit is stated: look it up and give setup.speed_limit"
+        )
+        yield Finding("speed-capped", "note", text, "setup.speed_limit")
+    own = (cutter.material or "").lower().replace("-", " ") if cutter else ""
+    metal = surface_speed(part.material)[1]
+    hard = any(word in own for word in ("high speed", "hss"))
+    if cutter and not hard and "steel" in metal and any(word in own for word in _SOFT):
+        where = f"cutter[{part.cutters.index(cutter) + 1}].material"
+        text = (
+            f"{cutter.name}: a cutter of {cutter.material} does not last in {metal}: take one of "
+            f"high-speed steel or carbide, and change {where}"
+        )
+        yield Finding("cutter-soft", "caution", text, where)

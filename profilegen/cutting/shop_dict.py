@@ -1,0 +1,70 @@
+"""The machine's settings as programs read them: mm, turns a minute, unrounded.
+
+Owns the keys `touch_off`, `passes`, `bar`, `speed`, `blank`. Refuses text for people.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Any
+
+from profilegen.cutting.dials import Dialled
+from profilegen.cutting.passes import Pass
+from profilegen.cutting.shop import Shop, dial_of, pass_on_dial
+from profilegen.cutting.touchoff import DialMove
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+
+def shop_as_dict(part: Part, shop: Shop) -> dict[str, Any]:
+    """Two lists and three tables; `bar`, `speed` and `blank` are None where there is nothing."""
+    return {
+        "touch_off": [_move(part, move) for move in shop.touch_off],
+        "passes": [_pass(part, shop, one) for one in shop.passes],
+        "bar": asdict(shop.bar) if shop.bar else None,
+        "speed": asdict(shop.speed) if shop.speed else None,
+        "blank": _blank(part, shop),
+    }
+
+
+def _move(part: Part, move: DialMove) -> dict[str, Any]:
+    return {
+        "zero": move.zero,
+        "axis": move.axis,
+        "direction": move.direction,
+        "amount": move.amount,
+        "lap": move.lap,
+        "route": move.route,
+        "touches": move.touches,
+        "dial": _dial(dial_of(part, move)),
+    }
+
+
+def _pass(part: Part, shop: Shop, one: Pass) -> dict[str, Any]:
+    return {
+        "lap": one.lap,
+        "pass": one.number,
+        "kind": one.kind,
+        "spaces": one.spaces,
+        "infeed": one.from_zero(part.setup.touch),
+        "from_contact": one.from_contact,
+        "from_offset": one.from_offset,
+        "from_top": one.from_top,
+        "chip_area": one.chip_area,
+        "dial": _dial(pass_on_dial(part, shop, one)),
+    }
+
+
+def _dial(found: Dialled | None) -> dict[str, Any] | None:
+    return asdict(found) if found else None
+
+
+def _blank(part: Part, shop: Shop) -> dict[str, Any] | None:
+    if shop.blank is None:
+        return None
+    return {
+        "diameter": 2 * shop.wheel.radius,
+        "hold": part.blank.hold,
+        "shifts": [asdict(shift) for shift in shop.blank.shifts],
+    }

@@ -1,0 +1,279 @@
+"""Where zero is: every usual touch-off and the dial moves from it to the cut.
+
+Owns the zeros of offset and infeed for the set-up frame, and two routes to each cut that meet in
+one pose, so that one checks the other. A move is told of the cutter against the work: a table goes
+the other way. Formulas: plane geometry of a touch, derived here; the rules of thumb behind the
+zeros are common practice, no published source unless one is named.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
+
+from profilegen.cutting.bar import Bar
+from profilegen.cutting.dials import Less
+from profilegen.cutting.engagement import engagement_of
+from profilegen.cutting.frame import Frame
+from profilegen.cutting.poses import Cut
+from profilegen.cutting.wedge import Wedge
+from profilegen.geometry.chain import circle
+from profilegen.geometry.contact import first_contact
+from profilegen.geometry.moves import Move, moved
+from profilegen.geometry.tolerance import SAME_ANGLE
+from profilegen.wheels.wheel import Space
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+Axis = Literal["X", "Y", "Z"]
+Zero = Literal["flat", "body", "height", "both sides", "top", "offset", "edge finder", "end face"]
+Route = Literal["A", "B", "check"]
+
+OFFSET_ZEROS: tuple[Zero, ...] = ("flat", "body", "both sides")
+"""Zeros that only the offset has; `height` is one of the offset for a cutter at the side, of the
+infeed for one above."""
+
+
+@dataclass(frozen=True, slots=True)
+class DialMove:
+    """One move of one slide, from where the cutter touches to where it cuts.
+
+    Attributes:
+        zero: what is touched: `flat` the flank along the infeed on the side of the blank, `body`
+            the side of the cutter there, `height` a height gauge on the table, `both sides` the
+            middle between two grazes of the tip, `top` the tip on top dead centre, `offset` the
+            first touch at the set offset, `edge finder` an edge finder on the blank's side,
+            `end face` the turning cutter on the end of the work.
+        lap: of the cut that the move leads to.
+        route: `A` and `B` are two ways to the same pose; `check` is one more zero.
+        vector: of the cutter in the set-up pose, mm; 0 for a feed along the wheel axis.
+        axis: of the machine.
+        direction: the way the cutter goes against the work, in shop words; for a height gauge
+            `above the table`.
+        amount: of travel, mm, 0 or more; for a height gauge the height to set.
+        less: which way a rounded move takes less metal off.
+        touches: the surface that touches, in shop words.
+    """
+
+    zero: Zero
+    lap: int
+    route: Route
+    vector: complex
+    axis: Axis
+    direction: str
+    amount: float
+    less: Less
+    touches: str
+
+    @property
+    def is_setting(self) -> bool:
+        """Whether the amount is a height to set on a gauge and no move of a slide."""
+        return self.zero == "height"
+
+
+@dataclass(frozen=True, slots=True)
+class _Touch:
+    """A touch: where the apex then stands along one axis of the set-up pose, mm.
+
+    A height gauge stands at its height and the cutter is brought to it: there is no move after.
+    """
+
+    zero: Zero
+    apex: float
+    touches: str
+    height: float | None = None
+
+
+def touch_off(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:
+    """Every move from every zero to every cut, route A first, then B, then the checks.
+
+    A route is one zero of the offset and one of the infeed. Route A counts the infeed from the
+    zero that `[setup] touch` names, B from the other, and the zeros of the offset differ where the
+    part gives enough to have two.
+    """
+    return tuple(move for cut in cuts for move in _moves(part, frame, cut))
+
+
+def feed_moves(bar: Bar, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:
+    """The feed of every lap, from where the turning cutter at full depth touches the end face.
+
+    Empty when the sweep of the cutter is not known.
+    """
+    if bar.approach is None or bar.overrun is None:
+        return ()
+    way = bar.feed_direction.partition(",")[0]
+    amount = bar.approach + bar.cut_length + bar.overrun
+    touches = f"the turning cutter at full depth, on the end of the work at the {frame.enters_at}"
+    return tuple(
+        DialMove("end face", cut.lap, "check", 0j, "X", way, amount, "short", touches)
+        for cut in cuts
+    )
+
+
+def _moves(part: Part, frame: Frame, cut: Cut) -> Iterator[DialMove]:
+    less = _less_at_offset(cut)
+    over = [_offset_move(frame, cut, touch, less) for touch in _offset_touches(part, frame, cut)]
+    down = [_infeed_move(frame, cut, touch) for touch in _infeed_touches(part, frame, cut)]
+    if part.setup.touch == "offset":
+        down[:2] = reversed(down[:2])
+    yield from (over[0], down[0])
+    yield from (replace(over[min(1, len(over) - 1)], route="B"), replace(down[1], route="B"))
+    yield from (replace(move, route="check") for move in (*over[2:], *down[2:]))
+
+
+def _offset_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
+    """Where the apex stands across the infeed at every touch that fits this cutter."""
+    feeler = part.setup.feeler or 0.0
+    radius, tool = cut.blank_radius, cut.tool
+    side = _side_words(frame, -1 + 0j)
+    if isinstance(tool, Wedge):
+        if tool.face_side <= SAME_ANGLE:
+            yield _Touch("flat", -radius - feeler, f"its flat on {side}")
+        elif (half := body_side(tool)) is not None:
+            yield _Touch("body", -radius - feeler - half, f"its side on {side}")
+    height = part.setup.centre_height
+    if height is not None and frame.cutter_side != "above":
+        yield _gauged_offset(height, feeler, frame, cut)
+    yield _Touch("both sides", -cut.tool.tip.real, "its tip, grazing on both sides of the axis")
+
+
+def body_side(wedge: Wedge, face: bool = True) -> float | None:
+    """From the apex to the side of the cutter's body, square to the infeed, mm; None where the
+    part file does not tell how wide it is."""
+    spread = math.tan(wedge.face_side) + math.tan(wedge.back_side)
+    if not math.isfinite(wedge.body_width) or wedge.edge_top < wedge.body_width / spread - 1e-9:
+        return None
+    return wedge.edge_top * math.tan(wedge.face_side if face else wedge.back_side)
+
+
+def _gauged_offset(centre: float, feeler: float, frame: Frame, cut: Cut) -> _Touch:
+    """The height gauge over the cutter's upper side, under its flat, or at its tip."""
+    lies_up = frame.face_tooth_lies == "up"
+    rise = cut.offset if lies_up else -cut.offset
+    wedge = cut.tool if isinstance(cut.tool, Wedge) else None
+    half = body_side(wedge, face=lies_up) if wedge else None
+    if wedge and wedge.face_side <= SAME_ANGLE and lies_up:
+        half = 0.0
+    if half is not None:
+        height = gauge_height(centre, half, rise, feeler)
+        return _Touch("height", cut.offset, "the upper side of the cutter", height)
+    if wedge and wedge.face_side <= SAME_ANGLE:
+        height = gauge_height(centre, 0.0, rise, -feeler)
+        return _Touch("height", cut.offset, "the flat of the cutter, from below", height)
+    tip = cut.tip.real if lies_up else -cut.tip.real
+    return _Touch("height", cut.offset, "the tip of the cutter", gauge_height(centre, 0.0, tip))
+
+
+def gauge_height(centre: float, half: float, rise: float = 0.0, feeler: float = 0.0) -> float:
+    """Height above the table to set the gauge to, mm.
+
+    The head's centre height, and what the touched side of the cutter stands above it: half the
+    cutter's thickness, the rise of its middle, and the feeler between (negative from below).
+    Worked example of a shop article on setting a slitting cutter on centre: 95.25 + 0.265 = 95.515
+    mm.
+    """
+    return centre + half + rise + feeler
+
+
+def _infeed_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
+    """Where the apex stands along the infeed at every touch: top and offset first."""
+    feeler = part.setup.feeler or 0.0
+    radius, tip = cut.blank_radius, cut.tool.tip.imag
+    near = _side_words(frame, 1j)
+    yield _Touch("top", radius + feeler - tip, f"its tip, level with the axis, on {near}")
+    first = cut.apex_height + touch_infeed(cut, feeler)
+    yield _Touch("offset", first, f"whatever touches first at the set offset, on {near}")
+    if frame.cutter_side == "above":
+        if part.setup.centre_height is not None:
+            height = gauge_height(part.setup.centre_height, 0.0, cut.tip.imag)
+            yield _Touch("height", cut.apex_height, "the tip of the cutter at depth", height)
+    elif (sweep := sweep_of(part, cut)) is not None:
+        finder = (part.setup.edge_finder or 0.0) / 2
+        what = "an edge finder in the spindle" if finder else "the spindle's axis"
+        yield _Touch("edge finder", radius + finder - sweep / 2 - tip, f"{what} at {near}")
+
+
+def touch_infeed(cut: Cut, feeler: float) -> float:
+    """Infeed from the first touch at the set offset through a feeler to full depth, mm.
+
+    The feeler lies on the blank, so that the touch is on a circle larger by its thickness.
+    """
+    if feeler == 0.0:
+        return cut.infeed_from_offset
+    posed = moved(cut.tool.silhouette(4 * cut.blank_radius), Move(shift=cut.apex))
+    touch = first_contact(posed, circle(0, cut.blank_radius + feeler), -1j)
+    return cut.infeed_from_offset if touch is None else -touch.travel
+
+
+def sweep_of(part: Part, cut: Cut) -> float | None:
+    """Diameter of the circle that the tip of the cutter set up runs on, mm, or None."""
+    for cutter in part.cutters:
+        if cutter.name == cut.tool.name:
+            return cutter.sweep_diameter
+    return None
+
+
+def _offset_move(frame: Frame, cut: Cut, touch: _Touch, less: complex) -> DialMove:
+    way = complex(cut.offset - touch.apex)
+    return _move(frame, cut, touch, way, 1 + 0j, "over" if way.real * less.real > 0 else "short")
+
+
+def _infeed_move(frame: Frame, cut: Cut, touch: _Touch) -> DialMove:
+    way = 1j * (cut.apex_height - touch.apex)
+    return _move(frame, cut, touch, way, -1j, "over" if way.imag > 0 else "short")
+
+
+def _move(
+    frame: Frame, cut: Cut, touch: _Touch, way: complex, usual: complex, less: Less
+) -> DialMove:
+    """A move by its vector; one of no length is told in the usual direction."""
+    still = abs(way) < 5e-10
+    axis, direction = shop_words(frame, usual if still else way)
+    amount = 0.0 if still else abs(way)
+    if touch.height is not None:
+        axis, direction, amount = "Z", "above the table", touch.height
+    return DialMove(touch.zero, cut.lap, "A", way, axis, direction, amount, less, touch.touches)
+
+
+def shop_words(frame: Frame, way: complex) -> tuple[Axis, str]:
+    """Axis and direction of a move of the set-up pose, as the machinist calls them."""
+    seen = frame.view_from_setup.direction(way)
+    if abs(seen.imag) > abs(seen.real):
+        return "Z", "up" if seen.imag > 0 else "down"
+    side = "right" if seen.real > 0 else "left"
+    at_column = side == frame.column_at
+    return "Y", "towards the column" if at_column else "towards the operator"
+
+
+def _side_words(frame: Frame, outward: complex) -> str:
+    """The place of the blank that lies in this direction of the set-up pose from its axis."""
+    words = shop_words(frame, outward)[1]
+    return {
+        "up": "the top of the blank",
+        "down": "the underside of the blank",
+    }.get(words, f"the side of the blank {words}")
+
+
+def _less_at_offset(cut: Cut) -> complex:
+    """The way across the infeed in which a cutter set aside takes less: off its own flank, or,
+    where it forms both, less in all."""
+    match cut.forms:
+        case "face":
+            return -1 + 0j
+        case "back":
+            return 1 + 0j
+        case _:
+            return engagement_of(cut).less_metal
+
+
+def levelled_face(space: Space) -> float | None:
+    """How far a face lies below the axis when it is level and looks up, mm: `R sin g`.
+
+    Positive for a positive hook; None for a curved face.
+    """
+    if space.face is None:
+        return None
+    return (space.face.tip.conjugate() * space.face.outward).imag

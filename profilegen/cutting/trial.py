@@ -1,0 +1,292 @@
+"""Trial cuts: what measured lands say about the depth reached, and how much deeper to go.
+
+Owns the correction of the last lap by a bracketed root on the land, the rounding towards less metal
+off, and the run-out that lands spread round the wheel show. Refuses a land that this geometry
+cannot give; refuses text.
+Formulas: geometry of `gap`, least squares on mean and first harmonic; no published source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from profilegen.cutting.gap import land_left, monotone_root
+from profilegen.cutting.poses import Cut
+from profilegen.errors import CannotMakeError, Finding
+from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
+from profilegen.units import MM_PER_INCH, Unit, both_units
+from profilegen.wheels.wheel import Wheel
+
+STEP = {"mm": 0.01, "in": float(MM_PER_INCH) / 2000}
+"""Step of a correction, mm: 0.01 mm or half a thou, what a hand dial can be set to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Land:
+    """One measured land.
+
+    Attributes:
+        value: chord, mm.
+        space: the stop whose space it follows, from 1 (it stands between this space and the next),
+            or None when it is not said.
+    """
+
+    value: float
+    space: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RunOut:
+    """What the lands of one turn show.
+
+    Attributes:
+        reading: what an indicator on the blank would show, mm: twice the eccentricity.
+        swing: amplitude of the land, mm, plus and minus.
+        high_spot: direction of the high spot from the land after space 1, rad, the way in which the
+            stops count; the land is least there.
+        rest: greatest deviation of a land from mean and swing, mm.
+    """
+
+    reading: float
+    swing: float
+    high_spot: float
+    rest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What trial cuts say.
+
+    Attributes:
+        lands: as measured.
+        mean: land that the correction is worked from, mm.
+        scatter: greatest less least land, mm.
+        remaining: infeed still to go on the last lap, mm, unrounded; negative when too deep.
+        step: mm of the dial that the correction is rounded to.
+        to_feed: the correction, whole steps towards less metal off, mm, never negative.
+        target: land at full depth, mm.
+        expected: land after `to_feed`, mm.
+        lap: the lap that is corrected.
+        laps: how many there are.
+        from_top: infeed reached, from the tip touching top dead centre (zero A), mm.
+        from_offset: the same from the first touch at the set offset (zero B), mm.
+        runout: or None when too few lands, or lands on one side only, were measured.
+    """
+
+    lands: tuple[Land, ...]
+    mean: float
+    scatter: float
+    remaining: float
+    step: float
+    to_feed: float
+    target: float
+    expected: float
+    lap: int
+    laps: int
+    from_top: float
+    from_offset: float
+    runout: RunOut | None
+
+    @property
+    def is_too_deep(self) -> bool:
+        """Whether more metal is off than the print wants."""
+        return self.remaining < -SAME_POINT
+
+    @property
+    def expected_land(self) -> float:
+        """Land after the unrounded correction, mm; what is there already when too deep."""
+        return self.mean if self.is_too_deep else self.target
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Lands that a wheel's trial cuts can show, mm.
+
+    Attributes:
+        target: at full depth.
+        untouched: before the last lap first touches: every land is less.
+        pitch: chord of a whole pitch.
+        touch: infeed of the last lap from its first touch, mm.
+    """
+
+    target: float
+    untouched: float
+    pitch: float
+    touch: float
+
+
+def limits_of(wheel: Wheel, cuts: tuple[Cut, ...]) -> Limits:
+    """The limits for one set of cuts, which is not empty."""
+    touch = cuts[-1].infeed_from_offset
+    pitch = 2 * wheel.radius * math.sin(wheel.angular_pitch / 2)
+    return Limits(
+        land_left(wheel, cuts, 0.0), land_left(wheel, cuts, touch + SAME_POINT), pitch, touch
+    )
+
+
+def remaining_for(wheel: Wheel, cuts: tuple[Cut, ...], land: float) -> float:
+    """Infeed that the last lap still has to go when it leaves this land, mm; negative: too deep.
+
+    Raises:
+        CannotMakeError: no depth leaves such a land.
+    """
+    limits = limits_of(wheel, cuts)
+    if not 0 < land < limits.untouched - SAME_POINT:
+        raise CannotMakeError(_unreachable(land, limits))
+    low = -limits.touch
+    while land_left(wheel, cuts, low) > land:
+        low *= 2
+        if low < -2 * wheel.radius:
+            raise CannotMakeError(_unreachable(land, limits))
+    return monotone_root(lambda t: land_left(wheel, cuts, t) - land, low, limits.touch)
+
+
+def _unreachable(land: float, limits: Limits) -> Finding:
+    what = "the last lap has not touched the blank when the land is" if land > 0 else "no land is"
+    text = (
+        f"{what} {both_units(land)}: between the first touch and full depth it goes from "
+        f"{both_units(limits.untouched)} down to {both_units(limits.target)}; measure the land "
+        "again, straight across the crest"
+    )
+    return Finding("land-unreachable", "refused", text, "--land", land, limits.untouched)
+
+
+def trial_for(
+    wheel: Wheel, cuts: tuple[Cut, ...], lands: tuple[Land, ...], step: float = STEP["mm"]
+) -> Trial:
+    """What lands measured on trial cuts say about the last lap, earlier laps being at depth.
+
+    Args:
+        wheel: the wheel wanted, its blank at nominal size.
+        cuts: its cuts, one a lap.
+        lands: one or more; those with a space may show run-out.
+        step: of the dial, mm, that the correction is rounded down to.
+
+    Raises:
+        CannotMakeError: a land that no depth of this geometry leaves.
+        ValueError: no cuts or no lands.
+    """
+    if not cuts or not lands:
+        raise ValueError("a trial needs cuts and lands")
+    values = [land.value for land in lands]
+    remaining_for(wheel, cuts, max(values))
+    fitted = _harmonic(wheel, lands)
+    mean = fitted[0] if fitted else math.fsum(values) / len(values)
+    remaining = remaining_for(wheel, cuts, mean)
+    to_feed = max(0.0, math.floor(remaining / step + 1e-6) * step)
+    last = cuts[-1]
+    return Trial(
+        lands,
+        mean,
+        max(values) - min(values),
+        remaining,
+        step,
+        to_feed,
+        land_left(wheel, cuts, 0.0),
+        land_left(wheel, cuts, remaining - to_feed),
+        last.lap,
+        len(cuts),
+        last.infeed_from_top - remaining,
+        last.infeed_from_offset - remaining,
+        None if fitted is None else _run_out(wheel, cuts, fitted),
+    )
+
+
+def _harmonic(wheel: Wheel, lands: tuple[Land, ...]) -> tuple[float, complex, float] | None:
+    """Mean, first harmonic (amplitude and direction) and rest of the lands; None when they do not
+    settle it: under three places, or none in half a turn."""
+    placed = [(land.space, land.value) for land in lands if land.space is not None]
+    spots = sorted({(space - 1) % wheel.teeth for space, _ in placed})
+    if len(spots) < 3:
+        return None
+    around = [*spots[1:], spots[0] + wheel.teeth]
+    if max(after - before for before, after in zip(spots, around, strict=True)) > wheel.teeth / 2:
+        return None
+    angle = np.array([space - 1 for space, _ in placed]) * wheel.angular_pitch
+    value = np.array([land for _, land in placed])
+    table = np.stack((np.ones_like(angle), np.cos(angle), np.sin(angle)), axis=1)
+    mean, cosine, sine = np.linalg.lstsq(table, value, rcond=None)[0].tolist()
+    rest = float(np.max(np.abs(table @ np.array([mean, cosine, sine]) - value)))
+    return mean, complex(cosine, sine), rest
+
+
+def land_per_radius(wheel: Wheel, cuts: tuple[Cut, ...]) -> float:
+    """Change of the land for a blank bigger by 1 mm of radius, the depth kept from the axis, mm
+    per mm; negative as a rule, for the cut is then deeper."""
+    step = 1e-4 * wheel.radius
+    above, below = (
+        land_left(replace(wheel, radius=wheel.radius + way), cuts, 0.0) for way in (step, -step)
+    )
+    return (above - below) / (2 * step)
+
+
+def _run_out(
+    wheel: Wheel, cuts: tuple[Cut, ...], fitted: tuple[float, complex, float]
+) -> RunOut | None:
+    rate = land_per_radius(wheel, cuts)
+    if abs(rate) < 1e-6:
+        return None
+    _, harmonic, rest = fitted
+    eccentricity = harmonic / rate
+    high = math.atan2(eccentricity.imag, eccentricity.real) % math.tau
+    high = 0.0 if math.tau - high < 1e3 * SAME_ANGLE else high
+    return RunOut(2 * abs(eccentricity), abs(harmonic), high, rest)
+
+
+def trial_table(
+    wheel: Wheel, cuts: tuple[Cut, ...], step: float, steps: tuple[int, ...] = (6, 4, 2, 1, 0, -1)
+) -> Iterator[tuple[float, float]]:
+    """Infeed still to go (whole dial steps of `step` mm) and the land it shows, mm, for the sheet.
+
+    Rows that no trial cut can show are left out; a negative infeed is too deep.
+    """
+    if not cuts:
+        return
+    limits = limits_of(wheel, cuts)
+    for count in steps:
+        land = land_left(wheel, cuts, count * step)
+        if count * step < limits.touch and 0 < land < limits.untouched:
+            yield count * step, land
+
+
+def trial_as_dict(trial: Trial) -> dict[str, Any]:
+    """A trial as JSON has it: mm and degrees, unrounded but for what is to be dialled."""
+    out = trial.runout
+    return {
+        "remaining_infeed": trial.remaining,
+        "expected_land": trial.expected_land,
+        "runout": None if out is None else out.reading,
+        "measured_land": trial.mean,
+        "scatter": trial.scatter,
+        "target_land": trial.target,
+        "infeed_to_dial": trial.to_feed,
+        "land_after_dialling": trial.expected,
+        "lap": trial.lap,
+        "infeed_from_top": trial.from_top,
+        "infeed_from_offset": trial.from_offset,
+        "land_swing": None if out is None else out.swing,
+        "high_spot": None if out is None else math.degrees(out.high_spot),
+    }
+
+
+def suits_other_unit(value: float, unit: Unit, limits: Limits) -> float | None:
+    """The land (mm) that the same bare number means in the other unit, when only that makes sense.
+
+    Args:
+        value: mm, as read in the part's unit.
+        unit: that unit.
+        limits: of the wheel.
+    """
+    factor = float(MM_PER_INCH)
+    other = value / factor if unit == "in" else value * factor
+    if unit == "in":
+        fits = value >= limits.untouched and limits.target / 10 < other < limits.untouched
+    else:
+        most = min(limits.untouched, 6 * limits.target)
+        fits = value < limits.target / 5 and limits.target / 2 <= other < most
+    return other if fits else None

@@ -1,0 +1,129 @@
+"""What is measured of a bore: limits, go and no-go sizes, corners, keyways, pilots, slotting.
+
+Owns the features of each kind of bore, and its pilot and slotting plan. Refuses its outline.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, cast
+
+from profilegen.gauging import spans
+from profilegen.gauging.drills import Pilot, pilots, usual_pilot
+from profilegen.gauging.feature import Feature, combined
+from profilegen.gauging.limits import Limits, limits_of
+from profilegen.gauging.slotting import Slotting, slotting_for
+
+if TYPE_CHECKING:
+    from profilegen.part.base import BoreTable
+    from profilegen.part.bores.d_bore import DBore
+    from profilegen.part.bores.hexagon import HexagonBore
+    from profilegen.part.bores.keyed import KeyedBore
+    from profilegen.part.bores.round import RoundBore
+    from profilegen.part.bores.square import SquareBore
+    from profilegen.part.measuring import Tolerance
+    from profilegen.part.part import Part
+
+SIDES = {"square": 4, "hexagon": 6}
+
+
+@dataclass(frozen=True, slots=True)
+class BorePlan:
+    """How a square or hexagon is drilled and slotted.
+
+    Attributes:
+        sides: 4 or 6.
+        across_flats: nominal, mm.
+        pilots: every drill of use, with the share of flat it leaves.
+        usual: the one proposed, or None.
+        slotting: of a square, with that pilot; or None.
+    """
+
+    sides: int
+    across_flats: float
+    pilots: tuple[Pilot, ...]
+    usual: Pilot | None
+    slotting: Slotting | None
+
+
+def bore_features(bore: BoreTable, tolerance: Tolerance | None) -> tuple[Feature, ...]:
+    """Everything that is measured of a bore.
+
+    Raises:
+        InputError: a class of the part file has no value at the bore's size.
+    """
+    match bore.kind:
+        case "round":
+            return (_diameter(cast("RoundBore", bore).diameter, tolerance),)
+        case "square" | "hexagon":
+            return tuple(_flats(cast("SquareBore | HexagonBore", bore), tolerance))
+        case "keyed":
+            return tuple(_keyed(cast("KeyedBore", bore), tolerance))
+        case "d-bore":
+            flat = cast("DBore", bore)
+            over = limits_of(tolerance, "flat_to_far_side", flat.flat_to_far_side)
+            label, tool = "Flat to far side of the bore", "Inside micrometer or plug with a flat"
+            far = Feature("flat_to_far_side", label, over, tool)
+            return (_diameter(flat.diameter, tolerance), far)
+    return ()
+
+
+def bore_plan(part: Part) -> BorePlan | None:
+    """Pilot and slotting of a square or hexagon; None for other bores."""
+    sides = SIDES.get(part.bore.kind)
+    if sides is None:
+        return None
+    bore = cast("SquareBore | HexagonBore", part.bore)
+    usual = usual_pilot(sides, bore.across_flats, part.units == "mm")
+    slotting = None
+    if sides == 4 and usual is not None:
+        length = part.wheel.thickness + (part.hub.length if part.hub else 0.0)
+        pilot = usual.drill.diameter
+        slotting = slotting_for(bore.across_flats, bore.corner_radius, pilot, length, bore.angle)
+    found = pilots(sides, bore.across_flats)
+    return BorePlan(sides, bore.across_flats, found, usual, slotting)
+
+
+def _diameter(diameter: float, tolerance: Tolerance | None) -> Feature:
+    limits = limits_of(tolerance, "bore_diameter", diameter)
+    return Feature("bore_diameter", "Bore", limits, "Plug gauge: go at low, no-go at high")
+
+
+def _flats(bore: SquareBore | HexagonBore, tolerance: Tolerance | None) -> Iterator[Feature]:
+    limits = limits_of(tolerance, "across_flats", bore.across_flats)
+    tool = "Go plug, full form, at low; no-go blade at high"
+    yield Feature("across_flats", "Across flats", limits, tool)
+    sides, corner = SIDES[bore.kind], bore.corner_radius
+    sizes = [
+        spans.across_corners(sides, size, corner)
+        for size in (limits.nominal, limits.low, limits.high)
+    ]
+    over = combined(sizes[0], tuple(sizes), "follows from the flats")
+    yield Feature("across_corners", "Across corners", over, "Inside caliper")
+
+
+def _keyed(bore: KeyedBore, tolerance: Tolerance | None) -> Iterator[Feature]:
+    diameter = limits_of(tolerance, "bore_diameter", bore.diameter)
+    width = limits_of(tolerance, "key_width", bore.key_width)
+    depth = limits_of(tolerance, "key_depth", bore.key_depth)
+    yield _diameter(bore.diameter, tolerance)
+    yield Feature("key_width", "Keyway width", width, "Gauge blocks or key: go, no-go")
+    yield Feature("key_depth", "Keyway depth from the bore", depth, "By the next two sizes")
+    yield _to_far_side(diameter, depth)
+    wall = spans.keyway_wall(bore.diameter, bore.key_width, bore.key_depth)
+    shift = wall - bore.key_depth
+    at_wall = combined(wall, (depth.low + shift, depth.high + shift), "follows from the depth")
+    yield Feature("keyway_wall", "Keyway floor to its side's edge", at_wall, "Depth gauge")
+
+
+def _to_far_side(diameter: Limits, depth: Limits) -> Feature:
+    """`d + t2`, its limits from those of both."""
+    nominal = spans.keyway_to_far_side(diameter.nominal, depth.nominal)
+    values = tuple(
+        spans.keyway_to_far_side(bore, key)
+        for bore in (diameter.low, diameter.high)
+        for key in (depth.low, depth.high)
+    )
+    limits = combined(nominal, values, "follows from bore and depth")
+    return Feature("keyway_to_far_side", "Keyway floor to far side", limits, "Inside caliper")

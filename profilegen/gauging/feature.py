@@ -1,0 +1,49 @@
+"""One thing that is measured, and how a list of them is handed to programs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from profilegen.gauging.limits import Limits
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One thing that is measured.
+
+    Attributes:
+        key: for programs, and the key of `[tolerance]` where it has one.
+        label: in the trade's words.
+        limits: nominal, least and greatest, mm or rad.
+        instrument: what it is commonly measured with.
+        quantity: `length` or `angle`.
+        over: diameter of the pins it is measured over, mm; or None.
+    """
+
+    key: str
+    label: str
+    limits: Limits
+    instrument: str
+    quantity: Literal["length", "angle"] = "length"
+    over: float | None = None
+
+    def as_dict(self) -> dict[str, Any]:
+        """As JSON has it: `feature`, `over`, `nominal`, `low`, `high`, `unit`; mm and degrees."""
+        limits = (self.limits.nominal, self.limits.low, self.limits.high)
+        is_angle = self.quantity == "angle"
+        nominal, low, high = (math.degrees(each) if is_angle else each for each in limits)
+        return {
+            "feature": self.key,
+            "over": self.over,
+            "nominal": nominal,
+            "low": low,
+            "high": high,
+            "unit": "deg" if is_angle else "mm",
+        }
+
+
+def combined(nominal: float, values: tuple[float, ...], source: str) -> Limits:
+    """Limits of a size that follows from others, from its values at their limits."""
+    return Limits(nominal, min(nominal, *values), max(nominal, *values), source)

@@ -1,0 +1,273 @@
+"""Everything that is measured of a wheel: features with their limits, the pins, the bore.
+
+Owns the order of the list and how limits are carried through to sizes that follow from others.
+Land and angles have limits of their own; the size over pins, the span and, where the print does not
+give it, the root follow from the land, at the angles as drawn (the cutter sets the angles, the
+infeed sets the land). The levelled face follows from hook angle and outside diameter.
+Works on any wheel of straight flanks. Refuses text for people.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.errors import Finding, InputError, Problem
+from profilegen.gauging import spans
+from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
+from profilegen.gauging.feature import Feature, combined
+from profilegen.gauging.limits import Limits, angle_limits, is_given, limits_of
+from profilegen.gauging.pin_sizes import choose_pin
+from profilegen.gauging.pins import (
+    BadPin,
+    Infeed,
+    change_with_infeed,
+    check_pin,
+    over_pins,
+    pin_centre,
+)
+from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
+from profilegen.wheels.wheel import Space, Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.measuring import Tolerance
+    from profilegen.part.part import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Gauges:
+    """Everything that is measured of one wheel.
+
+    Attributes:
+        features: in the order in which they are told.
+        pin: diameter of the pins, mm; None where none serves.
+        varied: which given the limits over pins were carried through from, in words.
+        infeed_per_size: mm of further infeed per mm that the size over pins is too big, or None.
+        span_teeth: teeth between the jaws.
+        bore: pilot and slotting of a square or hexagon, or None.
+        findings: why pins do not serve.
+    """
+
+    features: tuple[Feature, ...]
+    pin: float | None
+    varied: str
+    infeed_per_size: float | None
+    span_teeth: int
+    bore: BorePlan | None
+    findings: tuple[Finding, ...]
+
+    def feature(self, key: str) -> Feature | None:
+        """One feature by its key, or None."""
+        return next((feature for feature in self.features if feature.key == key), None)
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether the pin of the part file cannot be used."""
+        return any(finding.severity == "refused" for finding in self.findings)
+
+
+def gauges_for(
+    part: Part, wheel: Wheel, infeed: Infeed | None = None, root_left: float | None = None
+) -> Gauges:
+    """What is measured of a wheel.
+
+    Args:
+        part: with its tolerances.
+        wheel: of that part.
+        infeed: how the last cut moves, when there is one.
+        root_left: radius of the deepest material that the cutter leaves, mm, when there is one.
+
+    Raises:
+        InputError: a class has no value at a size, a land has no space left, or a span is over
+            more than half the wheel.
+    """
+    tolerance = part.tolerance
+    outside = limits_of(tolerance, "outside_diameter", 2 * wheel.radius)
+    thick = limits_of(tolerance, "thickness", wheel.thickness)
+    features = [
+        Feature("outside_diameter", "Outside diameter", outside, "Micrometer"),
+        Feature("thickness", "Thickness", thick, "Micrometer"),
+    ]
+    plan = bore_plan(part)
+    bore = bore_features(part.bore, tolerance)
+    if wheel.space.face is None or wheel.space.back is None or wheel.fact("land") is None:
+        return Gauges((*features, *bore), None, "", None, 0, plan, ())
+    lands = _Lands(part, wheel, root_left)
+    pin, findings = _pin(part, wheel, lands)
+    span = _span_teeth(part, wheel)
+    features += _tooth_features(part, wheel, lands, outside, span)
+    if pin is not None:
+        features.append(_over_pins(wheel, lands, pin))
+    rate = None
+    if pin is not None and infeed is not None:
+        change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
+        rate = 1 / change if change > 0 else None
+    return Gauges((*features, *bore), pin, lands.varied, rate, span, plan, findings)
+
+
+class _Lands:
+    """The land's limits, and the spaces at its least and its greatest.
+
+    Attributes:
+        land: limits of the land.
+        root: limits of the root diameter.
+        spaces: as drawn, at the least land or root, at the greatest.
+        varied: which given the spaces were carried through from, in words.
+    """
+
+    def __init__(self, part: Part, wheel: Wheel, root_left: float | None) -> None:
+        tolerance, space = part.tolerance, wheel.space
+        land = _land_limits(tolerance, wheel)
+        root = limits_of(tolerance, "root_diameter", 2 * wheel.root_radius)
+        by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
+        if by_root:
+            ends = tuple(_land_of(wheel, root, size) for size in (root.low, root.high))
+            land = combined(land.nominal, ends, "follows from the root")
+        self.land = land
+        self.spaces = (space, *(_space_of(wheel, size) for size in (land.low, land.high)))
+        self.varied = "root diameter" if by_root else "land"
+        if not (_is_root_given(wheel) or is_given(tolerance, "root_diameter")):
+            deeper = 0.0 if root_left is None else 2 * (wheel.root_radius - root_left)
+            nominal, *sizes = (2 * deepest(each) - deeper for each in self.spaces)
+            tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
+            root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
+        self.root = root
+
+
+def _is_root_given(wheel: Wheel) -> bool:
+    return any(
+        fact.key in ("root_diameter", "tooth_depth") and fact.source == "given"
+        for fact in wheel.facts
+    )
+
+
+def _land_limits(tolerance: Tolerance | None, wheel: Wheel) -> Limits:
+    """As given, or the default, made smaller where teeth are too small for it."""
+    land = wheel.fact("land") or 0.0
+    limits = limits_of(tolerance, "land", land)
+    if not limits.is_default:
+        return limits
+    gap = spans.chord(2 * wheel.radius, wheel.teeth) - land
+    low, high = max(limits.low, land / 2), min(limits.high, land + gap / 8)
+    while not _has_space(wheel, high):
+        high = (land + high) / 2
+    cut = (low, high) != (limits.low, limits.high)
+    source = f"{limits.source}, less for so small a tooth" if cut else limits.source
+    return Limits(land, low, high, source)
+
+
+def _has_space(wheel: Wheel, land: float) -> bool:
+    """Whether the root still fits between the flanks; the land as drawn counts as such."""
+    if land - (wheel.fact("land") or 0.0) < SAME_POINT:
+        return True
+    try:
+        with_land(wheel.space, wheel.teeth, land)
+    except NoSpace:
+        return False
+    return True
+
+
+def _space_of(wheel: Wheel, land: float) -> Space:
+    try:
+        return with_land(wheel.space, wheel.teeth, land)
+    except NoSpace as error:
+        text = f"at a land of {land:.4g} mm {error}"
+        hint = 'give the land less room, such as tolerance.land = "+0.05 -0.02"'
+        raise InputError(Problem("tolerance.land", text, hint=hint)) from None
+
+
+def _land_of(wheel: Wheel, root: Limits, size: float) -> float:
+    try:
+        return land_for_root(wheel.space, wheel.teeth, size / 2)
+    except NoSpace as error:
+        text = f"at a root diameter of {size:.4g} mm {error}"
+        raise InputError(Problem("tolerance.root_diameter", text, root.source)) from None
+
+
+def _span_teeth(part: Part, wheel: Wheel) -> int:
+    land = wheel.fact("land") or 0.0
+    most = spans.greatest_span(wheel.radius, wheel.teeth, land)
+    given = part.gauge.span_teeth if part.gauge else None
+    if given is None:
+        return min(most, spans.usual_span(wheel.teeth))
+    if given > most:
+        text = "so many teeth reach past half the wheel, where a caliper slips off"
+        raise InputError(Problem("gauge.span_teeth", text, str(given), f"up to {most}"))
+    return given
+
+
+def _tooth_features(
+    part: Part, wheel: Wheel, lands: _Lands, outside: Limits, span: int
+) -> Iterator[Feature]:
+    """Root, land, angles, span and levelled face."""
+    tolerance, land, radius = part.tolerance, lands.land, wheel.radius
+    yield Feature("root_diameter", "Root diameter", lands.root, "Point micrometer or projector")
+    yield Feature("land", "Land, straight across", land, "Loupe with scale, or projector")
+    for key, label in (("space_angle", "Space angle"), ("hook_angle", "Hook angle")):
+        value = wheel.fact(key)
+        if value is not None and wheel.space.face is not None:
+            leg = wheel.space.face.length
+            limits = angle_limits(tolerance, key, value, leg)
+            yield Feature(key, label, limits, "Projector or template", "angle")
+            if key == "hook_angle":
+                yield _levelled(outside, limits)
+    if span > 1:
+        sizes = tuple(
+            spans.crest_span(diameter / 2, wheel.teeth, each, span)
+            for diameter in (outside.low, outside.high)
+            for each in (land.low, land.high)
+        )
+        nominal = spans.crest_span(radius, wheel.teeth, land.nominal, span)
+        over = combined(nominal, sizes, "follows from land and outside diameter")
+        yield Feature("span", f"Over the crests of {span} teeth", over, "Caliper")
+
+
+def _levelled(outside: Limits, hook: Limits) -> Feature:
+    """Height of the levelled face over the axis, minus below."""
+    nominal = spans.levelled_face(outside.nominal / 2, hook.nominal)
+    sizes = tuple(
+        spans.levelled_face(diameter / 2, angle)
+        for diameter in (outside.low, outside.high)
+        for angle in (hook.low, hook.high)
+    )
+    limits = combined(nominal, sizes, "follows from hook angle and outside diameter")
+    label = "Levelled face, height over the axis"
+    return Feature("levelled_face", label, limits, "Height gauge or indicator")
+
+
+def _over_pins(wheel: Wheel, lands: _Lands, pin: float) -> Feature:
+    sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
+    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied}")
+    return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
+
+
+def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[Finding, ...]]:
+    """The pin of the part file or a standard one, and why none serves."""
+    given = part.gauge.pin if part.gauge else None
+    if given is None:
+        pin = choose_pin(lands.spaces, wheel.teeth, part.units)
+        if pin is not None:
+            return pin, ()
+        text = (
+            "no standard pin rests on both flanks and stands proud of the crests, so none is "
+            "proposed: try one with gauge.pin, or measure land and root"
+        )
+        return None, (Finding("pin-none", "note", text, "gauge.pin"),)
+    for space in lands.spaces:
+        try:
+            check_pin(space, wheel.teeth, given)
+        except BadPin as error:
+            return None, (_refusal(part, lands, wheel, given, error),)
+    return given, ()
+
+
+def _refusal(part: Part, lands: _Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
+    """The finding of a pin that does not serve, with one that would."""
+    say = Say(part)
+    good = choose_pin(lands.spaces, wheel.teeth, part.units)
+    advice = f"make gauge.pin {say.length(good)}" if good else "take gauge.pin out"
+    text = f"a pin of {say.length(given)} {error}: {advice}"
+    return Finding(error.code, "refused", text, "gauge.pin", given, error.limit)

@@ -1,0 +1,130 @@
+"""Limits of one feature: what the part file says, or else the default.
+
+Owns the defaults (land +0.10 -0.05 mm, hook angle 1 deg, outside h11, round bore H7, across flats
+H11, the rest ISO 2768-m; common practice, no published source) and says which of them was used.
+Refuses limits of features that follow from others: `gauges` carries those through.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from profilegen.errors import InputError, Problem
+from profilegen.gauging import iso286, iso2768
+from profilegen.gauging.iso286 import NoClass
+from profilegen.part.allowance import Allowance
+
+if TYPE_CHECKING:
+    from profilegen.part.measuring import Tolerance
+
+LAND: Final = (-0.05, 0.10)
+"""mm. Default deviations of the land."""
+
+HOOK: Final = math.radians(1.0)
+"""rad. Default tolerance of the hook angle, plus and minus."""
+
+FITS: Final = {"outside_diameter": "h11", "bore_diameter": "H7", "across_flats": "H11"}
+"""Feature -> default class of ISO 286."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """The limits of one feature.
+
+    Attributes:
+        nominal: mm or rad.
+        low: least allowed.
+        high: greatest allowed.
+        source: the tolerance in words, such as `h11` or `follows from the land`.
+        is_default: whether the part file leaves it to the program.
+    """
+
+    nominal: float
+    low: float
+    high: float
+    source: str
+    is_default: bool = True
+
+
+def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limits:
+    """The limits of a length (mm), never below 0.
+
+    Raises:
+        InputError: a class that the part file names has no value at this size.
+    """
+    given: Allowance | None = getattr(tolerance, feature, None)
+    if given is not None:
+        low, high, source = _of_length(given, feature, nominal)
+        return Limits(nominal, max(0.0, nominal + low), nominal + high, source, False)
+    low, high, source = _default(tolerance, feature, nominal)
+    return Limits(nominal, max(0.0, nominal + low), nominal + high, source)
+
+
+def angle_limits(
+    tolerance: Tolerance | None, feature: str, nominal: float, shorter_leg: float
+) -> Limits:
+    """The limits of an angle (rad) whose shorter leg is so long (mm)."""
+    given: Allowance | None = getattr(tolerance, feature, None)
+    if given is None and feature == "hook_angle":
+        return Limits(nominal, nominal - HOOK, nominal + HOOK, "1 deg")
+    if given is not None and given.deviations is not None:
+        low, high = given.deviations
+        return Limits(nominal, nominal + low, nominal + high, given.text, False)
+    name = given.general if given else _general(tolerance)
+    give = iso2768.angle(shorter_leg, name)
+    text = f"ISO 2768-{name}"
+    return Limits(nominal, nominal - give, nominal + give, text, given is None)
+
+
+def is_given(tolerance: Tolerance | None, feature: str) -> bool:
+    """Whether the part file gives this feature a tolerance of its own."""
+    return getattr(tolerance, feature, None) is not None
+
+
+def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, float, str]:
+    """Lower and upper deviation, mm, and the words for them."""
+    if given.deviations is not None:
+        return (*given.deviations, given.text)
+    try:
+        if given.fit:
+            found = iso286.deviations(size, given.fit)
+            return found.lower, found.upper, given.fit
+        give = iso2768.linear(size, given.general)
+    except NoClass as error:
+        raise _told(f"tolerance.{feature}", given.text, error) from None
+    return -give, give, f"ISO 2768-{given.general}"
+
+
+def _default(tolerance: Tolerance | None, feature: str, size: float) -> tuple[float, float, str]:
+    if feature == "land":
+        return (*LAND, "+0.10 -0.05 mm")
+    fit = FITS.get(feature)
+    if fit and size <= iso286.UP_TO[-1]:
+        found = iso286.deviations(size, fit)
+        return found.lower, found.upper, fit
+    return _rest(tolerance, size)
+
+
+def _rest(tolerance: Tolerance | None, size: float) -> tuple[float, float, str]:
+    """By the general class; under 0.5 mm, where there is none, that of the first step, and half
+    the size at most."""
+    name = _general(tolerance)
+    try:
+        give = iso2768.linear(max(size, iso2768.LEAST), name)
+    except NoClass as error:
+        raise _told("tolerance.general", f"ISO 2768-{name}", error) from None
+    if size >= iso2768.LEAST:
+        return -give, give, f"ISO 2768-{name}"
+    give = min(give, size / 2)
+    return -give, give, "no general tolerance under 0.5 mm"
+
+
+def _general(tolerance: Tolerance | None) -> str:
+    return tolerance.general[-1] if tolerance is not None else "m"
+
+
+def _told(where: str, got: str, error: NoClass) -> InputError:
+    hint = f'give plus and minus, such as {where.replace("general", "thickness")} = "0.1"'
+    return InputError(Problem(where, str(error), got, hint=hint))

@@ -1,0 +1,82 @@
+"""Standard pins, and which of them suits a space.
+
+Owns two lists: parallel dowel pins (mm: ISO 2338 and ISO 8734; inch: the trade's fractions; both
+remembered) and sets of plain pin gauges in steps of 0.05 mm or 0.0025 in (common practice, no
+published source). A dowel is taken where one touches near the middle of the shorter flank and
+stands proud, else a pin gauge.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from profilegen.gauging.pins import (
+    BadPin,
+    apart,
+    check_pin,
+    contact_length,
+    diameter_touching_at,
+    flanks,
+    pin_centre,
+    root_length,
+)
+from profilegen.units import Unit
+from profilegen.wheels.wheel import Space
+
+DOWELS_MM: Final = (
+    *(0.6, 0.8, 1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0),
+    *(25.0, 30.0, 40.0, 50.0),
+)
+"""mm."""
+
+DOWELS_INCH: Final = (
+    *(1 / 32, 3 / 64, 1 / 16, 5 / 64, 3 / 32, 1 / 8, 5 / 32, 3 / 16, 1 / 4, 5 / 16, 3 / 8),
+    *(7 / 16, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1.0, 1.25, 1.5),
+)
+"""inch."""
+
+GAUGES_MM: Final = tuple(round(0.05 * n, 2) for n in range(4, 401))
+"""mm: 0.2 to 20."""
+
+GAUGES_INCH: Final = tuple(round(0.0025 * n, 4) for n in range(4, 301))
+"""inch: 0.010 to 0.750."""
+
+SHARES: Final = (0.35, 0.45)
+"""of the shorter flank: how far from its middle a dowel or a pin gauge may touch."""
+
+PROUD: Final = 0.02
+"""of the pin's diameter: the least that a chosen pin stands over the crests."""
+
+
+def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:
+    """The standard pin (mm) for a space and the same space at its limits; None when none serves."""
+    scale = 25.4 if unit == "in" else 1.0
+    lists = (DOWELS_INCH, GAUGES_INCH) if unit == "in" else (DOWELS_MM, GAUGES_MM)
+    for sizes, share in zip(lists, SHARES, strict=True):
+        for diameter in _suited(spaces[0], tuple(round(size * scale, 9) for size in sizes), share):
+            if all(_serves(space, teeth, diameter) for space in spaces):
+                return diameter
+    return None
+
+
+def _suited(space: Space, sizes: tuple[float, ...], share: float) -> list[float]:
+    """Pins that touch within a share of the shorter flank of its middle, the nearest first."""
+    low, high = root_length(space), min(flank.length for flank in flanks(space))
+    middle, reach = (low + high) / 2, share * (high - low)
+    least = diameter_touching_at(space, middle - reach)
+    most = diameter_touching_at(space, middle + reach)
+    fit = [size for size in sizes if least <= size <= most]
+    return sorted(fit, key=lambda size: abs(contact_length(space, size) - middle))
+
+
+def _serves(space: Space, teeth: int, diameter: float) -> bool:
+    """Whether a pin stands proud enough, and rests on both flanks when it is rolled in."""
+    face, _ = flanks(space)
+    reach = abs(pin_centre(space, diameter)) * apart(teeth) + diameter / 2
+    if reach < abs(face.tip) + PROUD * diameter:
+        return False
+    try:
+        check_pin(space, teeth, diameter)
+    except BadPin:
+        return False
+    return True

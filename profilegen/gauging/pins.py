@@ -1,0 +1,157 @@
+"""Two round pins in opposite spaces of straight flanks: the size over them, and what it tells.
+
+Owns the closed forms, for a space of any hook: the pin's centre lies `s = (d / 2) / sin(A / 2)` up
+the bisector from the root vertex, `Rc` from the axis; the size is `2 Rc + d` over an even count of
+teeth and `2 Rc cos(90 deg / N) + d` over an odd one. Owns what a wrong size says of the infeed, and
+why a pin does not serve. Formulas: plane trigonometry, derived here, no published source for
+ratchets; `seat` finds the same centres without them. Base orientation, mm and radians.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from profilegen.gauging.seat import Seat, roll_in
+from profilegen.geometry.chain import Contour
+from profilegen.geometry.measure import bounds
+from profilegen.geometry.moves import Move, moved, repeated
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.wheel import Flank, Space
+
+Code = Literal["pin-falls-in", "pin-on-tips", "pin-not-proud"]
+
+
+class BadPin(ValueError):
+    """A pin that does not rest on both flanks, or not proud of the crests.
+
+    Attributes:
+        code: the finding's word code.
+        value: the pin's diameter, mm.
+        limit: the diameter that would just do, mm.
+    """
+
+    def __init__(self, code: Code, message: str, value: float, limit: float) -> None:
+        super().__init__(message)
+        self.code: Code = code
+        self.value = value
+        self.limit = limit
+
+
+@dataclass(frozen=True, slots=True)
+class Infeed:
+    """How the last cut moves with infeed.
+
+    Attributes:
+        turn: from base orientation to its set-up pose, rad.
+        face: whether it forms the face.
+        back: whether it forms the back.
+    """
+
+    turn: float
+    face: bool = True
+    back: bool = True
+
+
+def flanks(space: Space) -> tuple[Flank, Flank]:
+    """Face and back; raises ValueError when one is curved."""
+    if space.face is None or space.back is None:
+        raise ValueError("a curved flank: roll the pin in instead")
+    return space.face, space.back
+
+
+def pin_centre(space: Space, diameter: float) -> complex:
+    """Centre of a pin (mm) that touches both straight flanks."""
+    face, _ = flanks(space)
+    half = space.angle / 2
+    return space.vertex + diameter / 2 / math.sin(half) * face.outward * cmath.exp(1j * half)
+
+
+def contact_length(space: Space, diameter: float) -> float:
+    """How far up each flank from the root vertex a pin touches, mm."""
+    return diameter / 2 / math.tan(space.angle / 2)
+
+
+def diameter_touching_at(space: Space, length: float) -> float:
+    """The pin that touches the flanks this far up from the root vertex, mm."""
+    return 2 * length * math.tan(space.angle / 2)
+
+
+def root_length(space: Space) -> float:
+    """How far up from the vertex the flanks begin, above the root as drawn, mm."""
+    half = space.angle / 2
+    return space.root_radius / math.tan(half) + space.root_flat / 2 / math.sin(half)
+
+
+def apart(teeth: int) -> float:
+    """Distance of two opposite pins' centres over twice their distance from the axis."""
+    return 1.0 if teeth % 2 == 0 else math.cos(math.pi / (2 * teeth))
+
+
+def over_pins(centre: complex, diameter: float, teeth: int) -> float:
+    """Size over two pins in opposite spaces, as near opposite as the count allows, mm."""
+    return 2 * abs(centre) * apart(teeth) + diameter
+
+
+def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed) -> float:
+    """How much the size over pins falls per mm of further infeed (mm per mm).
+
+    With both flanks cut at once the pin sinks along the infeed and this is `2 y / Rc` (even count),
+    y the height of its centre in the set-up pose. A cut of one flank lets the pin slide along the
+    other.
+    """
+    face, back = flanks(space)
+    down = -1j * cmath.exp(-1j * infeed.turn)
+    normals = (1j * face.outward, -1j * back.outward)
+    sinks = [
+        (down * normal.conjugate()).real if moves else 0.0
+        for normal, moves in zip(normals, (infeed.face, infeed.back), strict=True)
+    ]
+    spread = (normals[0].conjugate() * normals[1]).imag
+    move = 1j * (sinks[1] * normals[0] - sinks[0] * normals[1]) / spread
+    centre = pin_centre(space, diameter)
+    return -2 * apart(teeth) * (move * centre.conjugate()).real / abs(centre)
+
+
+def stands_proud(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
+    """How far a pin stands over the wheel towards its anvil, mm; negative when below the crests."""
+    away = -centre * cmath.exp(1j * math.pi / teeth * (teeth % 2))
+    towards = (centre - away) / abs(centre - away)
+    wheel = bounds(moved(outline, Move(turn=towards.conjugate())))[2]
+    return (centre * towards.conjugate()).real + diameter / 2 - wheel
+
+
+def least_proud(space: Space, outline: Contour, teeth: int) -> float:
+    """The smallest pin that stands proud of the crests, mm, by bisection."""
+    low, high = 0.0, 2 * abs(space.vertex)
+    for _ in range(60):
+        middle = (low + high) / 2
+        proud = stands_proud(outline, pin_centre(space, middle), middle, teeth)
+        low, high = (low, middle) if proud > 0 else (middle, high)
+    return high
+
+
+def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
+    """The pin rolled in, proved to rest on both flanks and to stand proud.
+
+    Raises:
+        BadPin: it falls in, rides on the tips, or lies below the crests.
+    """
+    face, back = flanks(space)
+    outline = repeated(space.pitch, teeth)
+    seat = roll_in(outline, space.pitch, diameter)
+    closed = pin_centre(space, diameter)
+    if seat is not None and seat.is_on_flanks and abs(seat.centre - closed) <= SAME_POINT:
+        if stands_proud(outline, closed, diameter, teeth) > 0:
+            return seat
+        limit = least_proud(space, outline, teeth)
+        text = "lies below the crests, so that anvils would rest on the teeth"
+        raise BadPin("pin-not-proud", text, diameter, limit)
+    shortest = min(face.length, back.length)
+    if seat is None or seat.is_on_tips or contact_length(space, diameter) > shortest:
+        limit = diameter_touching_at(space, shortest)
+        raise BadPin("pin-on-tips", "rides on the tips of the teeth", diameter, limit)
+    limit = diameter_touching_at(space, root_length(space))
+    raise BadPin("pin-falls-in", "falls through to the root", diameter, limit)

@@ -1,0 +1,84 @@
+"""A square slotted with the part still on the bar, the spindle of the mill standing still.
+
+Owns travel and strokes of the corner tool, the four stops, and how deep the pilot goes. The tool's
+corner of 90 deg works out each corner of the square in turn, from the wall of the pilot outwards;
+the next corner is a quarter turn of the head. Formula of the travel: plane geometry, derived here,
+no published source. mm and radians; corners counter-clockwise from the face tip of tooth 1, seen
+from the front.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+STEP = 0.05
+"""mm a stroke; 0.02 to 0.075 are usual (open pages of the trade)."""
+
+PARTING = 3.0
+"""mm. Width kept for the parting tool beyond the wheel, common practice."""
+
+CHIPS = 3.0
+"""mm. Room for chips below the stroke, common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slotting:
+    """How a square is slotted.
+
+    Attributes:
+        travel: from the tool's corner touching the pilot's wall to the finished corner, mm.
+        step: infeed a stroke, mm.
+        strokes: in each corner.
+        corners: where the four corners lie, rad.
+        stroke: least length of the stroke, mm: through hub and wheel and into the part-off room.
+        pilot_depth: least depth of the pilot, full diameter, mm.
+    """
+
+    travel: float
+    step: float
+    strokes: int
+    corners: tuple[float, float, float, float]
+    stroke: float
+    pilot_depth: float
+
+
+def corner_travel(across_flats: float, corner_radius: float, pilot: float) -> float:
+    """From the pilot's wall out to the finished corner, mm: `s / sqrt 2 - c (sqrt 2 - 1) - p / 2`.
+
+    Not below 0: a pilot that reaches the corners leaves nothing to slot.
+    """
+    root = math.sqrt(2)
+    return max(0.0, across_flats / root - corner_radius * (root - 1) - pilot / 2)
+
+
+def strokes_for(travel: float, step: float = STEP) -> int:
+    """Strokes at a step of infeed each; the last one may be smaller."""
+    return math.ceil(travel / step - 1e-9)
+
+
+def slotting_for(
+    across_flats: float,
+    corner_radius: float,
+    pilot: float,
+    length: float,
+    angle: float,
+    step: float = STEP,
+) -> Slotting:
+    """The plan for one square.
+
+    Args:
+        across_flats: mm.
+        corner_radius: that stays in the corners, the tool's own, mm.
+        pilot: diameter, mm.
+        length: of the hole, wheel and hub together, mm.
+        angle: from the face tip of tooth 1 to the middle of a flat, rad.
+        step: infeed a stroke, mm.
+    """
+    travel = corner_travel(across_flats, corner_radius, pilot)
+    first, second, third, fourth = (
+        (angle + math.pi / 4 + quarter * math.pi / 2) % math.tau for quarter in range(4)
+    )
+    stroke = length + PARTING
+    corners = (first, second, third, fourth)
+    return Slotting(travel, step, strokes_for(travel, step), corners, stroke, stroke + CHIPS)

@@ -1,0 +1,88 @@
+"""Sizes over crests and corners: chords, spans, polygons, the levelled face.
+
+Owns plane trigonometry that stands in any handbook; mm and radians.
+"""
+
+from __future__ import annotations
+
+import math
+
+
+def chord(diameter: float, divisions: int, steps: int = 1) -> float:
+    """Straight distance between points `steps` apart of equal divisions of a circle, mm."""
+    return diameter * math.sin(math.pi * steps / divisions)
+
+
+def crest_span(radius: float, teeth: int, land: float, spanned: int) -> float:
+    """Over the outer corners of the crests of neighbouring teeth, mm.
+
+    Args:
+        radius: of the blank, mm.
+        teeth: of the whole wheel.
+        land: chord across one crest, mm.
+        spanned: teeth between the jaws; one gives the land itself.
+    """
+    turn = (spanned - 1) * math.tau / teeth + 2 * math.asin(land / (2 * radius))
+    return 2 * radius * math.sin(turn / 2)
+
+
+def usual_span(teeth: int) -> int:
+    """How many teeth a caliper is laid over: about a fifth of all, two at least."""
+    return max(2, round(teeth / 5))
+
+
+def greatest_span(radius: float, teeth: int, land: float) -> int:
+    """The most teeth that lie within half a turn, corner to corner."""
+    spare = math.pi - 2 * math.asin(land / (2 * radius))
+    return 1 + math.floor(spare / (math.tau / teeth) + 1e-9)
+
+
+def levelled_face(radius: float, hook: float) -> float:
+    """Height of a face over the wheel axis once it is horizontal and looks up, mm.
+
+    Minus is below the axis, towards the face's own tooth: so it is for a positive hook angle.
+    """
+    return -radius * math.sin(hook) + 0.0
+
+
+def across_corners(sides: int, across_flats: float, corner_radius: float = 0.0) -> float:
+    """Across opposite corners of a polygon of an even count of sides, mm.
+
+    The corners are rounded by `corner_radius`: `AF / cos(h) - 2 r (1 / cos(h) - 1)`, h half the
+    angle of a side.
+    """
+    stretch = 1 / math.cos(math.pi / sides)
+    return across_flats * stretch - 2 * corner_radius * (stretch - 1)
+
+
+def keyway_rise(diameter: float, key_width: float) -> float:
+    """Height of the bore's arc over the keyway's width (sagitta), mm."""
+    return diameter / 2 - math.sqrt(diameter**2 - key_width**2) / 2
+
+
+def keyway_to_far_side(diameter: float, key_depth: float) -> float:
+    """From the keyway's floor to the far side of the bore, mm: `d + t2` of keyway tables.
+
+    `key_depth` counts from the bore at its middle.
+    """
+    return diameter + key_depth
+
+
+def keyway_wall(diameter: float, key_width: float, key_depth: float) -> float:
+    """From the keyway's floor to where its side meets the bore, mm."""
+    return key_depth + keyway_rise(diameter, key_width)
+
+
+def shaft_control(diameter: float, key_width: float, key_height: float) -> float:
+    """From a shaft's keyseat floor to the far side of the shaft, mm (S of ANSI B17.1)."""
+    return diameter - keyway_rise(diameter, key_width) - key_height / 2
+
+
+def hub_control(
+    diameter: float, key_width: float, key_height: float, clearance: float = 0.127
+) -> float:
+    """From a hub's keyway floor to the far side of the bore, mm (T of ANSI B17.1).
+
+    `clearance` over the key is 0.005 in there.
+    """
+    return diameter - keyway_rise(diameter, key_width) + key_height / 2 + clearance

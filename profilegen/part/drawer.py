@@ -1,0 +1,181 @@
+"""A drawer: a file of cutters, and which one a part's cutters are taken from.
+
+Owns reading a drawer, with every problem at once, and the order in which cutters are looked for.
+Refuses to choose a cutter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, cast
+
+from profilegen.errors import InputError, Problem
+from profilegen.part.base import CutterTable
+from profilegen.part.checking import check_model, check_table
+from profilegen.part.decoding import decode
+from profilegen.part.kinds import is_table
+from profilegen.part.reading import bytes_of, named, parsed, placed
+from profilegen.part.references import with_files
+from profilegen.part.rewording import shown, shown_key
+from profilegen.part.shipped import drawer_path
+from profilegen.part.tables import DrawerHead
+from profilegen.units import Unit
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+MOST_CUTTERS = 500
+"""Cutters in one drawer."""
+
+BESIDE = "drawer.toml"
+"""The drawer that is found without being named: beside the part file."""
+
+_HINT = "profilegen start drawer writes a drawer to begin with"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawer:
+    """The cutters that are tried on a part.
+
+    Attributes:
+        name: where they come from, in words that can be printed: a file's name, `the part's own
+            cutters`, `the shipped metric drawer` or `the shipped inch drawer`.
+        cutters: in the order of the file, no two of one name.
+        path: the drawer's file; None for the part's own cutters.
+    """
+
+    name: str
+    cutters: tuple[CutterTable, ...]
+    path: Path | None = None
+
+
+def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
+    """Return the first of these that there is.
+
+    The drawer that `option` names (from the current folder); the part's own cutters; the one that
+    the part names as `drawer` (from the part's folder); `drawer.toml` beside the part; the shipped
+    drawer of the part's unit.
+
+    Raises:
+        InputError: the drawer cannot be read, or with every problem found in it.
+    """
+    if option is not None:
+        return _from_file(Path(option))
+    if part.cutters:
+        return Drawer("the part's own cutters", part.cutters)
+    folder = part.path.parent if part.path else Path()
+    if part.drawer:
+        return _named_by_part(part.drawer, folder)
+    if (folder / BESIDE).is_file():
+        return _from_file(folder / BESIDE)
+    path = drawer_path(part.units)
+    return Drawer(f"the shipped {path.stem} drawer", load_drawer(path), path)
+
+
+def with_drawer(part: Part, option: str | Path | None = None) -> tuple[Part, Drawer]:
+    """Return the part with the cutters of the drawer that `choose_drawer` finds, and the drawer.
+
+    Raises:
+        InputError: as `choose_drawer`, or the set-up names a cutter that is not in it.
+    """
+    drawer = choose_drawer(part, option)
+    names = [cutter.name for cutter in drawer.cutters]
+    wanted = part.setup.cutter
+    if wanted is not None and wanted not in names:
+        from profilegen.part import refusals
+
+        (problem,) = refusals.unknown_cutter(wanted, names)
+        text = f"{drawer.name}: {problem.message}"
+        raise InputError(replace(problem, message=text))
+    return replace(part, cutters=drawer.cutters), drawer
+
+
+def _from_file(path: Path) -> Drawer:
+    return Drawer(named(path), load_drawer(path), path)
+
+
+def _named_by_part(name: str, folder: Path) -> Drawer:
+    """Return the drawer that a part names; one that is not there is told by that key."""
+    path = folder / name
+    if not path.is_file():
+        try:
+            bytes_of(path)
+        except InputError as error:
+            problem = error.problems[0]
+            text = f"{problem.where}: {problem.message}"
+            raise InputError(Problem("drawer", text, shown(name), hint=problem.hint)) from None
+    return _from_file(path)
+
+
+def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
+    """Return the cutters in a drawer, in the order of the file.
+
+    Raises:
+        InputError: the file cannot be read, or with every problem found in it.
+    """
+    file = Path(path)
+    text = decode(bytes_of(file, what="a drawer"), named(file))
+    mapping = parsed(text, named(file), _HINT)
+    try:
+        cutters, unit = _checked(mapping)
+        return with_files(cutters, file, unit)
+    except InputError as error:
+        problems = placed(error.problems, text)
+        raise InputError(*(_within(file, problem) for problem in problems)) from None
+
+
+def _within(file: Path, problem: Problem) -> Problem:
+    """Return a problem with the drawer's name in front of its key path."""
+    return replace(problem, where=f"{named(file)}: {problem.where}")
+
+
+def _checked(mapping: Mapping[str, Any]) -> tuple[tuple[CutterTable, ...], Unit]:
+    """Return the cutters and the unit of a drawer.
+
+    Raises:
+        InputError: with everything that is wrong.
+    """
+    unit: Unit = "in" if mapping.get("units") == "in" else "mm"
+    head = {str(key): value for key, value in mapping.items() if _is_of_head(key, value)}
+    problems = [*check_model(DrawerHead, "", "", head, unit).problems, *_no_drawer(mapping)]
+    raw = mapping.get("cutter")
+    tables = raw[:MOST_CUTTERS] if isinstance(raw, list) else []
+    checked = [check_table("cutter", f"cutter[{n}]", t, unit) for n, t in enumerate(tables, 1)]
+    problems += [problem for item in checked for problem in item.problems]
+    problems += _same_names(tables)
+    if problems:
+        raise InputError(*problems)
+    return tuple(cast(CutterTable, item.table) for item in checked), unit
+
+
+def _is_of_head(key: str, value: object) -> bool:
+    return key in DrawerHead.model_fields or (key != "cutter" and not is_table(value))
+
+
+def _no_drawer(mapping: Mapping[str, Any]) -> Iterator[Problem]:
+    """Yield what keeps the tables of a file from being those of a drawer."""
+    for key, value in mapping.items():
+        if key != "cutter" and key not in DrawerHead.model_fields and is_table(value):
+            hint = "this is a part file" if key == "wheel" else ""
+            text = f"a drawer has no table {shown_key(key)}"
+            yield Problem(shown_key(key), text, allowed="[[cutter]]", hint=hint)
+    raw = mapping.get("cutter")
+    if not raw:
+        yield Problem("cutter", "there is no cutter in this drawer", "", "[[cutter]]", _HINT)
+    elif not isinstance(raw, list):
+        text = "a drawer holds many cutters, so each takes double brackets"
+        yield Problem("cutter", text, hint="write [[cutter]]")
+    elif len(raw) > MOST_CUTTERS:
+        text = f"[[cutter]] stands {len(raw)} times"
+        yield Problem("cutter", text, allowed=f"up to {MOST_CUTTERS} of them")
+
+
+def _same_names(tables: list[Any]) -> Iterator[Problem]:
+    names = [table.get("name") if isinstance(table, Mapping) else None for table in tables]
+    given = [name.strip(" ") if isinstance(name, str) else "" for name in names]
+    if len(set(filter(None, given))) < len(list(filter(None, given))):
+        from profilegen.part import refusals
+
+        yield from refusals.same_names(given)

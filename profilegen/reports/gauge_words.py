@@ -1,0 +1,138 @@
+"""The words of gauging: how each size is taken, where its limits come from, how a square is made.
+
+Owns the sentences that the gauge text and the record sheet share. Refuses places and sizes on
+paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from profilegen.gauging.bores import BorePlan
+from profilegen.gauging.feature import Feature
+from profilegen.gauging.gauges import Gauges
+from profilegen.gauging.slotting import PARTING, Slotting
+from profilegen.job import Job
+from profilegen.reports.figures import Figures
+
+SAFETY = (
+    "Spindle off and stopped before you measure; take burrs off first, they cut fingers and "
+    "spoil the reading.",
+    "The machine's manual, local rules and qualified practice come before this sheet.",
+)
+"""Usual shop cautions when measuring."""
+
+SLOT_SAFETY = (
+    "Spindle isolated from its power, not only switched off, and locked against turning.",
+    "Eye protection and a guard: a hardened corner tool can shatter. Feed straight, never force "
+    "or pull a tool that has stuck.",
+    "Lock head and slides before each stroke; keep fingers out of the stroke.",
+)
+"""Usual cautions when slotting with a standing spindle; they defer to the machine's manual."""
+
+
+def value(feature: Feature, mm_or_rad: float, figures: Figures) -> str:
+    """One size of a feature with its unit."""
+    write = figures.angle if feature.quantity == "angle" else figures.length
+    return write(mm_or_rad)
+
+
+def named(feature: Feature, figures: Figures) -> str:
+    """The feature's label, with the pins it is measured over."""
+    over = "" if feature.over is None else f" of {pin_name(feature.over, figures)}"
+    return f"{feature.label}{over}"
+
+
+def pin_name(diameter: float, figures: Figures) -> str:
+    """The pins' diameter."""
+    return f"Ø {figures.length(diameter)}"
+
+
+def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """How the size over pins is taken and what it says of the infeed."""
+    if gauges.pin is not None:
+        yield (
+            f"Lay two straight pins of {pin_name(gauges.pin, figures)} in opposite spaces, or as "
+            "near opposite as the count allows; each must touch face and back and stand over the "
+            "crests. Its limits are those of the "
+            f"{gauges.varied}, with the angles as drawn."
+        )
+    if gauges.infeed_per_size is not None:
+        tenth = 0.1 if figures.unit == "mm" else 0.254
+        more = figures.length(tenth * gauges.infeed_per_size)
+        yield (
+            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed, at the same "
+            "offset; take it in proportion, and rather less than more."
+        )
+    for finding in gauges.findings:
+        yield f"{finding.severity.capitalize()}: {finding.message}."
+
+
+def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
+    """How a face is levelled, and a caliper laid over crests."""
+    face = gauges.feature("levelled_face")
+    if face is not None:
+        yield (
+            "Levelled face: turn a face until it lies level and looks up, and take its height "
+            "over the wheel axis; minus is below the axis, towards the face's own tooth."
+        )
+    if gauges.feature("span") is not None:
+        yield (
+            f"Over crests: thin jaws over {gauges.span_teeth} teeth, outer corner to outer corner."
+        )
+    if job.wheel.bore is not None:
+        yield (
+            "Bore: the go gauge enters with its full form; the no-go stays out, on every pair "
+            "of flats."
+        )
+
+
+def default_lines(gauges: Gauges) -> Iterator[str]:
+    """Where the limits come from: the part file, a default, or another size."""
+    by_source: dict[tuple[str, bool], list[str]] = {}
+    for feature in gauges.features:
+        limits = feature.limits
+        by_source.setdefault((limits.source, limits.is_default), []).append(feature.label.lower())
+    for (source, is_default), labels in by_source.items():
+        origin = ", the default" if is_default and not source.startswith("follows") else ""
+        yield f"{'; '.join(labels)}: {source}{origin}"
+
+
+def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:
+    """A header, then every drill: its name, diameter, share of flat left, and a mark."""
+    rows = [("drill", "diameter", "flat left", "")]
+    for pilot in plan.pilots:
+        mark = "proposed" if pilot == plan.usual else ""
+        share = f"{100 * pilot.share:.0f} %"
+        rows.append((pilot.drill.name, figures.length(pilot.drill.diameter), share, mark))
+    return rows
+
+
+def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[str]:
+    """The square slotted on the bar, step by step."""
+    pilot = plan.usual.drill if plan.usual else None
+    if pilot is None:
+        return
+    corners = ", ".join(figures.angle(corner) for corner in slotting.corners)
+    yield (
+        "Stand the indexing head upright under the quill, the bar still in it, its axis true to "
+        "the quill's travel. Isolate the spindle from its power and lock it; the quill alone moves."
+    )
+    yield (
+        f"Drill {pilot.name} at least {figures.length(slotting.pilot_depth)} deep: the stroke of "
+        f"{figures.length(slotting.stroke)} ends {figures.length(PARTING)} beyond the part-off "
+        "plane, and the rest is room for chips."
+    )
+    yield (
+        "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "
+        f"pilot's wall. Travel from there to the corner: {figures.length(slotting.travel)}, in "
+        f"{slotting.strokes} strokes of {figures.length(slotting.step)} or less; the last ones "
+        "without further infeed."
+    )
+    yield (
+        "Four stops of 90 deg. Corners from the face tip of tooth 1, counter-clockwise seen from "
+        f"the front: {corners}."
+    )
+    web = next((fact.value for fact in job.wheel.bore_facts if fact.key == "web"), None)
+    if isinstance(web, float):
+        yield f"Wall left from corner to root: {figures.length(web)}."

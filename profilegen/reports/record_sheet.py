@@ -1,0 +1,197 @@
+"""The record sheet: every feature with its limits, and blank columns for ten pieces.
+
+Owns where the table stands on the page, its rows' height for handwriting, and the boxes to tick.
+A list that is too long goes on on further pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from profilegen import __version__
+from profilegen.drawing.boxes import Box
+from profilegen.drawing.frame import PAPERS, Framed, Paper, Titles, frame
+from profilegen.drawing.lettering import text_box
+from profilegen.drawing.marks import (
+    NARROW,
+    THIN,
+    WIDE,
+    Anchor,
+    Block,
+    Mark,
+    Sheet,
+    Text,
+    line,
+    outline_of,
+    together,
+)
+from profilegen.drawing.tables import bullets, fitted, heading, wrap
+from profilegen.gauging.gauges import Gauges
+from profilegen.job import Job, gauges_of
+from profilegen.reports import gauge_words as words
+from profilegen.reports.figures import Figures, figures_for
+
+PIECES = 10
+"""Blank columns."""
+
+ROW, HEAD = 7.2, 8.0
+"""mm. Height of a row, to write in, and of the header."""
+
+SIZE, SMALLEST = 2.0, 1.8
+"""mm. Capital heights of the words; 1.8 is the smallest of ISO 3098."""
+
+SHARES = (50.0, 19.0, 19.0, 19.0, 44.0, *((10.0,) * PIECES), 11.0)
+"""Widths of the columns: feature, nominal, low, high, instrument, ten pieces, pass; of 262."""
+
+BOX = 3.2
+"""mm. Side of a box to tick."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """The table's place: top left corner, and the left edge of every column and the right end."""
+
+    top: complex
+    edges: tuple[float, ...]
+
+
+def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
+    """The record sheet on A4, or Letter for inch parts, on its side, unless a paper is named.
+
+    Raises:
+        InputError: a tolerance of the part file amounts to nothing at its size.
+    """
+    page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")].landscape()
+    gauges, figures = gauges_of(job), figures_for(job.part)
+    rows = [_cells(gauges, figures, at) for at in range(len(gauges.features))]
+    room = frame(page, _titles(job, "1 / 1")).room
+    notes = tuple(_notes(job, gauges, figures))
+    fit = max(1, int((room.height - HEAD - 2 * ROW) // ROW))
+    parts = [rows[at : at + fit] for at in range(0, len(rows), fit)]
+    used = HEAD + ROW * (len(parts[-1]) + 1)
+    if used + _height(notes, room.width) > room.height:
+        parts.append([])
+    return tuple(
+        _page(job, page, part, notes if part is parts[-1] else (), f"{n} / {len(parts)}")
+        for n, part in enumerate(parts, start=1)
+    )
+
+
+def _page(
+    job: Job, paper: Paper, rows: Sequence[tuple[str, ...]], notes: Sequence[str], number: str
+) -> Sheet:
+    framed = frame(paper, _titles(job, number))
+    room, blocks, used = framed.room, [framed.block], 0.0
+    if rows:
+        blocks.append(_table(framed, rows))
+        used = HEAD + ROW * (len(rows) + 1) + 3.0
+    if notes:
+        top = complex(room.x0, room.y1 - used)
+        head = heading(top, "How, and within which limits", room.width, 1.15 * SIZE)
+        under = top - 1j * (head.height + 0.5)
+        blocks += [head.block, bullets(under, notes, room.width, size=SMALLEST, gap=0.8).block]
+    whole = together(blocks)
+    title = f"{job.part.title}: record sheet"
+    return Sheet(paper.width, paper.height, whole.marks, whole.boxes, title)
+
+
+def _height(notes: Sequence[str], width: float) -> float:
+    """Height of the notes with their heading, mm."""
+    head = heading(0j, "How", width, 1.15 * SIZE).height
+    return head + bullets(0j, notes, width, size=SMALLEST, gap=0.8).height + 4.0
+
+
+def _cells(gauges: Gauges, figures: Figures, at: int) -> tuple[str, ...]:
+    feature = gauges.features[at]
+    limits = feature.limits
+    sizes = [
+        words.value(feature, size, figures) for size in (limits.nominal, limits.low, limits.high)
+    ]
+    return (words.named(feature, figures), *sizes, feature.instrument)
+
+
+def _table(framed: Framed, rows: Sequence[tuple[str, ...]]) -> Block:
+    """Header, a row a feature, and a last row of boxes for each piece as a whole."""
+    room = framed.room
+    scale = room.width / sum(SHARES)
+    edges = [room.x0]
+    for share in SHARES:
+        edges.append(edges[-1] + share * scale)
+    grid = _Grid(complex(room.x0, room.y1), tuple(edges))
+    titles = ("feature", "nominal", "low", "high", "with")
+    pieces = tuple(str(piece) for piece in range(1, PIECES + 1))
+    blocks = [_row(grid, 0.0, HEAD, (*titles, *pieces, "pass"), bold=True)]
+    for number, cells in enumerate(rows):
+        down = HEAD + number * ROW
+        blocks.append(_row(grid, down, ROW, cells))
+        blocks.append(Block((_tick(grid, len(SHARES) - 1, down),)))
+    foot = HEAD + len(rows) * ROW
+    blocks.append(_row(grid, foot, ROW, ("piece within all limits",)))
+    ticks = tuple(_tick(grid, column, foot) for column in range(5, len(SHARES)))
+    return together([*blocks, Block(ticks), Block(tuple(_rules(grid, len(rows))))])
+
+
+def _row(
+    grid: _Grid, down: float, height: float, cells: Sequence[str], bold: bool = False
+) -> Block:
+    """Words in a row, figures to the right, made to fit their columns."""
+    texts: list[Text] = []
+    for column, cell in enumerate(cells):
+        left, right = grid.edges[column], grid.edges[column + 1]
+        anchor: Anchor = "left" if column in (0, 4) else "right" if column < 4 else "middle"
+        x = {"left": left + 1.0, "right": right - 1.0, "middle": (left + right) / 2}[anchor]
+        lines = wrap(cell, right - left - 2.0, SMALLEST if column == 4 else SIZE, bold)
+        size = SIZE if len(lines) == 1 and column != 4 else SMALLEST
+        lines = wrap(cell, right - left - 2.0, size, bold)[:2]
+        middle = grid.top.imag - down - height / 2
+        for n, said in enumerate(lines):
+            y = middle + 1.6 * size * ((len(lines) - 1) / 2 - n)
+            text = Text(complex(x, y), said, size, anchor, "middle", bold=bold)
+            texts.append(fitted(text, right - left - 1.0))
+    shown = tuple(text for text in texts if text.string.strip())
+    return Block(shown, tuple(text_box(text) for text in shown))
+
+
+def _tick(grid: _Grid, column: int, down: float) -> Mark:
+    """A box to tick in the middle of a cell."""
+    x = (grid.edges[column] + grid.edges[column + 1]) / 2
+    y = grid.top.imag - down - ROW / 2
+    half = BOX / 2
+    return outline_of(Box(x - half, y - half, x + half, y + half), NARROW)
+
+
+def _rules(grid: _Grid, rows: int) -> Iterator[Mark]:
+    """The table's lines: wide round it and under the header, thin between."""
+    left, right, top = grid.edges[0], grid.edges[-1], grid.top.imag
+    foot = top - HEAD - (rows + 1) * ROW
+    yield outline_of(Box(left, foot, right, top), NARROW)
+    yield line(complex(left, top - HEAD), complex(right, top - HEAD), width=WIDE)
+    for number in range(1, rows + 1):
+        y = top - HEAD - number * ROW
+        width = NARROW if number == rows else THIN
+        yield line(complex(left, y), complex(right, y), width=width)
+    for x in grid.edges[1:-1]:
+        yield line(complex(x, foot), complex(x, top), width=THIN)
+
+
+def _notes(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
+    yield from words.pin_lines(gauges, figures)
+    yield from words.face_lines(gauges, job)
+    said = (line[0].upper() + line[1:] for line in words.default_lines(gauges))
+    yield "Limits. " + ". ".join(said) + "."
+    yield " ".join(words.SAFETY)
+
+
+def _titles(job: Job, sheet: str) -> Titles:
+    part = job.part
+    return Titles(
+        title=part.title,
+        number=part.number,
+        kind="record sheet",
+        material=part.material,
+        scale="not drawn",
+        units="mm, degrees" if part.units == "mm" else "inch, degrees",
+        sheet=sheet,
+        drawn_by=f"profilegen {__version__}",
+    )

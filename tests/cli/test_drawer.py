@@ -1,0 +1,82 @@
+"""Drawers on the command line, and the template of a cutter."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+
+from profilegen.part.drawer import load_drawer
+from tests.cli.support import files_below, run
+
+
+@pytest.mark.parametrize(("units", "title"), [("mm", "metric"), ("in", "inch")])
+def test_start_writes_a_drawer_that_can_be_read(shop: Path, units: str, title: str) -> None:
+    """In metric or inch trade sizes; it says how it is used next."""
+    done = run("start", "drawer", "--units", units)
+    assert done.exit_code == 0
+    assert "drawer.toml" in done.stderr
+    assert title in (shop / "drawer.toml").read_text(encoding="utf-8")
+    assert len(load_drawer(shop / "drawer.toml")) >= 20
+
+
+def test_start_keeps_a_drawer_that_is_there(shop: Path) -> None:
+    """A drawer is the user's own: it is not replaced without --force."""
+    (shop / "drawer.toml").write_text("mine", encoding="utf-8")
+    assert run("start", "drawer").exit_code == 4
+    assert (shop / "drawer.toml").read_text(encoding="utf-8") == "mine"
+    assert run("start", "drawer", "--force").exit_code == 0
+
+
+def test_the_template_of_a_cutter_names_cutter_and_drawer(shop: Path) -> None:
+    """The cutter that is set up, from the part's own; as SVG below out/, or as PDF."""
+    done = run("template", "take-up-ratchet.toml", "--of", "cutter")
+    assert done.exit_code == 0
+    assert "from the part's own cutters" in done.stderr
+    (name,) = [name for name in files_below(shop) if name.startswith("out/")]
+    assert name == "out/take-up-ratchet/take-up-ratchet-cutter-single-point-60.svg"
+    ET.parse(shop / name)
+    done = run("template", "take-up-ratchet.toml", "--of", "cutter", "--pdf", "--out", "-")
+    assert done.stdout_bytes.startswith(b"%PDF")
+
+
+def test_a_cutter_of_a_drawer_is_taken_by_name(shop: Path) -> None:
+    """With --drawer any cutter of it; the scale is to N."""
+    run("start", "drawer")
+    words = ("template", "take-up-ratchet.toml", "--of", "cutter", "--drawer", "drawer.toml")
+    done = run(*words, "--cutter", "ball R 1", "--scale", "20", "--out", "ball.svg")
+    assert done.exit_code == 0
+    text = (shop / "ball.svg").read_text(encoding="utf-8")
+    assert "ball R 1: cutter template 20:1" in text
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--of", "cutter", "--cutter", "ghost"), "no cutter of this name"),
+        (("--of", "cutter", "--drawer", "ghost.toml"), "no such file"),
+        (("--cutter", "ghost"), "--of cutter"),
+    ],
+)
+def test_bad_choices_of_a_cutter_write_nothing(
+    shop: Path, words: tuple[str, ...], said: str
+) -> None:
+    """An unknown cutter or drawer, and options that go with cutters only."""
+    before = files_below(shop)
+    done = run("template", "take-up-ratchet.toml", *words)
+    assert done.exit_code == 2
+    assert said in done.stderr
+    assert files_below(shop) == before
+
+
+def test_a_form_cutter_that_names_its_own_part_writes_nothing(shop: Path) -> None:
+    """Making everything stops before the first file, with the key path."""
+    path = shop / "take-up-ratchet.toml"
+    form = '\n[[cutter]]\nname = "form"\nkind = "form"\nof = "take-up-ratchet.toml"\n'
+    path.write_text(path.read_text(encoding="utf-8") + form, encoding="utf-8")
+    before = files_below(shop)
+    done = run("make", "take-up-ratchet.toml")
+    assert done.exit_code == 2
+    assert "leads back to the part file" in done.stderr
+    assert files_below(shop) == before

@@ -1,0 +1,135 @@
+"""`gauge`: what to measure, as text, as JSON and as a record sheet."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+import pytest
+
+from tests.cli.support import changed, run
+
+PART = "take-up-ratchet.toml"
+
+
+def listed(*words: str) -> list[dict[str, Any]]:
+    """The JSON list of one command."""
+    done = run("gauge", PART, "--json", *words)
+    assert done.exit_code == 0, done.stderr
+    found: list[dict[str, Any]] = json.loads(done.stdout)
+    return found
+
+
+def test_json_to_the_letter(shop: Path) -> None:
+    """A list of objects with six keys; mm and degrees; only the pins stand over something."""
+    found = listed()
+    for row in found:
+        assert list(row) == ["feature", "over", "nominal", "low", "high", "unit"]
+        assert row["unit"] in ("mm", "deg")
+        assert row["low"] <= row["nominal"] <= row["high"]
+    over = [row for row in found if row["over"] is not None]
+    assert [(row["feature"], row["over"], row["unit"]) for row in over] == [
+        ("over_pins", 2.0, "mm")
+    ]
+    named = {row["feature"]: row for row in found}
+    assert named["hook_angle"]["nominal"] == pytest.approx(5)
+    assert named["hook_angle"]["unit"] == "deg"
+    assert named["levelled_face"]["nominal"] == pytest.approx(-1.655959, abs=1e-6)
+
+
+def test_json_is_always_mm(shop: Path) -> None:
+    """The unit of the print does not reach programs."""
+    assert listed("--units", "in") == listed()
+
+
+def test_text(shop: Path) -> None:
+    """People read sizes, how they are taken, defaults, pilots, slotting and cautions."""
+    text = run("gauge", PART).stdout
+    for words in (
+        "Over two pins of Ø 2.000 mm",
+        "39.166 mm",
+        "h11, the default",
+        "Pilot for the square",
+        "letter U",
+        "Isolate the spindle from its power",
+        "Four stops of 90 deg",
+        "qualified practice",
+    ):
+        assert words in " ".join(text.split()) or words in text
+    assert max(map(len, text.splitlines())) <= 130
+
+
+def test_units_and_decimal_comma(shop: Path) -> None:
+    """The look can be chosen."""
+    text = run("gauge", PART, "--units", "in", "--decimal", "comma").stdout
+    assert "1,4961 in" in text
+
+
+@pytest.mark.parametrize("ending", ["svg", "pdf"])
+def test_record_sheet(shop: Path, ending: str) -> None:
+    """The record sheet is written beside the text, and not overwritten."""
+    done = run("gauge", PART, "--out", f"record.{ending}")
+    assert done.exit_code == 0
+    assert "What to measure" in done.stdout
+    data = (shop / f"record.{ending}").read_bytes()
+    assert data.startswith(b"%PDF" if ending == "pdf" else b"<?xml")
+    changed_part = shop / PART
+    changed(changed_part, "land = 0.4", "land = 0.5")
+    assert run("gauge", PART, "--out", f"record.{ending}").exit_code == 4
+    assert run("gauge", "--force", PART, "--out", f"record.{ending}").exit_code == 0
+
+
+def test_paper(shop: Path) -> None:
+    """The record sheet lies on its side, on the paper asked for."""
+    assert run("gauge", PART, "--out", "r.pdf", "--paper", "Letter").exit_code == 0
+    document = pypdfium2.PdfDocument(str(shop / "r.pdf"))
+    try:
+        assert document[0].get_size() == pytest.approx((792, 612), abs=0.1)
+    finally:
+        document.close()
+
+
+def test_another_ending_is_refused(shop: Path) -> None:
+    """A name that promises something else is an input error."""
+    done = run("gauge", PART, "--out", "record.dxf")
+    assert (done.exit_code, "SVG or PDF" in done.stderr) == (2, True)
+
+
+@pytest.mark.parametrize(
+    ("pin", "code"), [("0.2", "pin-falls-in"), ("1", "pin-not-proud"), ("6", "pin-on-tips")]
+)
+def test_a_bad_pin(shop: Path, pin: str, code: str) -> None:
+    """A pin that does not serve ends with 3 and a pin that does; the rest is printed."""
+    with (shop / PART).open("a", encoding="utf-8") as file:
+        file.write(f"\n[gauge]\npin = {pin}\n")
+    done = run("gauge", PART, "--json")
+    assert done.exit_code == 3
+    assert code in done.stderr
+    assert "gauge.pin 2.000 mm" in " ".join(done.stderr.split())
+    assert all(row["feature"] != "over_pins" for row in json.loads(done.stdout))
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ('land = "Z9"', "letter Z"),
+        ('land = "soon"', "no tolerance"),
+        ('general = "ISO 2768-v"', "over 3 to 4000 mm"),
+    ],
+)
+def test_bad_tolerances(shop: Path, line: str, words: str) -> None:
+    """A class that does not exist, nonsense, and a class without a value here end with 2."""
+    changed(shop / PART, "thickness = 4.0", "thickness = 2.0")
+    with (shop / PART).open("a", encoding="utf-8") as file:
+        file.write(f"\n[tolerance]\n{line}\n")
+    done = run("gauge", PART)
+    assert (done.exit_code, words in " ".join(done.stderr.split())) == (2, True), done.stderr
+
+
+def test_make_writes_the_record_sheet(shop: Path) -> None:
+    """`make` adds it, to print."""
+    done = run("make", PART)
+    assert "print    take-up-ratchet-record.pdf" in done.stderr
+    assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet-record.pdf").exists()

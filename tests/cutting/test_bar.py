@@ -1,0 +1,92 @@
+"""Lengths along the wheel axis against circles drawn on the bar."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from shapely.geometry import LineString, Point
+
+from profilegen.cutting.bar import CLEAR, NECK_BELOW, half_chord
+from profilegen.cutting.poses import Cut
+from profilegen.job import Job
+from tests.parts import Keys, job, ratchet, vee
+
+SWEEP = 30.0
+
+
+def made(**tables: object) -> Job:
+    """A wheel with a fly cutter."""
+    return job(ratchet(), vee(sweep_diameter=SWEEP, teeth=1), **tables)
+
+
+def reach_at(cut: Cut, level: float) -> float:
+    """Half the width of the tip's circle at a height over the wheel axis, by intersection."""
+    swept = Point(0, cut.tip.imag + SWEEP / 2).buffer(SWEEP / 2, quad_segs=20000)
+    return float(swept.intersection(LineString([(-50, level), (50, level)])).length) / 2
+
+
+def test_run_in_and_run_out() -> None:
+    """The run-in is half the width of the tip circle at the blank's top; the feed has it twice."""
+    shop = made().shop
+    (cut,), bar = shop.plan.cuts, shop.bar
+    assert bar is not None
+    assert bar.approach is not None
+    assert bar.approach == pytest.approx(reach_at(cut, 12.7), abs=1e-5)
+    assert bar.feed == pytest.approx(2 * bar.approach + 3 + 2 * CLEAR)
+    assert bar.overrun == CLEAR
+
+
+@pytest.mark.parametrize("bar_diameter", [10, 25.4, 30])
+def test_the_neck_lets_the_cutter_out(bar_diameter: float) -> None:
+    """At the end of the cut the tip circle clears a bar behind the neck and lies above it."""
+    shop = made(blank={"bar_diameter": bar_diameter}).shop
+    (cut,), bar = shop.plan.cuts, shop.bar
+    assert bar is not None
+    assert bar.neck_length is not None
+    behind = max(12.7, bar_diameter / 2)
+    assert bar.neck_length == pytest.approx(reach_at(cut, behind) + CLEAR, abs=1e-5)
+    assert bar.neck_diameter == pytest.approx(2 * (cut.root_radius - NECK_BELOW))
+    assert bar.reach == pytest.approx(behind - cut.tip.imag + CLEAR)
+
+
+@pytest.mark.parametrize("count", [1, 4])
+@pytest.mark.parametrize("hub", [None, {"diameter": 12, "length": 5, "side": "back"}])
+def test_stick_out_adds_up(count: int, hub: Keys | None) -> None:
+    """Stick-out is n times thickness, hub, lapping and parting off, then neck and overrun; the
+    cutter, all of it, stays off the jaws."""
+    blank = {"count": count, "lapping_allowance": 0.2, "parting_width": 1.5}
+    shop = made(blank=blank, **({"hub": hub} if hub else {})).shop
+    bar = shop.bar
+    assert bar is not None
+    assert bar.stick_out is not None
+    each = 3 + (5 if hub else 0) + 0.2 + 1.5
+    assert bar.stick_out - count * each == pytest.approx(SWEEP / 2 + 2 * CLEAR)
+    assert bar.cutter_to_jaws == pytest.approx(CLEAR)
+    assert bar.cut_length == pytest.approx(count * each - 1.7)
+
+
+def test_without_a_sweep_only_the_neck_is_known() -> None:
+    """A cutter that does not say how it swings leaves the lengths along the bar open."""
+    bar = job(ratchet(), vee()).shop.bar
+    assert bar is not None
+    assert (bar.approach, bar.feed, bar.neck_length, bar.stick_out) == (None,) * 4
+    assert bar.neck_diameter > 0
+
+
+@pytest.mark.parametrize(("side", "way"), [("behind", "left"), ("in front", "right")])
+@pytest.mark.parametrize("head", ["left", "right"])
+def test_feed_goes_the_way_of_a_conventional_cut(head: str, side: str, way: str) -> None:
+    """The cutter goes the way its own teeth go over the work: turning clockwise from above, left
+    where it stands behind the work, right where it stands in front."""
+    bar = job(ratchet(), vee(), setup={"head": head, "cutter_side": side}).shop.bar
+    assert bar is not None
+    towards = "towards" if way == head else "away from"
+    assert bar.feed_direction == f"{way}, {towards} the head"
+
+
+def test_half_chord() -> None:
+    """Half a chord of a circle of radius 13 at 8 over its lowest point is 12 (5, 12, 13)."""
+    assert half_chord(13, 8) == pytest.approx(12)
+    assert (half_chord(13, 20), half_chord(13, -1)) == (13, 0)
+    assert half_chord(1, 1 - math.sqrt(0.5)) == pytest.approx(math.sqrt(0.5))

@@ -1,0 +1,131 @@
+"""A measured blank: what stays, what moves, and that the settings then cut the wheel from it."""
+
+from __future__ import annotations
+
+import pytest
+from shapely import affinity
+from shapely.geometry import Point
+from shapely.geometry.base import BaseGeometry
+
+from profilegen.errors import CannotMakeError
+from profilegen.job import Job
+from profilegen.wheels import solve as table
+from profilegen.wheels.solve import resolve_for_blank
+from tests.geometry.oracles import polygon
+from tests.parts import Keys, double, job, part, ratchet, single, vee
+
+GIVENS: list[Keys] = [
+    {},
+    {"land": None, "tooth_depth": 1.4},
+    {"land": None, "root_diameter": 22.6},
+    {"space_angle": None, "root_diameter": 22.6, "root_radius": None},
+]
+KEYS = ("land", "space_angle", "root_diameter", "tooth_depth")
+
+
+def fact(made: Job, key: str) -> float:
+    """A size of the wheel on the blank at hand."""
+    value = made.shop.wheel.fact(key)
+    assert value is not None
+    return value
+
+
+@pytest.mark.parametrize("givens", GIVENS)
+def test_the_givens_of_the_print_stay(givens: Keys) -> None:
+    """On another blank what the print gives is as it gives it, and the rest moves."""
+    wheel = ratchet(**givens)
+    nominal, made = job(wheel), job(wheel, blank={"diameter": 25.2})
+    for key in KEYS:
+        stays = fact(made, key) == pytest.approx(fact(nominal, key), abs=1e-9)
+        assert stays == (key in wheel), key
+    assert made.wheel == nominal.wheel
+    assert 2 * made.shop.wheel.radius == pytest.approx(25.2)
+
+
+@pytest.mark.parametrize("givens", GIVENS)
+@pytest.mark.parametrize("hold", ["land", "root"])
+def test_hold_overrides(givens: Keys, hold: str) -> None:
+    """With `hold` the space angle stays, which the cutter gives, and the size named."""
+    wheel = ratchet(**givens)
+    nominal, made = job(wheel), job(wheel, blank={"diameter": 25.2, "hold": hold})
+    held = "land" if hold == "land" else "root_diameter"
+    for key in ("space_angle", held):
+        assert fact(made, key) == pytest.approx(fact(nominal, key), abs=1e-9)
+    other = "root_diameter" if hold == "land" else "land"
+    assert abs(fact(made, other) - fact(nominal, other)) > 0.05
+
+
+def cut_from(made: Job) -> BaseGeometry:
+    """The measured blank less the cutter at every stop of the shop's plan."""
+    left: BaseGeometry = Point(0, 0).buffer(made.shop.wheel.radius, quad_segs=4000)
+    for cut in made.shop.plan.cuts:
+        tool = polygon(cut.silhouette())
+        for stop in range(made.shop.wheel.teeth):
+            to = cut.wheel_from_setup(made.shop.wheel, stop)
+            turned = [to.turn.real, -to.turn.imag, to.turn.imag, to.turn.real]
+            if to.flip:
+                turned = [to.turn.real, to.turn.imag, to.turn.imag, -to.turn.real]
+            left = left.difference(affinity.affine_transform(tool, [*turned, 0, 0]))
+    return left
+
+
+@pytest.mark.parametrize("cutter", [vee(), single(), double(12, 48), vee(45)])
+@pytest.mark.parametrize("diameter", [25.2, 25.6])
+def test_the_settings_cut_the_wheel_from_it(cutter: Keys, diameter: float) -> None:
+    """The blank as measured, cut by its settings, is the wheel told for it."""
+    made = job(ratchet(teeth=12, land=2.0), cutter, blank={"diameter": diameter, "hold": "land"})
+    assert made.shop.plan.cuts != made.plan.cuts
+    wanted = polygon(made.shop.wheel.outline)
+    assert cut_from(made).symmetric_difference(wanted).area < 5e-3
+
+
+def test_the_table_says_what_moves() -> None:
+    """Land and root first, then offset and both infeeds of every lap."""
+    made = job(ratchet(), vee(45), blank={"diameter": 25.2, "hold": "root"})
+    assert made.shop.blank is not None
+    rows = [(shift.key, shift.lap) for shift in made.shop.blank.shifts]
+    keys = ("offset", "infeed_from_top", "infeed_from_offset")
+    wheel: list[tuple[str, int | None]] = [("land", None), ("root_diameter", None)]
+    assert rows == wheel + [(key, lap) for lap in (1, 2) for key in keys]
+    found = made.as_dict()["blank"]
+    assert (found["diameter"], found["hold"]) == (pytest.approx(25.2), "root")
+    for shift, cut in zip(found["shifts"][3::3], made.shop.plan.cuts, strict=True):
+        assert shift["measured"] == cut.infeed_from_top
+    assert made.as_dict()["cuts"][0]["infeed_from_top"] == made.plan.cuts[0].infeed_from_top
+
+
+def test_a_nominal_blank_moves_nothing() -> None:
+    """A blank of the print's size, or none measured, leaves the plan of the print."""
+    for blank in ({}, {"diameter": 25.4}):
+        made = job(ratchet(), vee(), blank=blank)
+        assert made.shop.blank is None
+        assert made.shop.plan is made.plan
+
+
+@pytest.mark.parametrize(
+    ("hold", "severity"), [("land", "caution"), ("root", "caution"), (None, "caution")]
+)
+def test_a_blank_off_size_is_told(hold: str | None, severity: str) -> None:
+    """What moves further than the left-over accepted is a caution, the rest a note."""
+    blank = {"diameter": 25.2, **({"hold": hold} if hold else {})}
+    told = {f.code: f for f in job(ratchet(), vee(), blank=blank).findings}["blank-differs"]
+    assert told.severity == severity
+    little = job(ratchet(), vee(), blank={"diameter": 25.395}, setup={"accept": 0.05})
+    assert {f.code: f.severity for f in little.findings}["blank-differs"] == "note"
+
+
+def test_a_blank_that_gives_no_wheel_is_refused() -> None:
+    """No wheel from such a blank: a refusal, and the print's wheel and settings stay."""
+    made = job(ratchet(land=None, tooth_depth=1.4), vee(), blank={"diameter": 14})
+    assert made.is_refused
+    assert made.shop.plan is made.plan
+    assert "blank-refused" in {f.code for f in made.findings}
+
+
+def test_a_form_may_refuse_another_blank(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A form that cannot be cut from another blank says so, naming the key to take out."""
+    monkeypatch.setitem(table.FORMS, "ratchet", "profilegen.wheels.wheel")
+    with pytest.raises(CannotMakeError) as refusal:
+        resolve_for_blank(part(ratchet()), 25.2)
+    assert [f.code for f in refusal.value.findings] == ["blank-fixed"]
+    assert refusal.value.findings[0].where == "blank.diameter"

@@ -1,0 +1,250 @@
+"""Heel rub: closed forms, the values of a table, and a body swept point by point."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from profilegen.cutting.relief import (
+    STANDING_TOOL,
+    Edge,
+    Relief,
+    edge_of,
+    end_edge_thickness,
+    least_sweep,
+    radial_relief,
+    relief_for,
+    standing_tool_cautions,
+    swept_angle,
+    tip_rise,
+)
+from profilegen.cutting.wedge import Wedge
+from profilegen.geometry.measure import tessellate
+from tests.parts import job, part, ratchet, single, vee
+
+Reals = npt.NDArray[np.float64]
+
+# VEE-43, VEE-45, VEE-46, VEE-48, VEE-50: derived (VEE-42: the relief flat is a chord of the tip
+# circle), checked there by closed form and by root finding; no published source.
+# Tip radius, relief in degrees, greatest thickness.
+END_EDGES = [
+    ("VEE-43", 5.0, 10.0, 1.7101),
+    ("VEE-45", 10.0, 10.0, 3.4202),
+    ("VEE-46", 10.0, 15.0, 5.0000),
+    ("VEE-48", 20.0, 5.0, 3.4730),
+    ("VEE-50", 30.0, 6.0, 6.2374),
+]
+
+
+@pytest.mark.parametrize(("row", "radius", "relief", "thickness"), END_EDGES)
+def test_greatest_thickness_of_an_end_edge(
+    row: str, radius: float, relief: float, thickness: float
+) -> None:
+    """Thickness below an end edge before the heel rubs, to the digits printed."""
+    found = end_edge_thickness(radius, math.radians(relief))
+    assert found == pytest.approx(thickness, abs=6e-5), row
+    flat = Edge(None, (("edge", 0.0, math.pi / 2),))
+    assert least_sweep(flat, math.radians(relief), found) == pytest.approx(radius, rel=1e-12)
+
+
+# Derived, confirmed by a numerical sweep, no published source: thickness 2.38, relief 7, 60 deg.
+@pytest.mark.parametrize(
+    ("nose", "flank", "radius"), [(0.0, 0.0, 5.14), (0.2, 0.0, 7.56), (0.2, 2.5, 7.64)]
+)
+def test_least_radius_of_a_vee(nose: float, flank: float, radius: float) -> None:
+    """Least tip radius of an insert with a 60 degree corner, sharp, rounded, and deep."""
+    half = math.radians(30)
+    edge = Edge(
+        Wedge("v", "vee", half, half, nose),
+        (("face flank", flank, half), ("back flank", flank, half)),
+    )
+    assert least_sweep(edge, math.radians(7), 2.38) == pytest.approx(radius, abs=0.005)
+
+
+# Derived, no published source: a 60 degree corner presented point first.
+@pytest.mark.parametrize(("relief", "radial"), [(7, 13.8), (11, 21.2)])
+def test_radial_relief_of_a_corner(relief: float, radial: float) -> None:
+    """A flank at 30 degrees from the infeed has about twice the relief along it."""
+    found = radial_relief(math.radians(relief), math.radians(30))
+    assert math.degrees(found) == pytest.approx(radial, abs=0.05)
+
+
+TOOLS = [
+    Wedge("v", "vee", math.radians(30), math.radians(30), 0.0),
+    Wedge("v", "vee", math.radians(30), math.radians(30), 0.2),
+    Wedge("v", "vee", math.radians(30), math.radians(30), 0.8),
+    Wedge("v", "vee", math.radians(15), math.radians(15), 0.3),
+    Wedge("v", "vee", math.radians(45), math.radians(45), 0.1),
+    Wedge("v", "vee", math.radians(30), math.radians(30), flat=0.4),
+    Wedge("s", "single-angle", 0.0, math.radians(60), 0.2),
+    Wedge("d", "double-angle", math.radians(12), math.radians(48), 0.2),
+    Wedge("d", "double-angle", math.radians(20), math.radians(50), flat=0.3),
+]
+DEEP = 2.5
+
+
+def lower_edge(shape: Polygon, x: Reals) -> Reals:
+    """The lowest place of a shape above each x; infinite where it has none."""
+    low = np.full(len(x), np.inf)
+    for at, place in enumerate(x.tolist()):
+        cut = shape.intersection(LineString([(place, -50), (place, 200)]))
+        if not cut.is_empty:
+            low[at] = cut.bounds[1]
+    return low
+
+
+def swept_need(tool: Wedge, relief: float, thickness: float, off: float) -> float:
+    """The least tip radius at which no point of the body leaves what the edge sweeps, by trying.
+
+    The body is the edge's outline drawn in by polygons, slice by slice behind the edge; every
+    point turns about the spindle and must stay within the edge's circle at the same place along it.
+    """
+    points = tessellate(tool.silhouette(tool.tip.imag + 40), 1e-7) - tool.tip
+    shape = Polygon([(z.real, z.imag) for z in points.tolist()])
+    on_face, on_back = (start - tool.tip for start in tool.edge_starts())
+    tops = [
+        on_back.real - (DEEP - on_back.imag) * math.tan(tool.back_side),
+        on_face.real + (DEEP - on_face.imag) * math.tan(tool.face_side),
+    ]
+    around = max(tool.nose, tool.flat, 0.01)
+    wide = DEEP * 2.5 + around
+    spread = (np.linspace(-wide, wide, 301), np.linspace(-around, around, 161), [0.0], tops)
+    x = np.unique(np.concatenate(spread))
+    edge = lower_edge(shape, x)
+    metal = edge <= DEEP * (1 + 1e-9)
+    x, edge = x[metal], edge[metal]
+    depths = np.linspace(0, thickness, 41)[1:]
+    body = np.stack(
+        [
+            lower_edge(shape.buffer(-t * math.tan(relief), join_style="mitre", mitre_limit=1e6), x)
+            for t in depths.tolist()
+        ]
+    )
+
+    def clears(radius: float) -> bool:
+        axis = math.sqrt(radius**2 - off**2)
+        swept = np.hypot(axis - edge, off)
+        reach = np.hypot(axis - body, off - depths[:, None])
+        return not np.any((body < axis) & (reach > swept + 1e-9))
+
+    low, high = DEEP, 400.0
+    for _ in range(50):
+        middle = (low + high) / 2
+        low, high = (low, middle) if clears(middle) else (middle, high)
+    return high
+
+
+@pytest.mark.parametrize("off", [0.0, 0.15, -0.15])
+@pytest.mark.parametrize(("relief", "thickness"), [(7.0, 2.38), (11.0, 3.97), (15.0, 1.5)])
+@pytest.mark.parametrize("tool", TOOLS)
+def test_closed_form_is_what_a_swept_body_shows(
+    tool: Wedge, relief: float, thickness: float, off: float
+) -> None:
+    """Nose, flat and flanks, equal or not, on and off the radius line: the swept body agrees."""
+    edge = Edge(tool, (("face flank", DEEP, tool.face_side), ("back flank", DEEP, tool.back_side)))
+    told = least_sweep(edge, math.radians(relief), thickness, off)
+    swept = swept_need(tool, math.radians(relief), thickness, off)
+    assert swept <= told * 1.0005
+    assert swept >= told * 0.995
+
+
+@pytest.mark.parametrize("off", [0.0, 0.1, -0.1])
+@pytest.mark.parametrize("tool", TOOLS[1:])
+def test_each_limit_is_the_limit(tool: Wedge, off: float) -> None:
+    """Relief, thickness and sweep told each bring the tool just to the point of rubbing."""
+    edge = Edge(tool, (("face flank", DEEP, tool.face_side), ("back flank", DEEP, tool.back_side)))
+    relief, thickness, sweep = math.radians(9), 3.0, 30.0
+    told = relief_for((edge,), relief, thickness, sweep, off)
+    assert told.least_relief_angle is not None
+    assert told.greatest_thickness is not None
+    assert told.least_sweep_diameter is not None
+    assert least_sweep(edge, told.least_relief_angle, thickness, off) <= sweep / 2 * (1 + 1e-9)
+    assert least_sweep(edge, told.least_relief_angle - 1e-4, thickness, off) > sweep / 2
+    assert least_sweep(edge, relief, told.greatest_thickness - 1e-3, off) <= sweep / 2
+    assert told.clears == (told.least_sweep_diameter <= sweep)
+    assert told.margin == pytest.approx(relief - told.least_relief_angle)
+
+
+def test_edge_ahead_of_the_radius_line_gains_relief() -> None:
+    """0.1 mm off on a sweep radius of 10 tilts the face 0.6 degrees (derived, no published
+    source); ahead it clears sooner, behind it rubs sooner."""
+    half = math.radians(30)
+    edge = Edge(Wedge("v", "vee", half, half, 0.2), (("face flank", 2.0, half),))
+    told = relief_for((edge,), math.radians(9), 3.0, 20.0)
+    assert told.relief_change is not None
+    assert math.degrees(told.relief_change) == pytest.approx(0.6, abs=0.03)
+    ahead, on, behind = (least_sweep(edge, math.radians(9), 3.0, off) for off in (0.1, 0.0, -0.1))
+    assert ahead < on < behind
+
+
+def test_edge_off_the_radius_line_sweeps_a_wider_angle_and_runs_out() -> None:
+    """The swept flank of an edge off the line, measured point by point, and the tip's rise."""
+    half = math.radians(30)
+    wedge, radius, off, depth = Wedge("v", "vee", half, half), 10.0, 2.0, 1.5
+    tall = math.sqrt(radius**2 - off**2)
+    for small, found in (
+        (1e-5, swept_angle(wedge, radius, off)),
+        (depth, swept_angle(wedge, radius, off, depth)),
+    ):
+        sinks = radius - math.hypot(tall - small, off)
+        assert found == pytest.approx(2 * math.atan(small * math.tan(half) / sinks), abs=1e-6)
+        assert found > 2 * half
+    assert tip_rise(radius, off) == pytest.approx(math.sqrt(104.0) - 10.0)
+    assert swept_angle(wedge, radius, 0.0) == pytest.approx(2 * half)
+
+
+def test_edge_counts_up_to_where_it_leaves_the_blank() -> None:
+    """The flank in the metal ends at the blank's rim, at depth."""
+    made = job(ratchet(), vee(60))
+    (cut,) = made.plan.cuts
+    heights = [height for _, height, _ in edge_of(made.wheel, cut).flanks]
+    face, back = made.wheel.space.face, made.wheel.space.back
+    assert face is not None
+    assert back is not None
+    for flank, height in zip((face, back), heights, strict=True):
+        place = cut.setup_from_base(flank.tip)
+        assert height == pytest.approx(place.imag - cut.tip.imag, abs=1e-9)
+
+
+FLY: dict[str, Any] = {"sweep_diameter": 30, "relief_angle": 11, "edge_thickness": 3.97}
+
+
+@pytest.mark.parametrize("missing", FLY)
+def test_says_what_the_cutter_lets_it(missing: str) -> None:
+    """Of three sizes the one left out is answered, and the others are null."""
+    known = {key: value for key, value in FLY.items() if key != missing}
+    told = job(ratchet(), vee(60, **known)).as_dict()["relief"]
+    answers = {
+        "sweep_diameter": "least_sweep_diameter",
+        "relief_angle": "least_relief_angle",
+        "edge_thickness": "greatest_thickness",
+    }
+    assert told["clears"] is None
+    assert {key for key in answers.values() if told[key] is not None} == {answers[missing]}
+
+
+def test_nothing_known_is_all_null() -> None:
+    """A plain cutter, or none, says nothing of its relief."""
+    assert job(ratchet()).relief == Relief()
+    told = job(ratchet(), vee(60)).as_dict()["relief"]
+    assert set(told.values()) == {None}
+
+
+def test_no_relief_always_rubs() -> None:
+    """An insert without clearance rubs on every sweep, and the finding asks for relief."""
+    made = job(ratchet(), vee(60, **{**FLY, "relief_angle": 0}))
+    (found,) = [one for one in made.findings if one.code == "heel-rubs"]
+    assert made.relief.clears is False
+    assert found.where == "cutter[1].relief_angle"
+
+
+def test_tools_that_stand_still_have_cautions() -> None:
+    """A spun bit or insert has them, a bought cutter of many teeth has not."""
+    fly, bought = part(ratchet(), vee(60, teeth=1), single(60, name="bought", teeth=20)).cutters
+    assert standing_tool_cautions(fly) == STANDING_TOOL
+    assert standing_tool_cautions(bought) == ()

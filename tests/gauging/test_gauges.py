@@ -1,0 +1,266 @@
+"""The whole list: limits as the part file gives them, defaults, and what follows from others."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from profilegen.errors import InputError
+from profilegen.gauging.gauges import Gauges
+from profilegen.gauging.limits import Limits
+from profilegen.gauging.pins import over_pins, pin_centre
+from profilegen.job import gauges_of
+from tests.parts import Keys, job, ratchet, single, vee
+
+SQUARE = {"kind": "square", "across_flats": 6, "corner_radius": 0.15}
+KEYED = {"kind": "keyed", "diameter": 12, "key_width": 4, "key_depth": 1.8}
+
+
+def gauges(wheel: Keys | None = None, *cutters: Keys, **tables: Any) -> Gauges:
+    """What is measured of a part."""
+    return gauges_of(job(wheel, *(cutters or (vee(60),)), **tables))
+
+
+def limits(found: Gauges, key: str) -> Limits:
+    """The limits of one feature that must be there."""
+    feature = found.feature(key)
+    assert feature is not None
+    return feature.limits
+
+
+def pair(found: Gauges, key: str) -> tuple[float, float]:
+    """Low and high, rounded to a nanometre."""
+    each = limits(found, key)
+    return round(each.low, 6), round(each.high, 6)
+
+
+def test_defaults() -> None:
+    """Land +0.10 -0.05, hook 1 deg, outside h11, square H11, the rest ISO 2768-m, and said so."""
+    found = gauges(ratchet(hook_angle=5), bore=SQUARE)
+    assert pair(found, "land") == (0.35, 0.5)
+    assert pair(found, "outside_diameter") == (25.27, 25.4)
+    assert pair(found, "across_flats") == (6.0, 6.075)
+    assert pair(found, "thickness") == (2.9, 3.1)
+    hook = limits(found, "hook_angle")
+    assert (math.degrees(hook.low), math.degrees(hook.high)) == pytest.approx((4, 6))
+    angle = limits(found, "space_angle")
+    assert (math.degrees(angle.low), math.degrees(angle.high)) == pytest.approx((59, 61))
+    assert all(feature.limits.is_default for feature in found.features)
+    assert limits(found, "outside_diameter").source == "h11"
+    assert pair(gauges(bore={"kind": "round", "diameter": 8}), "bore_diameter") == (8.0, 8.015)
+
+
+def test_given_tolerances() -> None:
+    """Plus and minus, two signed sizes, both ISO classes; bare numbers in the part's unit."""
+    tolerance = {
+        "land": "+0.02 -0",
+        "outside_diameter": "h9",
+        "thickness": 0.05,
+        "hook_angle": "0.5 deg",
+        "across_flats": "ISO 2768-f",
+        "general": "ISO 2768-c",
+    }
+    found = gauges(ratchet(hook_angle=5), bore=SQUARE, tolerance=tolerance)
+    assert pair(found, "land") == (0.4, 0.42)
+    assert pair(found, "outside_diameter") == (25.348, 25.4)
+    assert pair(found, "thickness") == (2.95, 3.05)
+    assert pair(found, "across_flats") == (5.95, 6.05)
+    assert math.degrees(limits(found, "hook_angle").high) == pytest.approx(5.5)
+    assert math.degrees(limits(found, "space_angle").high) == pytest.approx(61.5)
+    assert not limits(found, "land").is_default
+
+
+@pytest.mark.parametrize("changes", [{}, {"hook_angle": 8}, {"hook_angle": -5, "teeth": 31}])
+def test_over_pins_is_carried_through_from_the_land(changes: Keys) -> None:
+    """Its limits are those of wheels solved again with the least and the greatest land."""
+    found = gauges(ratchet(**changes))
+    assert found.pin is not None
+    assert found.varied == "land"
+    for land, size in zip((0.35, 0.5), pair(found, "over_pins"), strict=True):
+        again = job(ratchet(**{**changes, "land": land})).wheel
+        centre = pin_centre(again.space, found.pin)
+        assert over_pins(centre, found.pin, again.teeth) == pytest.approx(size, abs=1e-6)
+        assert min(
+            abs(2 * again.root_radius - end) for end in pair(found, "root_diameter")
+        ) == pytest.approx(0, abs=2e-6)
+
+
+def test_over_pins_from_the_root() -> None:
+    """Where only the root has a tolerance of its own it decides, and the land follows."""
+    keys = ratchet(land=None, root_diameter=22.6)
+    found = gauges(keys, tolerance={"root_diameter": "+0.1 -0"})
+    assert found.varied == "root diameter"
+    assert limits(found, "land").source == "follows from the root"
+    assert found.pin is not None
+    for root, size in zip((22.6, 22.7), pair(found, "over_pins"), strict=True):
+        space = job(ratchet(land=None, root_diameter=root)).wheel.space
+        again = over_pins(pin_centre(space, found.pin), found.pin, 30)
+        assert again == pytest.approx(size, abs=1e-6)
+
+
+def test_the_cutters_tip_is_in_the_root() -> None:
+    """A sharper tip leaves a deeper root than the one drawn, and that is what is measured."""
+    sharp = gauges(ratchet(), vee(60, tip_radius=0.05))
+    drawn = gauges(ratchet(), vee(60))
+    nominal = limits(sharp, "root_diameter").nominal
+    assert nominal < limits(drawn, "root_diameter").nominal
+    cut = job(ratchet(), vee(60, tip_radius=0.05)).plan.cuts[0]
+    assert nominal == pytest.approx(2 * cut.root_radius, abs=1e-9)
+    assert "cutter's tip" in limits(sharp, "root_diameter").source
+
+
+def test_a_bigger_land_reads_bigger_over_pins() -> None:
+    """The size over pins rises with the land, and so do root and span."""
+    rows = [gauges(ratchet(land=land), gauge={"pin": 1.4}) for land in (0.2, 0.3, 0.4, 0.5)]
+    for key in ("over_pins", "root_diameter", "span"):
+        sizes = [limits(row, key).nominal for row in rows]
+        assert sizes == sorted(sizes)
+
+
+def test_levelled_face_has_its_sign() -> None:
+    """R sin g below the axis for a positive hook, above for a negative one."""
+    below = limits(gauges(ratchet(hook_angle=5)), "levelled_face")
+    assert below.nominal == pytest.approx(-12.7 * math.sin(math.radians(5)))
+    assert below.low == pytest.approx(-12.7 * math.sin(math.radians(6)))
+    assert limits(gauges(ratchet(hook_angle=-5)), "levelled_face").nominal > 0
+
+
+def test_infeed_by_the_size_over_pins() -> None:
+    """1.78 and 2.0 mm of size a mm of infeed, turned over: 0.56 and 0.50."""
+    assert gauges(ratchet()).infeed_per_size == pytest.approx(1 / 1.78, abs=0.005)
+    assert gauges(ratchet(), single(60)).infeed_per_size == pytest.approx(0.5, abs=0.005)
+    assert gauges(ratchet(), vee(75)).infeed_per_size is None
+
+
+def test_span_as_given() -> None:
+    """The caliper is laid over as many teeth as the part file says, up to half the wheel."""
+    found = gauges(gauge={"span_teeth": 4})
+    feature = found.feature("span")
+    assert feature is not None
+    assert "4 teeth" in feature.label
+    with pytest.raises(InputError, match="up to 15"):
+        gauges(gauge={"span_teeth": 16})
+
+
+@pytest.mark.parametrize(
+    ("pin", "code", "severity"),
+    [
+        (0.2, "pin-falls-in", "refused"),
+        (0.8, "pin-not-proud", "refused"),
+        (3.0, "pin-on-tips", "refused"),
+    ],
+)
+def test_a_pin_that_does_not_serve(pin: float, code: str, severity: str) -> None:
+    """It is refused with one that serves; the other sizes are listed all the same."""
+    found = gauges(gauge={"pin": pin})
+    assert [(f.code, f.severity) for f in found.findings] == [(code, severity)]
+    assert found.is_refused
+    assert "make gauge.pin 1.200 mm" in found.findings[0].message
+    assert found.feature("over_pins") is None
+    assert found.feature("land") is not None
+
+
+def test_no_standard_pin() -> None:
+    """A space too shallow for any pin is a note, not a refusal."""
+    found = gauges(ratchet(teeth=24, space_angle=90, land=1))
+    assert [finding.code for finding in found.findings] == ["pin-none"]
+    assert not found.is_refused
+
+
+@pytest.mark.parametrize(
+    ("tolerance", "where", "words"),
+    [
+        ({"across_flats": "K9"}, "tolerance.across_flats", "K5 to K8"),
+        ({"general": "ISO 2768-v"}, "tolerance.general", "over 3 to 4000 mm"),
+        ({"land": "+3 -0"}, "tolerance.land", "fills the pitch"),
+        ({"land": "ISO 2768-m"}, "tolerance.land", "0.5 to 4000 mm"),
+    ],
+)
+def test_tolerances_that_amount_to_nothing(tolerance: Keys, where: str, words: str) -> None:
+    """A class without a value at its size is an error that names what there is."""
+    with pytest.raises(InputError, match=words) as told:
+        gauges(ratchet(), bore=SQUARE, tolerance=tolerance)
+    assert told.value.problems[0].where == where
+
+
+def test_bores() -> None:
+    """Each kind lists what is measured of it, in order."""
+    wanted = {
+        "round": ["bore_diameter"],
+        "square": ["across_flats", "across_corners"],
+        "keyed": [
+            "bore_diameter",
+            "key_width",
+            "key_depth",
+            "keyway_to_far_side",
+            "keyway_wall",
+        ],
+        "d-bore": ["bore_diameter", "flat_to_far_side"],
+    }
+    tables: list[Keys] = [
+        {"kind": "round", "diameter": 8},
+        SQUARE,
+        KEYED,
+        {"kind": "d-bore", "diameter": 8, "flat_to_far_side": 7},
+    ]
+    bare = [feature.key for feature in gauges().features]
+    for table in tables:
+        keys = [feature.key for feature in gauges(bore=table).features]
+        assert keys == bare + wanted[table["kind"]]
+    assert limits(gauges(bore=SQUARE), "across_corners").nominal == pytest.approx(8.3610, abs=5e-5)
+
+
+def test_keyway_limits_add_up() -> None:
+    """d + t2 takes the limits of bore and depth together."""
+    tolerance = {"key_depth": "+0.1 -0", "bore_diameter": "H7"}
+    found = gauges(bore=KEYED, tolerance=tolerance)
+    assert pair(found, "keyway_to_far_side") == (13.8, 13.918)
+    assert limits(found, "keyway_wall").nominal == pytest.approx(1.8 + 0.3431, abs=5e-5)
+
+
+def test_bore_plan() -> None:
+    """Pilot and slotting stand with squares, pilots with hexagons, nothing with others."""
+    hub = {"diameter": 12, "length": 5, "side": "back"}
+    plan = gauges(bore=SQUARE, hub=hub).bore
+    assert plan is not None
+    assert plan.slotting is not None
+    assert plan.slotting.pilot_depth > 8
+    hexagon = gauges(bore={"kind": "hexagon", "across_flats": 6}).bore
+    assert hexagon is not None
+    assert hexagon.slotting is None
+    assert gauges(bore=KEYED).bore is None
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    teeth=st.integers(5, 200),
+    diameter=st.floats(5, 600),
+    land=st.floats(0.02, 0.3),
+    hook=st.floats(-8, 12),
+    angle=st.floats(40, 80),
+)
+def test_limits_enclose_the_nominal(
+    teeth: int, diameter: float, land: float, hook: float, angle: float
+) -> None:
+    """Low, nominal and high follow each other in every feature of every wheel there is."""
+    pitch = math.pi * diameter / teeth
+    keys = ratchet(
+        teeth=teeth,
+        outside_diameter=diameter,
+        land=land * pitch,
+        hook_angle=hook,
+        space_angle=angle,
+        root_radius=0.02 * pitch,
+        thickness=max(0.6, pitch),
+    )
+    try:
+        made = job(keys, vee(40, tip_radius=0))
+    except ValueError:
+        return
+    for feature in gauges_of(made).features:
+        assert feature.limits.low <= feature.limits.nominal <= feature.limits.high, feature.key
+        assert feature.limits.low < feature.limits.high

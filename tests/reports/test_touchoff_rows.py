@@ -1,0 +1,94 @@
+"""Rows for people: every figure is there, in the part's unit, and nothing is said without a cut."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from profilegen.job import Job
+from profilegen.reports import touchoff_rows as rows
+from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.touchoff_rows import Line
+from tests.parts import Keys, job, ratchet, single, vee
+
+SECTIONS: list[Callable[[Job, Figures], tuple[Line, ...]]] = [
+    rows.where_zero,
+    rows.how_far_over,
+    rows.how_far_down,
+    rows.before_you_cut,
+    rows.scratch_and_return,
+    rows.pick_up,
+]
+
+
+def text(lines: tuple[Line, ...]) -> str:
+    """All lines in one."""
+    return "\n".join(line if isinstance(line, str) else ": ".join(line) for line in lines)
+
+
+def said(made: Job) -> str:
+    """Everything that is said of a job."""
+    return "\n".join(text(section(made, figures_for(made.part))) for section in SECTIONS)
+
+
+@pytest.mark.parametrize("cutter", [vee(), vee(45), single(), vee(sweep_diameter=30, teeth=1)])
+@pytest.mark.parametrize("side", ["behind", "in front", "above"])
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> None:
+    """Each amount of the table and each infeed stands in the rows, in the part's unit."""
+    wheel = ratchet(outside_diameter="25.4 mm", thickness="3 mm", land="0.4 mm")
+    wheel["root_radius"] = "0.2 mm"
+    cutter = {**cutter, "tip_radius": "0.2 mm"}
+    setup = {"cutter_side": side, "centre_height": "80 mm"}
+    made = job(wheel, cutter, units=units, setup=setup)
+    figures, whole = figures_for(made.part), said(made)
+    for move in made.shop.touch_off:
+        if move.axis != "X":
+            assert figures.length(move.amount) in whole
+        assert figures.length(move.amount) in {row[5] for row in rows.touch_table(made, figures)}
+    for one in made.shop.passes:
+        assert figures.length(one.from_zero("top")) in whole
+    assert "nan" not in whole
+    assert "None" not in whole
+
+
+def test_nothing_is_said_without_a_cut() -> None:
+    """A wheel without a cutter has nothing to touch off."""
+    assert said(job(ratchet())).strip() == ""
+    assert len(rows.touch_table(job(ratchet()), figures_for(job(ratchet()).part))) == 1
+
+
+def test_dials_are_told_in_whole_divisions() -> None:
+    """With dials the rows tell divisions, which way the numbers run, and what is left."""
+    dial = {"division": 0.05, "increases": "down"}
+    made = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": dial}})
+    assert "254 divisions, numbers growing" in text(rows.how_far_over(made, figures_for(made.part)))
+    found = dict(
+        row for row in ((r[2], r[6]) for r in rows.touch_table(made, figures_for(made.part)))
+    )
+    assert found["flat"] == "254 divisions, numbers growing"
+    assert found["both sides"].startswith("4 divisions, numbers falling")
+
+
+def test_a_measured_blank_is_told_with_what_moves() -> None:
+    """The rows say that the settings are for the blank at hand, and how each size changes."""
+    made = job(ratchet(), vee(), blank={"diameter": 25.2, "hold": "root"})
+    found = text(rows.before_you_cut(made, figures_for(made.part)))
+    assert "Ø 25.200 mm" in found
+    assert "Land: 0.400 mm becomes" in found
+
+
+def test_sign_of_the_levelled_face() -> None:
+    """A hooked face stands below the axis, a leaning one above, a radial one level with it."""
+    for hook, words in ((5, "below the axis: 1.107 mm"), (-5, "above the axis"), (0, "at axis")):
+        made = job(ratchet(hook_angle=hook), vee())
+        assert words in text(rows.how_far_over(made, figures_for(made.part)))
+
+
+def test_speeds_are_called_starting_values() -> None:
+    """Speed and feed are marked as a start, and the makers' limits come first."""
+    made = job(ratchet(), vee(sweep_diameter=30, teeth=1), material="brass")
+    found = text(rows.before_you_cut(made, figures_for(made.part)))
+    assert "Starting values for brass" in found
+    assert "limits of cutter, holder and machine come first" in found
