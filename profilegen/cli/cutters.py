@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from profilegen.cli.shape import command, command_again, file_argument, force_op
 from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.errors import CannotMakeError, InputError, Problem
+from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
@@ -26,6 +27,12 @@ if TYPE_CHECKING:
     "profilegen cutters warp-beam-ratchet.toml --out warp-beam-cutters.pdf",
 )
 @file_argument
+@click.option(
+    "--drawer",
+    metavar="FILE",
+    help="Drawer file; else the part's own cutters, the drawer that it names, drawer.toml beside "
+    "it, or the shipped one.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the list for programs: mm, degrees.")
 @click.option(
     "--out",
@@ -39,36 +46,41 @@ if TYPE_CHECKING:
 def cutters(
     ctx: click.Context,
     file: str,
+    drawer: str | None,
     as_json: bool,
     out: str | None,
     force: bool,
     units: str | None,
     decimal: str | None,
 ) -> int:
-    """Compare the cutters of a part on its wheel, best first: what each gouges and what it leaves.
+    """Compare the cutters of a part or a drawer on its wheel, best first: gouge and left-over.
 
     A wedge that matches the space is set flank on flank, in laps when it is narrower; any other
     cutter by the deepest plunge that enters no tooth. The cutter that is set up, by [setup] cutter
     or as the first, is marked.
     """
-    from profilegen.cutting.compare import ACCEPT, compared_cutters
+    from profilegen.cutting.compare import compared_cutters
     from profilegen.output.json_text import json_text
+    from profilegen.part.drawer import choose_drawer
     from profilegen.reports.cutter_text import cutter_rows, cutter_text
 
     part = opened(file, units, decimal)
-    if not part.cutters:
-        text = "the part has no [[cutter]], so there is nothing to compare"
-        hint = "profilegen start ratchet writes a part file that shows how one is given"
-        raise InputError(Problem(file, text, hint=hint))
+    drawn_from = choose_drawer(part, drawer)
+    names = [cutter.name for cutter in drawn_from.cutters]
+    wanted = part.setup.cutter if part.setup.cutter in names else None
+    setup = part.setup.model_copy(update={"cutter": wanted})
+    part = replace(part, cutters=drawn_from.cutters, setup=setup)
     if out is not None and Path(out).suffix.lower() not in PICTURES:
         check_ending(out, ".svg")
     job = solved(part)
-    matches = compared_cutters(job.wheel, part.cutters, ACCEPT, part.setup.first)
+    accept = part.setup.accept
+    matches = compared_cutters(job.wheel, part.cutters, accept, part.setup.first)
     written: tuple[Written, ...] = ()
     if out is not None:
         target = _picture(job, matches, Path(out))
         written = write_all((target,), force=force, again=command_again(ctx))
-    to_stdout(json_text(cutter_rows(matches)) if as_json else cutter_text(job, matches, ACCEPT))
+    to_stdout(json_text(cutter_rows(matches)) if as_json else cutter_text(job, matches, accept))
+    say(f"cutters: {drawn_from.name}")
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")
     return 0

@@ -131,13 +131,15 @@ class _Change:
 def budget_for(
     wheel: Wheel, cuts: tuple[Cut, ...], tolerance: tuple[float, float] = LAND_TOLERANCE
 ) -> Budget | None:
-    """The error budget of a wheel's cuts; None without cuts.
+    """The error budget of a wheel's cuts; None without cuts, or when a cutter is no wedge.
 
     Args:
         wheel: as wanted.
         cuts: one a lap.
         tolerance: least and greatest deviation of the land, mm; the tighter side counts.
     """
+    if not all(isinstance(cut.tool, Wedge) for cut in cuts):
+        return None
     pair = sides(wheel, cuts)
     if pair is None:
         return None

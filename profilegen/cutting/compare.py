@@ -13,15 +13,12 @@ from typing import TYPE_CHECKING, Literal
 from profilegen.cutting.fit import Fit, Verdict, fit_of
 from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
-from profilegen.cutting.wedge import Wedge, ways_round
+from profilegen.cutting.tools import tools_for
+from profilegen.cutting.wedge import Wedge
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
-
-ACCEPT = 0.02
-"""mm. Gouge and left-over still called usable: common practice for a hand-fitted wheel, no
-source."""
 
 ORDER: tuple[Verdict, ...] = ("forms", "leaves", "gouges", "cannot-enter")
 
@@ -57,11 +54,11 @@ class Match:
 def compared_cutters(
     wheel: Wheel,
     cutters: Iterable[CutterTable],
-    accept: float = ACCEPT,
+    accept: float,
     first: Literal["face", "back"] = "face",
 ) -> tuple[Match, ...]:
     """`compared` for cutters as the part file gives them."""
-    return compared(wheel, [ways_round(cutter) for cutter in cutters], accept, first)
+    return compared(wheel, [tools_for(cutter) for cutter in cutters], accept, first)
 
 
 def compared(

@@ -13,9 +13,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.frame import OPPOSITE, Frame, frame_for
-from profilegen.cutting.poses import Cut, NoPose, cuts_for
+from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
 from profilegen.cutting.stops import Stop, stops_for
-from profilegen.cutting.wedge import Wedge, ways_round
+from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
 from profilegen.errors import Finding
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
@@ -80,9 +80,11 @@ def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
     except NoPose as refusal:
         finding = _refusal(refusal, cutter, say, where, wheel)
         return Plan(cutter.name, (), stops_for(wheel, ()), frame, None, (finding,))
-    flat = _flat_looks(frame, cuts[0].wedge)
+    flat = _flat_looks(frame, cuts[0].tool)
+    is_wedge = isinstance(cuts[0].tool, Wedge)
+    about = _cut_findings if is_wedge else _plunge_findings
     findings = (
-        *_cut_findings(say, wheel, cutter, cuts, where),
+        *about(say, wheel, cutter, cuts, where),
         *_frame_findings(part, frame, cuts),
     )
     return Plan(cutter.name, cuts, stops_for(wheel, cuts), frame, flat, findings)
@@ -102,6 +104,8 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """
+    if not is_wedge_kind(cutter):
+        return _plunged(wheel, cutter, part.setup.accept)
     ways = ways_round(cutter)
     wanted = part.setup.flat
     if wanted is not None and part.setup.cutter_side != "above":
@@ -117,12 +121,42 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
     raise refusals[0]
 
 
-def _flat_looks(frame: Frame, wedge: Wedge) -> str | None:
-    """Where the steeper flank looks in the view; None for a symmetric wedge.
+def _plunged(wheel: Wheel, cutter: CutterTable, accept: float) -> tuple[Cut, ...]:
+    """The deepest plunge of a cutter of another silhouette, the way round that leaves least.
+
+    Raises:
+        NoPose: it cannot enter the space.
+    """
+    from profilegen.cutting.compare import compared_cutters
+
+    (match,) = compared_cutters(wheel, (cutter,), accept)
+    if not match.cuts:
+        raise NoPose("cutter-cannot-enter", match.why)
+    return match.cuts
+
+
+def _plunge_findings(
+    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+) -> Iterator[Finding]:
+    """What the deepest plunge leaves in the space, when it is more than is usable."""
+    from profilegen.cutting.fit import fit_of
+
+    left, accept = fit_of(wheel, cuts).left_over, say.part.setup.accept
+    if left.value > accept:
+        text = (
+            f"{cutter.name}: at its deepest it leaves {say.length(left.value)} at the "
+            f"{left.where}: choose another cutter, or make setup.accept at least "
+            f"{say.bound(left.value, 'at least')}"
+        )
+        yield Finding("cutter-leaves", "caution", text, "setup.accept", left.value, accept)
+
+
+def _flat_looks(frame: Frame, wedge: Tool) -> str | None:
+    """Where the steeper flank looks in the view; None for a symmetric wedge and other shapes.
 
     A flank looks away from the wedge, at the tooth that it forms.
     """
-    if math.isclose(wedge.face_side, wedge.back_side):
+    if not isinstance(wedge, Wedge) or math.isclose(wedge.face_side, wedge.back_side):
         return None
     lies = frame.face_tooth_lies
     return lies if wedge.face_side < wedge.back_side else OPPOSITE[lies]
@@ -272,7 +306,7 @@ def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator
         )
         yield Finding("plain-wheel", "note", text, "setup.front")
     unused = part.setup.flat is not None and (
-        part.setup.cutter_side == "above" or _flat_looks(frame, cuts[0].wedge) is None
+        part.setup.cutter_side == "above" or _flat_looks(frame, cuts[0].tool) is None
     )
     if unused:
         text = "this cutter has no flat that looks up or down: take out setup.flat"

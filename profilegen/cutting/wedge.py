@@ -122,6 +122,11 @@ class Wedge:
         return close(join_chains(open_chain, top))
 
 
+def is_wedge_kind(cutter: CutterTable) -> bool:
+    """Whether a cutter of the part file is a wedge."""
+    return cutter.kind in ("vee", "single-angle", "double-angle")
+
+
 def ways_round(cutter: CutterTable) -> tuple[Wedge, ...]:
     """Every way round in which a cutter of the part file can stand, the usual one first.
 

@@ -13,9 +13,9 @@ from itertools import pairwise
 
 from profilegen.cutting.dividing.readings import way_words
 from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
-from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.stops import Stop
+from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job, gauges_of
@@ -36,6 +36,9 @@ HEADINGS = (
     "Cautions",
     "As it came out",
 )
+
+TRIAL_STEP = {"mm": 0.05, "in": 0.0508}
+"""mm. Of infeed between rows of the trial table: 0.05 mm, or two thou."""
 
 SAFETY = (
     "Spindle off and stopped before you measure, touch off, index or reach in.",
@@ -96,7 +99,7 @@ def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tupl
 def _before(job: Job, figures: Figures) -> Iterator[Line]:
     wheel, part = job.wheel, job.part
     stock = f" of {part.material}" if part.material else ""
-    yield Row("Blank, turned true", f"Ø {figures.length(2 * wheel.radius)}")
+    yield Row("Blank, turned true", f"Ø {figures.length(2 * job.shop.wheel.radius)}")
     yield Row("Thickness", figures.length(wheel.thickness))
     yield (
         f"One blank{stock}, run-out within {figures.length(0.02)}; grip it so that it cannot turn "
@@ -181,10 +184,10 @@ def _nearest_side(job: Job) -> str:
 
 
 def _over(job: Job, figures: Figures) -> Iterator[Line]:
-    if not job.plan.cuts:
+    if not job.shop.plan.cuts:
         yield "Needs a cutter."
         return
-    for cut in job.plan.cuts:
+    for cut in job.shop.plan.cuts:
         yield from _lap(job, cut)
         yield Row(f"Apex off the axis{_side(job, cut.offset)}", figures.both(abs(cut.offset)))
         if abs(cut.tip.real - cut.offset) > 1e-6:
@@ -218,16 +221,16 @@ def _offset_words(job: Job, cut: Cut) -> str:
 
 
 def _down(job: Job, figures: Figures) -> Iterator[Line]:
-    if not job.plan.cuts:
+    if not job.shop.plan.cuts:
         yield "Needs a cutter."
         return
-    for cut in job.plan.cuts:
+    for cut in job.shop.plan.cuts:
         yield from _lap(job, cut)
         yield Row("Infeed from zero\xa0A", figures.both(cut.infeed_from_top))
         yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
         yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
-    for before, after in pairwise(job.plan.cuts):
+    for before, after in pairwise(job.shop.plan.cuts):
         turn = after.wheel_angle - before.wheel_angle
         way = job.plan.frame.stops_turn
         yield (
@@ -279,7 +282,7 @@ def _stop_label(stop: Stop, decimal: DecimalMark) -> str:
 
 
 def _trial(job: Job, figures: Figures) -> Iterator[Line]:
-    cuts = job.plan.cuts
+    cuts = job.shop.plan.cuts
     if not cuts:
         yield "Needs a cutter."
         return
@@ -287,16 +290,12 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         f"Cut three neighbouring spaces short of depth{_in_last_lap(job)} and measure the two "
         "lands between them; the infeed still to go is then"
     )
-    if cuts[-1].forms == "face" and cuts[-1].wedge.face_side == 0.0:
+    rows = list(trial_table(job.shop.wheel, cuts, TRIAL_STEP[figures.unit], (6, 4, 2, 1, 0)))
+    if len({round(land, 6) for _, land in rows}) < 2:
         yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
         return
-    dial = 0.05 if figures.unit == "mm" else 0.05 * 1.016
-    for steps in (6, 4, 2, 1, 0):
-        try:
-            land = land_at(job.wheel, cuts, steps * dial)
-        except ValueError:
-            continue
-        yield Row(f"land {figures.length(land)}", f"{figures.length(steps * dial)} to go")
+    for remaining, land in rows:
+        yield Row(f"land {figures.length(land)}", f"{figures.length(remaining)} to go")
     yield "Between rows take a share in proportion. A smaller land than the last row is too deep."
 
 

@@ -45,6 +45,10 @@ CODES: Final[dict[str, str]] = {
         "However the wheel is turned and the cutter offset, it stops at the crests of the teeth: "
         "it is too broad for the space. Take a narrower cutter."
     ),
+    "cutter-leaves": (
+        "A cutter that is no matching wedge is plunged as deep as it goes without entering a "
+        "tooth, and metal stays in the space. `profilegen cutters` says how much and where."
+    ),
     "cutter-misses": (
         "At its offset the cutter passes beside the blank without touching it: these are not "
         "the numbers of a cutter for this wheel."

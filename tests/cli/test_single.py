@@ -161,11 +161,24 @@ def test_cutters_as_a_picture(shop: Path, name: str) -> None:
     assert (shop / name).stat().st_size > 5000
 
 
-def test_cutters_without_a_cutter(shop: Path) -> None:
-    """A part without cutters has nothing to compare: exit code 2 and what to do."""
-    (shop / "bare.toml").write_text((shop / PART).read_text().partition("[[cutter]]")[0])
-    done = run("cutters", "bare.toml")
-    assert (done.exit_code, "no [[cutter]]" in done.stderr) == (2, True)
+def test_cutters_without_a_cutter_uses_the_shipped_drawer(shop: Path) -> None:
+    """A part without cutters is compared with the shipped drawer, and the drawer is named."""
+    bare = (shop / PART).read_text().partition("[[cutter]]")[0]
+    (shop / "bare.toml").write_text(bare)
+    done = run("cutters", "bare.toml", "--json")
+    assert done.exit_code == 0
+    assert "cutters: " in done.stderr
+    assert json.loads(done.stdout)[0]["verdict"] == "forms"
+
+
+def test_a_slot_cutter_is_plunged(shop: Path) -> None:
+    """A cutter that is no wedge is set by its deepest plunge, and what it leaves is a caution."""
+    bare = (shop / PART).read_text().partition("[[cutter]]")[0]
+    slot = '[[cutter]]\nname = "slot 1"\nkind = "slot"\nwidth = 1.0\n'
+    (shop / "slot.toml").write_text(bare + slot)
+    done = run("make", "slot.toml")
+    assert done.exit_code == 0
+    assert "cutter-leaves" in done.stderr
 
 
 def test_open_that_fails_is_told(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -95,7 +95,7 @@ def test_cutters_side_by_side() -> None:
     """Every cutter has its row; one whose flanks do not match has its reason below."""
     wide = vee(80) | {"name": "wide"}
     made = job(ratchet(), vee(), single(), wide)
-    matches = compared_cutters(made.wheel, made.part.cutters)
+    matches = compared_cutters(made.wheel, made.part.cutters, 0.02)
     text = cutter_text(made, matches, 0.02)
     assert re.search(r"set up +vee +forms +1 ", text)
     assert re.search(r"wide +leaves +1 ", text)

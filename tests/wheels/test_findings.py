@@ -239,6 +239,11 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(), setup={"cutter_side": "in front", "head": "left"}),
         tables(None, vee(), setup={"cutter_side": "behind", "head": "left"}),
     ),
+    (
+        "cutter-leaves",
+        tables(None, {"name": "slot", "kind": "slot", "width": 0.8}),
+        tables(None, {"name": "slot", "kind": "slot", "width": 0.8}, setup={"accept": 5}),
+    ),
     ("plain-wheel", tables(None, vee()), tables(None, vee(), hub=hub(12))),
     (
         "flat-unused",
