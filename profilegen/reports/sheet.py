@@ -20,6 +20,7 @@ from profilegen.reports import stop_grid as stops
 from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.part_view import part_view
 from profilegen.reports.plan_view import plan_view
+from profilegen.reports.setting_words import setting_sections
 from profilegen.reports.setup_view import setup_view
 from profilegen.reports.sheet_words import Row, Section, sections, stop_labels
 from profilegen.reports.space_view import space_view
@@ -57,22 +58,37 @@ class _Words:
 def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """The set-up sheet on A4, or Letter for inch parts, unless a paper is named.
 
-    One page, with every stop to tick at its foot; where that would make the words too small to
-    read at the machine the stops follow on pages of their own.
+    The first page has the pictures, the eleven headings and every stop to tick at its foot; the
+    second one the zeros, dials and passes. Where the stops would make the words too small to read
+    at the machine they follow on pages of their own.
     """
     page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
     figures, labels = figures_for(job.part), stop_labels(job)
     room = frame(page, _titles(job, "1 / 1")).room
-    words = _words(sections(job, figures), room, stops.height(labels, READABLE, room.width))
-    if words.size >= READABLE:
-        foot = stops.height(labels, words.size, room.width)
-        return (_page(job, figures, page, sections(job, figures), labels, words, foot, 1),)
-    ticks = stops.pages(labels, TICK_SIZE, room)
-    said = sections(job, figures, ticked_elsewhere=True)
-    words = _words(said, room, 0.0)
-    count = 1 + len(ticks)
-    first = _page(job, figures, page, said, (), words, 0.0, count)
-    return (first, *(_ticks(job, page, shown, n, count) for n, shown in enumerate(ticks, start=2)))
+    setting = setting_sections(job, figures)
+    said = sections(job, figures)
+    words = _words(said, room, stops.height(labels, READABLE, room.width) + PICTURES)
+    foot, shown = stops.height(labels, words.size, room.width), labels
+    ticks: tuple[tuple[str, ...], ...] = ()
+    if words.size < READABLE:
+        said = sections(job, figures, ticked_elsewhere=True)
+        words = _words(said, room, PICTURES)
+        foot, ticks, shown = 0.0, stops.pages(labels, TICK_SIZE, room), ()
+    count = 1 + bool(setting) + len(ticks)
+    sheets = [_page(job, figures, page, said, shown, words, foot, count)]
+    if setting:
+        sheets.append(_setting(job, page, setting, count))
+    for run in ticks:
+        sheets.append(_ticks(job, page, run, len(sheets) + 1, count))
+    return tuple(sheets)
+
+
+def _setting(job: Job, page: Paper, said: tuple[Section, ...], count: int) -> Sheet:
+    """The page of zeros, dials and passes."""
+    framed = frame(page, _titles(job, f"2 / {count}"))
+    words = _words(said, framed.room, 0.0)
+    whole = together((framed.block, _columns(said, words, framed.room.x0, framed.room.y1)))
+    return Sheet(page.width, page.height, whole.marks, whole.boxes, _title(job))
 
 
 def _page(
@@ -129,14 +145,14 @@ def _titles(job: Job, sheet: str) -> Titles:
     )
 
 
-def _words(said: tuple[Section, ...], room: Box, foot: float) -> _Words:
-    """The largest lettering with which the words leave the pictures their room."""
+def _words(said: tuple[Section, ...], room: Box, rest: float) -> _Words:
+    """The largest lettering with which the words leave `rest` mm of the room's height free."""
     width = (room.width - (COLUMNS - 1) * GUTTER) / COLUMNS
     words = _Words(SIZES[0], width, 0.0)
     for size in SIZES:
         heights = [_set(section, 0j, width, size).height for section in said]
         words = _Words(size, width, even_room(heights, COLUMNS, 1.6 * size))
-        if words.room + foot + PICTURES <= room.height:
+        if words.room + rest <= room.height:
             break
     return words
 

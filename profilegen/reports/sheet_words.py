@@ -257,7 +257,7 @@ def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]
     )
     if index is not None and index.way is not None:
         yield f"{index.method.capitalize()}: {way_words(index.way)}."
-    yield "Tick them on the next page of the PDF." if ticked_elsewhere else "Tick them below."
+    yield "Tick them on the last pages of the PDF." if ticked_elsewhere else "Tick them below."
 
 
 def stop_labels(job: Job) -> tuple[str, ...]:

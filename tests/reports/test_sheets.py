@@ -204,3 +204,11 @@ def test_same_input_same_bytes() -> None:
     made = MADE["hooked, square bore"]
     assert svg_bytes(setup_sheets(made)[0]) == svg_bytes(setup_sheets(made)[0])
     assert pdf_bytes(setup_sheets(made)) == pdf_bytes(setup_sheets(made))
+
+
+def test_the_second_page_has_zeros_passes_and_what_must_be_held() -> None:
+    """With a cut there is a page of dial moves, passes and setting accuracies; without one none."""
+    said = labels(setup_sheets(MADE["hooked, square bore"])[1])
+    for heading in ("How far down, pass by pass", "How well it must be set", "First and last"):
+        assert heading in said
+    assert len(setup_sheets(MADE["no cutter"])) == 1

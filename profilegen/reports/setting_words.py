@@ -1,0 +1,76 @@
+"""The words of the sheet's second page: zeros, dials, passes, and how well all of it must be set.
+
+Owns which rows stand under which heading there. The rows themselves are made in `touchoff_rows`,
+from the budget and from the relief.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import isfinite
+
+from profilegen.cutting.relief import standing_tool_cautions
+from profilegen.job import Job
+from profilegen.reports.figures import Figures
+from profilegen.reports.sheet_words import Line, Row, Section
+from profilegen.reports.touchoff_rows import (
+    before_you_cut,
+    how_far_down,
+    how_far_over,
+    pick_up,
+    scratch_and_return,
+    where_zero,
+)
+
+SOURCES = 7
+"""Setting errors named on the sheet, those that move the land most."""
+
+
+def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
+    """The sections of the page, empty ones left out; none without a cut."""
+    if not job.shop.plan.cuts:
+        return ()
+    said: dict[str, Iterable[Line]] = {
+        "Before you cut": _rows(before_you_cut(job, figures)),
+        "How well it must be set": _budget(job, figures),
+        "Where zero is, two ways": _rows(where_zero(job, figures)),
+        "How far over, on the dials": _rows(how_far_over(job, figures)),
+        "How far down, pass by pass": _rows(how_far_down(job, figures)),
+        "First and last": _rows(scratch_and_return(job, figures)),
+        "If the head has slipped": _rows(pick_up(job, figures)),
+        "Relief of the tool": _relief(job, figures),
+    }
+    sections = (Section(heading, tuple(lines)) for heading, lines in said.items())
+    return tuple(section for section in sections if section.lines)
+
+
+def _rows(lines: Iterable[str | tuple[str, str]]) -> Iterator[Line]:
+    for line in lines:
+        yield line if isinstance(line, str) else Row(*line)
+
+
+def _budget(job: Job, figures: Figures) -> Iterator[Line]:
+    """The accuracy that each setting needs to hold the land, largest mover first."""
+    budget = job.budget
+    if budget is None:
+        return
+    yield "To hold the land together, each within plus and minus:"
+    rows = [row for row in budget.rows if not row.is_instead and isfinite(row.needed)]
+    for row in rows[:SOURCES]:
+        lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
+        need = figures.angle(row.needed) if row.is_angle else figures.length(row.needed)
+        yield Row(f"{row.source.replace('_', ' ')}{lap}", need)
+
+
+def _relief(job: Job, figures: Figures) -> Iterator[Line]:
+    """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
+    relief = job.relief
+    if relief.least_relief_angle is not None:
+        yield Row("Relief angle at least", figures.angle(relief.least_relief_angle))
+    if relief.least_sweep_diameter is not None:
+        yield Row("Sweep of the tip at least", f"Ø {figures.length(relief.least_sweep_diameter)}")
+    if relief.greatest_thickness is not None:
+        yield Row("Thickness below the edge at most", figures.length(relief.greatest_thickness))
+    for cutter in job.part.cutters:
+        if cutter.name == job.plan.cutter:
+            yield from standing_tool_cautions(cutter)
