@@ -7,23 +7,22 @@ Refuses text for people and files.
 from __future__ import annotations
 
 import math
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from profilegen.cutting.budget import LAND_TOLERANCE, Budget, budget_as_dict, budget_for
+from profilegen.cutting.drawn import with_drawn_cutters
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.relief import Relief, relief_as_dict, relief_findings, relief_of
+from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.shop import Shop, shop_for
-from profilegen.cutting.shop_dict import shop_as_dict
 from profilegen.errors import Finding
-from profilegen.gauging.gauges import Gauges, gauges_for
-from profilegen.gauging.pins import Infeed
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.budget import Budget
+    from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
 
 SCHEMA = 1
@@ -37,33 +36,45 @@ class Job:
     Attributes:
         part: the validated file.
         wheel: what is wanted.
-        plan: how it is made.
+        nominal: how it is cut from the print's blank: what is drawn over the outline.
         shop: what the machine is set by, on the measured blank where there is one.
     """
 
     part: Part
     wheel: Wheel
-    plan: Plan
+    nominal: Plan
     shop: Shop
+
+    @property
+    def made(self) -> Wheel:
+        """The wheel that comes out of the blank at hand."""
+        return self.shop.wheel
+
+    @property
+    def plan(self) -> Plan:
+        """How it is cut from the blank at hand: every setting told is of this plan."""
+        return self.shop.plan
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Of the wheel first, then of set-up, blank and machine, then of the cutter spun."""
         spun = relief_findings(self.part, self.relief, self.plan.cuts)
-        return (*self.wheel.findings, *self.plan.findings, *self.shop.findings, *spun)
+        return (*self.wheel.findings, *self.nominal.findings, *self.shop.findings, *spun)
 
     @property
     def relief(self) -> Relief:
         """Whether the heel of the cutter that is set up clears."""
-        return relief_of(self.part, self.wheel, self.plan.cuts)
+        return relief_of(self.part, self.made, self.plan.cuts)
 
     @property
     def budget(self) -> Budget | None:
         """How far each setting error moves the land; None without cuts."""
+        from profilegen.cutting.budget import LAND_TOLERANCE, budget_for
+
         table = self.part.tolerance
         given = table.land if table is not None else None
         tolerance = given.deviations if given is not None else None
-        return budget_for(self.wheel, self.plan.cuts, tolerance or LAND_TOLERANCE)
+        return budget_for(self.made, self.plan.cuts, tolerance or LAND_TOLERANCE)
 
     @property
     def is_refused(self) -> bool:
@@ -72,6 +83,10 @@ class Job:
 
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
+        from profilegen.cutting.budget import budget_as_dict
+        from profilegen.cutting.relief import relief_as_dict
+        from profilegen.cutting.shop_dict import shop_as_dict
+
         outline = self.wheel.outline
         return {
             "schema": SCHEMA,
@@ -122,10 +137,13 @@ def job_for(part: Part) -> Job:
     Raises:
         CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not
             raise; it is a `refused` finding of the job.
+        InputError: the drawer that the part names cannot be read, or lacks the cutter it sets up.
     """
     wheel = solve(part)
-    plan = plan_for(part, wheel)
-    return Job(part, wheel, plan, shop_for(part, wheel, plan))
+    part, chosen = with_drawn_cutters(part, wheel)
+    nominal = plan_for(part, wheel)
+    nominal = replace(nominal, findings=(*chosen, *nominal.findings))
+    return Job(part, wheel, nominal, shop_for(part, wheel, nominal))
 
 
 def gauges_of(job: Job) -> Gauges:
@@ -134,11 +152,15 @@ def gauges_of(job: Job) -> Gauges:
     Raises:
         InputError: a tolerance of the part file amounts to nothing at its size.
     """
-    last = next((cut for cut in reversed(job.plan.cuts) if cut.forms != "middle"), None)
+    from profilegen.gauging.gauges import gauges_for
+    from profilegen.gauging.pins import Infeed
+
+    cuts = job.nominal.cuts
+    last = next((cut for cut in reversed(cuts) if cut.forms != "middle"), None)
     if last is None:
         return gauges_for(job.part, job.wheel)
     infeed = Infeed(last.turn, last.forms != "back", last.forms != "face")
-    left = min(cut.root_radius for cut in job.plan.cuts)
+    left = min(cut.root_radius for cut in cuts)
     return gauges_for(job.part, job.wheel, infeed, left)
 
 

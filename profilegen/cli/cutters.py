@@ -20,6 +20,8 @@ from profilegen.errors import CannotMakeError
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
     from profilegen.job import Job
+    from profilegen.part.drawer import Drawer
+    from profilegen.part.part import Part
 
 
 @command(
@@ -56,25 +58,22 @@ def cutters(
     """Compare the cutters of a part or a drawer on its wheel, best first: gouge and left-over.
 
     A wedge that matches the space is set flank on flank, in laps when it is narrower; any other
-    cutter by the deepest plunge that enters no tooth. The cutter that is set up, by [setup] cutter
-    or as the first, is marked.
+    cutter by the deepest plunge that enters no tooth. The cutter that is set up is marked: the one
+    that [setup] cutter names, else the part's first, else the best of the drawer.
     """
     from profilegen.cutting.compare import compared_cutters
     from profilegen.output.json_text import json_text
     from profilegen.part.drawer import choose_drawer
     from profilegen.reports.cutter_text import cutter_rows, cutter_text
+    from profilegen.wheels.solve import solve
 
     part = opened(file, units, decimal)
     drawn_from = choose_drawer(part, drawer)
-    names = [cutter.name for cutter in drawn_from.cutters]
-    wanted = part.setup.cutter if part.setup.cutter in names else None
-    setup = part.setup.model_copy(update={"cutter": wanted})
-    part = replace(part, cutters=drawn_from.cutters, setup=setup)
     if out is not None and Path(out).suffix.lower() not in PICTURES:
         check_ending(out, ".svg")
-    job = solved(part)
-    accept = part.setup.accept
-    matches = compared_cutters(job.wheel, part.cutters, accept, part.setup.first)
+    wheel, accept = solve(part), part.setup.accept
+    matches = compared_cutters(wheel, drawn_from.cutters, part.setup)
+    job = solved(_with_one_set_up(part, drawn_from, matches))
     written: tuple[Written, ...] = ()
     if out is not None:
         target = _picture(job, matches, Path(out))
@@ -84,6 +83,16 @@ def cutters(
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")
     return 0
+
+
+def _with_one_set_up(part: Part, drawer: Drawer, matches: tuple[Match, ...]) -> Part:
+    """The part with the cutters of the drawer; set up is the one it names, else the first of its
+    own, else the best of the drawer."""
+    names = [cutter.name for cutter in drawer.cutters]
+    usual = names[0] if drawer.path is None else matches[0].cutter
+    chosen = part.setup.cutter if part.setup.cutter in names else usual
+    setup = part.setup.model_copy(update={"cutter": chosen})
+    return replace(part, cutters=drawer.cutters, setup=setup)
 
 
 PICTURES = (".svg", ".pdf", ".dxf")

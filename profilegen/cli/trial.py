@@ -94,7 +94,7 @@ def _needs_cuts(job: Job, file: str) -> None:
     """
     if job.is_refused:
         raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
-    if not job.shop.plan.cuts:
+    if not job.plan.cuts:
         text = "the part has no [[cutter]], so there is no depth to correct"
         raise InputError(Problem(file, text, hint="add the [[cutter]] that made the trial cuts"))
 
@@ -105,7 +105,7 @@ def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
 
     dial = _infeed_dial(job)
     step = travel_per_division(dial) if dial else STEP[job.part.units]
-    return trial_for(job.shop.wheel, job.shop.plan.cuts, lands, step)
+    return trial_for(job.made, job.plan.cuts, lands, step)
 
 
 def _infeed_dial(job: Job) -> DialTable | None:
@@ -135,7 +135,7 @@ def _land(job: Job, unit: Unit, text: str) -> Land:
 
     space, mark, size = text.rpartition(":")
     value = _size("--land", size, unit)
-    limits = limits_of(job.shop.wheel, job.shop.plan.cuts)
+    limits = limits_of(job.made, job.plan.cuts)
     if _is_bare(size) and suits_other_unit(value, unit, limits) is not None:
         raise InputError(_other_unit("--land", size, unit, "a land of this wheel"))
     _check_land(text, value, limits, unit)

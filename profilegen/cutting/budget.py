@@ -181,10 +181,9 @@ def _sources(
         }
         yield source, None, _effects(wheel, cuts, pair, changes)
     yield "run_out", None, _run_out(wheel, pair)
-    if all(isinstance(cut.tool, Wedge) for cut in cuts):
-        for source in ("cutter_angle", "tilt", "tip"):
-            changes = {cut.lap: _tool_change(cut, source) for cut in cuts}
-            yield source, None, _effects(wheel, cuts, pair, changes)
+    for source in ("cutter_angle", "tilt", "tip"):
+        changes = {cut.lap: _tool_change(cut, source) for cut in cuts}
+        yield source, None, _effects(wheel, cuts, pair, changes)
     yield "index", None, _index(wheel, pair)
 
 

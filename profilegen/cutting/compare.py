@@ -8,17 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.fit import Fit, Verdict, fit_of
 from profilegen.cutting.plunge import deepest_plunge
-from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
+from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, turn_to_face
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
+    from profilegen.part.tables import Setup
 
 ORDER: tuple[Verdict, ...] = ("forms", "leaves", "gouges", "cannot-enter")
 
@@ -52,52 +53,58 @@ class Match:
 
 
 def compared_cutters(
-    wheel: Wheel,
-    cutters: Iterable[CutterTable],
-    accept: float,
-    first: Literal["face", "back"] = "face",
+    wheel: Wheel, cutters: Iterable[CutterTable], setup: Setup
 ) -> tuple[Match, ...]:
     """`compared` for cutters as the part file gives them."""
-    return compared(wheel, [tools_for(cutter) for cutter in cutters], accept, first)
+    return compared(wheel, [tools_for(cutter) for cutter in cutters], setup)
 
 
-def compared(
-    wheel: Wheel,
-    cutters: Iterable[tuple[Tool, ...]],
-    accept: float,
-    first: Literal["face", "back"] = "face",
-) -> tuple[Match, ...]:
+def compared(wheel: Wheel, cutters: Iterable[tuple[Tool, ...]], setup: Setup) -> tuple[Match, ...]:
     """Every cutter, given as its ways round, at its best; best cutter first.
 
     Args:
         wheel: the finished wheel.
         cutters: for each cutter the ways round in which it can stand.
-        accept: gouge or left-over still called usable, mm.
-        first: the flank cut first where there are laps.
+        setup: what is still usable, the flank cut first, and the pose that is held if any.
     """
-    best = [min(_ways(wheel, ways, accept, first), key=Match.rank) for ways in cutters]
+    best = [min(_ways(wheel, ways, setup), key=Match.rank) for ways in cutters]
     return tuple(sorted(best, key=Match.rank))
 
 
-def _ways(
-    wheel: Wheel, ways: tuple[Tool, ...], accept: float, first: Literal["face", "back"]
-) -> Iterator[Match]:
+def is_held(setup: Setup) -> bool:
+    """Whether the set-up fixes the offset or the stand of the face, so that nothing is matched."""
+    return setup.offset is not None or setup.face_angle is not None
+
+
+def _ways(wheel: Wheel, ways: tuple[Tool, ...], setup: Setup) -> Iterator[Match]:
     for tool in ways:
-        why = ""
         try:
-            cuts, why = _cuts(wheel, tool, first)
+            cuts, why = _cuts(wheel, tool, setup)
         except NoPose as refusal:
             yield Match(tool.name, "cannot-enter", (), None, str(refusal))
             continue
         fit = fit_of(wheel, cuts)
-        yield Match(tool.name, fit.verdict(accept), cuts, fit, why)
+        yield Match(tool.name, fit.verdict(setup.accept), cuts, fit, why)
 
 
-def _cuts(wheel: Wheel, tool: Tool, first: Literal["face", "back"]) -> tuple[tuple[Cut, ...], str]:
+def _cuts(wheel: Wheel, tool: Tool, setup: Setup) -> tuple[tuple[Cut, ...], str]:
     """Cuts by flank matching, or the deepest plunge and why the flanks do not match."""
-    if not isinstance(tool, Wedge):
-        return (deepest_plunge(wheel, tool),), ""
+    if not isinstance(tool, Wedge) or is_held(setup):
+        return (deepest_plunge(wheel, tool, _held_turn(wheel, setup), setup.offset),), ""
     try:
-        return cuts_for(wheel, tool, first), ""
+        return cuts_for(wheel, tool, setup.first), ""
     except NoPose as refusal:
         return (deepest_plunge(wheel, tool),), str(refusal)
+
+
+def _held_turn(wheel: Wheel, setup: Setup) -> float | None:
+    """Turn of the wheel that stands its face at the angle asked for, rad.
+
+    Raises:
+        NoPose: the face is curved.
+    """
+    if setup.face_angle is None:
+        return None
+    if wheel.space.face is None:
+        raise NoPose("flank-curved", "a curved face stands at no one angle: set the offset alone")
+    return turn_to_face(wheel.space.face, setup.face_angle)

@@ -10,11 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from profilegen.cutting.frame import OPPOSITE, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
 from profilegen.cutting.stops import Stop, stops_for
+from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
 from profilegen.errors import Finding
 from profilegen.geometry.tolerance import SAME_POINT
@@ -70,7 +71,8 @@ def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
         note = Finding(
             "no-cutter",
             "note",
-            "no cutter is given, so nothing is set up: add a [[cutter]]",
+            "no cutter is given, so nothing is set up: add a [[cutter]], or name your drawer by "
+            'drawer = "..."; profilegen cutters says which cutters would do',
             "cutter",
         )
         return Plan(None, (), stops_for(wheel, ()), frame, None, (note,))
@@ -81,8 +83,7 @@ def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
         finding = _refusal(refusal, cutter, say, where, wheel)
         return Plan(cutter.name, (), stops_for(wheel, ()), frame, None, (finding,))
     flat = _flat_looks(frame, cuts[0].tool)
-    is_wedge = isinstance(cuts[0].tool, Wedge)
-    about = _cut_findings if is_wedge else _plunge_findings
+    about = _plunge_findings if cuts[0].forms == "space" else _cut_findings
     findings = (
         *about(say, wheel, cutter, cuts, where),
         *_frame_findings(part, frame, cuts),
@@ -101,47 +102,58 @@ def _chosen(part: Part) -> int | None:
 def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple[Cut, ...]:
     """The cuts of one cutter, the way round that `[setup] flat` asks for, or else the usual one.
 
+    A wedge is matched flank on flank unless `[setup]` holds its pose, or gives a left-over that is
+    still usable and the deepest plunge stays within it.
+
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """
-    if not is_wedge_kind(cutter):
-        return _plunged(wheel, cutter, part.setup.accept)
-    ways = ways_round(cutter)
-    wanted = part.setup.flat
-    if wanted is not None and part.setup.cutter_side != "above":
-        ways = tuple(way for way in ways if _flat_looks(frame, way) in (wanted, None))
-        if not ways:
-            raise NoPose("hand-contradiction", _contradiction(frame, wanted))
+    from profilegen.cutting.compare import compared, is_held
+
+    setup, ways = part.setup, _allowed(part, frame, tools_for(cutter))
     refusals = []
-    for way in ways:
-        try:
-            return cuts_for(wheel, way, part.setup.first)
-        except NoPose as refusal:
-            refusals.append(refusal)
-    raise refusals[0]
+    if is_wedge_kind(cutter) and not is_held(setup):
+        for way in ways:
+            try:
+                return cuts_for(wheel, cast("Wedge", way), setup.first)
+            except NoPose as refusal:
+                refusals.append(refusal)
+        if "accept" not in setup.model_fields_set:
+            raise refusals[0]
+    (match,) = compared(wheel, [ways], setup)
+    if not match.cuts or (refusals and match.verdict != "forms"):
+        raise refusals[0] if refusals else NoPose("cutter-cannot-enter", match.why)
+    return match.cuts
 
 
-def _plunged(wheel: Wheel, cutter: CutterTable, accept: float) -> tuple[Cut, ...]:
-    """The deepest plunge of a cutter of another silhouette, the way round that leaves least.
+def _allowed(part: Part, frame: Frame, ways: tuple[Tool, ...]) -> tuple[Tool, ...]:
+    """The ways round whose flat looks as `[setup] flat` asks.
 
     Raises:
-        NoPose: it cannot enter the space.
+        NoPose: there is none.
     """
-    from profilegen.cutting.compare import compared_cutters
-
-    (match,) = compared_cutters(wheel, (cutter,), accept)
-    if not match.cuts:
-        raise NoPose("cutter-cannot-enter", match.why)
-    return match.cuts
+    wanted = part.setup.flat
+    if wanted is None or part.setup.cutter_side == "above":
+        return ways
+    allowed = tuple(way for way in ways if _flat_looks(frame, way) in (wanted, None))
+    if not allowed:
+        raise NoPose("hand-contradiction", _contradiction(frame, wanted))
+    return allowed
 
 
 def _plunge_findings(
     say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
 ) -> Iterator[Finding]:
-    """What the deepest plunge leaves in the space, when it is more than is usable."""
+    """What the deepest plunge leaves in the space, and whether that is still usable."""
     from profilegen.cutting.fit import fit_of
 
     left, accept = fit_of(wheel, cuts).left_over, say.part.setup.accept
+    if SAME_POINT < left.value <= accept:
+        text = (
+            f"{cutter.name}: it leaves {say.length(left.value)} at the {left.where}, within your "
+            f"setup.accept of {say.length(accept)}: usable"
+        )
+        yield Finding("cutter-usable", "note", text, "setup.accept", left.value, accept)
     if left.value > accept:
         text = (
             f"{cutter.name}: at its deepest it leaves {say.length(left.value)} at the "

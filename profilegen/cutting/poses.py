@@ -149,7 +149,8 @@ def cuts_for(
         )
     if spare <= SAME_ANGLE:
         _check_root(space, wedge, space.vertex + 0j, space.vertex + 0j)
-        return (posed_cut(wheel, wedge, "both", 1, _turn_to_face(space.face, wedge), space.vertex),)
+        turn = turn_to_face(space.face, wedge.face_side)
+        return (posed_cut(wheel, wedge, "both", 1, turn, space.vertex),)
     return _two_cuts(wheel, wedge, space.face, space.back, first)
 
 
@@ -171,7 +172,7 @@ def _two_cuts(
         )
     face_apex, back_apex = _two_apexes(wheel.space, wedge, face, back)
     _check_root(wheel.space, wedge, face_apex, back_apex)
-    face_turn = _turn_to_face(face, wedge)
+    face_turn = turn_to_face(face, wedge.face_side)
     back_turn = math.pi / 2 + wedge.back_side - cmath.phase(back.outward)
     order: list[tuple[Forms, float, complex]] = [
         ("face", face_turn, face_apex),
@@ -198,9 +199,10 @@ def _middle_cut(
     return "middle", turn, nose - wedge.nose_centre * cmath.exp(-1j * turn)
 
 
-def _turn_to_face(face: Flank, wedge: Wedge) -> float:
-    """Turn of the wheel that lays its face on the face-side edge, rad."""
-    return math.pi / 2 - wedge.face_side - cmath.phase(face.outward)
+def turn_to_face(face: Flank, from_infeed: float) -> float:
+    """Turn of the wheel that stands its face at an angle from the infeed, such as that of the
+    face-side edge, rad."""
+    return math.pi / 2 - from_infeed - cmath.phase(face.outward)
 
 
 def _two_apexes(space: Space, wedge: Wedge, face: Flank, back: Flank) -> tuple[complex, complex]:

@@ -62,9 +62,11 @@ class Relief:
         least_sweep_diameter: of the tip, at this relief and thickness, mm.
         place: where it would rub first.
         margin: relief angle over the least, rad.
-        tip_rise: how much farther out the tip runs for an edge 0.1 mm off the radius line, mm.
-        angle_change: of the included angle at the tip for the same, rad; None for curved edges.
-        relief_change: of the working relief at the tip for the same, rad; ahead gains it.
+        off: how far off the radius line, ahead positive, the next three are told for, mm: as the
+            cutter stands, or 0.1 when it stands on the line.
+        tip_rise: how much farther out the tip runs for it, mm.
+        angle_change: of the included angle at the tip for it, rad; None for curved edges.
+        relief_change: of the working relief at the tip for it, rad; ahead gains it.
     """
 
     clears: bool | None = None
@@ -73,6 +75,7 @@ class Relief:
     least_sweep_diameter: float | None = None
     place: Place | None = None
     margin: float | None = None
+    off: float | None = None
     tip_rise: float | None = None
     angle_change: float | None = None
     relief_change: float | None = None
@@ -246,7 +249,7 @@ def relief_for(
         None if least is None or math.isinf(least) else 2 * least,
         None if relief is None or thickness is None else _first(edges, relief, thickness, off),
         None if angle is None or relief is None else relief - angle,
-        *_off_line(edges[0], sweep),
+        *_off_line(edges[0], sweep, off or OFF),
     )
 
 
@@ -267,16 +270,18 @@ def _least(holds: Callable[[float], bool], high: float) -> float | None:
 
 
 OFF: Final = 0.1
-"""mm off the radius line for which the changes are told."""
+"""mm off the radius line for which the changes are told when the edge stands on it."""
 
 
-def _off_line(edge: Edge, sweep: float | None) -> tuple[float | None, float | None, float | None]:
-    """Rise of the tip, change of the included angle and of the relief for `OFF`."""
-    if sweep is None or sweep <= OFF:
-        return None, None, None
+def _off_line(
+    edge: Edge, sweep: float | None, off: float
+) -> tuple[float | None, float | None, float | None, float | None]:
+    """`off`, rise of the tip, change of the included angle and of the relief."""
+    if sweep is None or sweep <= abs(off):
+        return None, None, None, None
     wedge = edge.wedge
-    change = None if wedge is None else swept_angle(wedge, sweep, OFF) - wedge.angle
-    return tip_rise(sweep, OFF), change, math.asin(OFF / sweep)
+    change = None if wedge is None else swept_angle(wedge, sweep, off) - wedge.angle
+    return off, tip_rise(sweep, off), change, math.asin(off / sweep)
 
 
 def tip_rise(sweep: float, off: float) -> float:
@@ -299,14 +304,23 @@ def swept_angle(wedge: Wedge, sweep: float, off: float, depth: float = 0.0) -> f
     return sum(math.atan(side / shrink) for side in sides)
 
 
-def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...], off: float = 0.0) -> Relief:
-    """The relief of the cutter that is set up; all None without cuts."""
+def swept_error(wedge: Wedge, sweep: float, off: float, depth: float) -> float:
+    """Greatest distance of the swept flanks from the edge's own, up to `depth` mm above the tip,
+    for an edge `off` mm off the radius line on a tip circle of radius `sweep`, mm."""
+    tall = math.sqrt(sweep * sweep - off * off)
+    sinks = sweep - math.hypot(tall - depth, off)
+    return (depth - sinks) * math.sin(max(wedge.face_side, wedge.back_side))
+
+
+def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...]) -> Relief:
+    """The relief of the cutter that is set up, as its edge stands; all None without cuts."""
     found = _table(part, cuts)
     if found is None:
         return Relief()
     cutter = found[1]
     edges = tuple(edge_of(wheel, cut) for cut in cuts)
-    return relief_for(edges, cutter.relief_angle, cutter.edge_thickness, cutter.sweep_diameter, off)
+    sizes = (cutter.relief_angle, cutter.edge_thickness, cutter.sweep_diameter)
+    return relief_for(edges, *sizes, cutter.edge_ahead)
 
 
 def _table(part: Part, cuts: tuple[Cut, ...]) -> tuple[int, CutterTable] | None:
@@ -317,23 +331,44 @@ def _table(part: Part, cuts: tuple[Cut, ...]) -> tuple[int, CutterTable] | None:
 
 
 def relief_findings(part: Part, relief: Relief, cuts: tuple[Cut, ...]) -> tuple[Finding, ...]:
-    """Heels that rub, and those that clear by less than a working clearance."""
+    """Heels that rub or clear by less than a working clearance, and edges that stand so far off
+    the spindle's radius line that the flanks come out of another shape."""
     found = _table(part, cuts)
-    if found is None or relief.clears is None:
+    if found is None:
         return ()
     number, cutter = found
     say, key = Say(part), f"cutter[{number}]"
-    if not relief.clears:
-        return (_rubs(say, cutter, key, relief),)
+    return (*_heel(say, cutter, key, relief), *_off_the_line(say, cutter, key, cuts))
+
+
+def _heel(say: Say, cutter: CutterTable, key: str, relief: Relief) -> Iterator[Finding]:
     angle, least = cutter.relief_angle, relief.least_relief_angle
-    if angle is None or least is None or angle >= least + math.radians(2) or _is_bound(least):
-        return ()
-    text = f"{cutter.name}: the heel clears with less than 2° to spare when it is spun"
-    return (
-        say.turned(
-            "relief-tight", "note", text, f"{key}.relief_angle", angle, least + WORKING, "at least"
-        ),
-    )
+    if relief.clears is False:
+        yield _rubs(say, cutter, key, relief)
+    if not relief.clears or angle is None or least is None or _is_bound(least):
+        return
+    if angle < least + math.radians(2):
+        text = f"{cutter.name}: the heel clears with less than 2° to spare when it is spun"
+        where = f"{key}.relief_angle"
+        yield say.turned("relief-tight", "note", text, where, angle, least + WORKING, "at least")
+
+
+def _off_the_line(
+    say: Say, cutter: CutterTable, key: str, cuts: tuple[Cut, ...]
+) -> Iterator[Finding]:
+    off, sweep, accept = cutter.edge_ahead, cutter.sweep_diameter, say.part.setup.accept
+    if not off or sweep is None:
+        return
+    wedges = [(cut.tool, cut.infeed_from_top) for cut in cuts if isinstance(cut.tool, Wedge)]
+    worst = max((swept_error(one, sweep / 2, off, depth) for one, depth in wedges), default=0.0)
+    if worst > accept:
+        text = (
+            f"{cutter.name}: its edge stands {say.length(abs(off))} "
+            f"{'ahead of' if off > 0 else 'behind'} the spindle's radius line, so the flanks come "
+            f"out up to {say.length(worst)} off: set the edge on the line and make "
+            f"{key}.edge_ahead 0"
+        )
+        yield Finding("edge-off-line", "caution", text, f"{key}.edge_ahead", worst, accept)
 
 
 def _is_bound(least: float) -> bool:
@@ -377,7 +412,7 @@ def standing_tool_cautions(cutter: CutterTable) -> tuple[str, ...]:
 def relief_as_dict(relief: Relief) -> dict[str, Any]:
     """Relief as JSON has it: mm and degrees, null where the cutter says too little.
 
-    The last three keys are for an edge 0.1 mm off the spindle's radius line.
+    The last three keys are for an edge `off_line` mm off the spindle's radius line.
     """
 
     def degrees(angle: float | None) -> float | None:
@@ -390,6 +425,7 @@ def relief_as_dict(relief: Relief) -> dict[str, Any]:
         "least_sweep_diameter": relief.least_sweep_diameter,
         "place": relief.place,
         "margin": degrees(relief.margin),
+        "off_line": relief.off,
         "tip_rise_off_line": relief.tip_rise,
         "angle_change_off_line": degrees(relief.angle_change),
         "relief_change_off_line": degrees(relief.relief_change),

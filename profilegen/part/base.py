@@ -19,6 +19,7 @@ from profilegen.part.fields import (
     LengthOrZero,
     Name,
     Relief,
+    SignedLength,
     Teeth,
     Turn,
 )
@@ -123,6 +124,13 @@ class CutterTable(Table):
     edge_thickness: Length | None = Field(
         default=None, description="The thickness of the bit or insert below its cutting edge."
     )
+    edge_ahead: SignedLength = Field(
+        default=0.0,
+        description=(
+            "How far the cutting edge stands ahead of the spindle's radius line, the way it turns; "
+            "negative behind it."
+        ),
+    )
     material: Name | None = Field(default=None, description="What the cutter is made of.")
 
     @classmethod
@@ -141,7 +149,14 @@ class CutterTable(Table):
         return ()
 
     def value_rules(self) -> Iterator[KeyRule]:
-        """Yield a flat tip as wide as the whole cutter."""
+        """Yield a flat tip as wide as the whole cutter, and an edge off its own circle."""
+        if self.sweep_diameter and abs(self.edge_ahead) >= self.sweep_diameter / 2:
+            yield KeyRule(
+                "edge_ahead",
+                "the edge stands outside the circle that its tip runs on",
+                "less than half of sweep_diameter",
+                "measure it square to the line from the spindle's axis to the tip",
+            )
         if self.tip_flat and self.body_width and self.tip_flat >= self.body_width:
             yield KeyRule(
                 "tip_flat",

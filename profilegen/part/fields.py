@@ -91,6 +91,10 @@ def _zero_or_more(value: object, info: ValidationInfo) -> float:
     return mm
 
 
+def _signed(value: object, info: ValidationInfo) -> float:
+    return _length(value, unit_of(info))
+
+
 def _angle_between(
     least: float, most: float, *, least_allowed: bool = False, most_allowed: bool = False
 ) -> Callable[[object], float]:
@@ -198,6 +202,9 @@ Length = Annotated[float, BeforeValidator(_above_zero), WithJsonSchema(_LENGTH_J
 
 LengthOrZero = Annotated[float, BeforeValidator(_zero_or_more), WithJsonSchema(_LENGTH_JSON)]
 """mm, 0 or more."""
+
+SignedLength = Annotated[float, BeforeValidator(_signed), WithJsonSchema(_LENGTH_JSON)]
+"""mm, of either sign."""
 
 
 def _angle_type(read: Callable[[object], float]) -> Any:

@@ -19,6 +19,7 @@ from profilegen.part.fields import (
     LengthOrZero,
     Name,
     Rotation,
+    SignedLength,
     Title,
     Turn,
     unit_of,
@@ -155,6 +156,19 @@ class Setup(Table):
     )
     first: Literal["face", "back"] = Field(
         default="face", description="The flank cut in the first lap when a space takes two cuts."
+    )
+    offset: SignedLength | None = Field(
+        default=None,
+        description=(
+            "The offset to hold, of the cutter's apex from the wheel axis, positive towards the "
+            "tooth that owns the face; found by the program when left out."
+        ),
+    )
+    face_angle: Turn | None = Field(
+        default=None,
+        description=(
+            "The angle from the infeed to hold the face at; found by the program when left out."
+        ),
     )
     touch: Literal["top", "offset"] = Field(
         default="top",

@@ -22,7 +22,7 @@ def cutter_layers(job: Job) -> tuple[Layer, ...]:
     """The part, and the closed silhouettes of every cut at every stop."""
     silhouettes = tuple(
         moved(cut.silhouette(), cut.wheel_from_setup(job.wheel, stop))
-        for cut in job.plan.cuts
+        for cut in job.nominal.cuts
         for stop in range(job.wheel.teeth)
     )
     return (*part_layers(job), Layer(CUTTER, silhouettes))

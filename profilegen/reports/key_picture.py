@@ -56,5 +56,5 @@ def key_picture(part: Part) -> Sheet:
 
 def _without_cutter(job: Job) -> Job:
     """The wheel alone, its front to the free end, so that both views show one hand."""
-    frame = replace(job.plan.frame, front="free end", hand_at_free_end=job.wheel.rotation)
-    return replace(job, plan=replace(job.plan, cuts=(), frame=frame))
+    frame = replace(job.nominal.frame, front="free end", hand_at_free_end=job.wheel.rotation)
+    return replace(job, nominal=replace(job.nominal, cuts=(), frame=frame))

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import isfinite
+from typing import TYPE_CHECKING
 
-from profilegen.cutting.relief import standing_tool_cautions
+from profilegen.cutting.relief import Relief, standing_tool_cautions
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet_words import Line, Row, Section
@@ -22,13 +23,16 @@ from profilegen.reports.touchoff_rows import (
     where_zero,
 )
 
+if TYPE_CHECKING:
+    from profilegen.part.base import CutterTable
+
 SOURCES = 7
 """Setting errors named on the sheet, those that move the land most."""
 
 
 def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
     """The sections of the page, empty ones left out; none without a cut."""
-    if not job.shop.plan.cuts:
+    if not job.plan.cuts:
         return ()
     said: dict[str, Iterable[Line]] = {
         "Before you cut": _rows(before_you_cut(job, figures)),
@@ -62,6 +66,15 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row(f"{row.source.replace('_', ' ')}{lap}", need)
 
 
+def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator[Line]:
+    """What an edge off the spindle's radius line changes."""
+    off, change = cutter.edge_ahead, relief.angle_change
+    if off and change is not None:
+        where = "ahead of" if off > 0 else "behind"
+        yield Row(f"Edge {where} the radius line", figures.length(abs(off)))
+        yield Row("Included angle that it sweeps, wider by", figures.angle(change))
+
+
 def _relief(job: Job, figures: Figures) -> Iterator[Line]:
     """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
     relief = job.relief
@@ -73,4 +86,5 @@ def _relief(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row("Thickness below the edge at most", figures.length(relief.greatest_thickness))
     for cutter in job.part.cutters:
         if cutter.name == job.plan.cutter:
+            yield from _off_line(cutter, relief, figures)
             yield from standing_tool_cautions(cutter)

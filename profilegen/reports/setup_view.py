@@ -43,7 +43,7 @@ def setup_view(job: Job, figures: Figures, room: Box) -> Block:
     blocks = [_edges(job, room)]
     if cut is None:
         front = Move() if job.plan.frame.front == "free end" else Move(-1.0 + 0j, flip=True)
-        outline = view.stroke(*(moved(curve, front) for curve in job.wheel.contours), width=WIDE)
+        outline = view.stroke(*(moved(curve, front) for curve in job.made.contours), width=WIDE)
         return together((*blocks, Block((outline,))))
     blocks.append(_wheel(job, view, cut))
     blocks.append(_cutter(job, view, cut))
@@ -53,7 +53,7 @@ def setup_view(job: Job, figures: Figures, room: Box) -> Block:
 
 def _placed(job: Job, room: Box, cut: Cut | None) -> View:
     """As large as the room allows, the cutter's side with space for the offset's dimension."""
-    radius = job.wheel.radius
+    radius = job.made.radius
     inner = Box(room.x0 + 8.0, room.y0 + 9.5, room.x1 - 5.0, room.y1)
     if cut is None:
         return View(min(inner.width, inner.height) / (2.1 * radius), inner.centre)
@@ -74,11 +74,9 @@ def _far_end(cut: Cut) -> float:
 
 def _wheel(job: Job, view: View, cut: Cut) -> Block:
     """The finished wheel in its first stop, the blank's circle round it, and its axis."""
-    view_from_wheel = job.plan.frame.view_from_setup.after(
-        cut.wheel_from_setup(job.wheel).inverse()
-    )
-    curves = tuple(view.curve(moved(curve, view_from_wheel)) for curve in job.wheel.contours)
-    radius = view.scale * job.wheel.radius
+    view_from_wheel = job.plan.frame.view_from_setup.after(cut.wheel_from_setup(job.made).inverse())
+    curves = tuple(view.curve(moved(curve, view_from_wheel)) for curve in job.made.contours)
+    radius = view.scale * job.made.radius
     blank = stroke(circle(view.point(0), radius), width=NARROW, dash=DASHED)
     return Block(
         (stroke(*curves, width=WIDE, name="part"), blank, centre_cross(view.point(0), radius + 2.5))
@@ -102,7 +100,7 @@ def _cutter(job: Job, view: View, cut: Cut) -> Block:
 
 def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
     """Offset of the apex from the axis, and infeed from first touch to depth."""
-    to_view, radius = job.plan.frame.view_from_setup, job.wheel.radius
+    to_view, radius = job.plan.frame.view_from_setup, job.made.radius
 
     def at(x: float, y: float) -> complex:
         return view.point(to_view(complex(x, y)))

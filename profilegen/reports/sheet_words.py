@@ -99,7 +99,7 @@ def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tupl
 def _before(job: Job, figures: Figures) -> Iterator[Line]:
     wheel, part = job.wheel, job.part
     stock = f" of {part.material}" if part.material else ""
-    yield Row("Blank, turned true", f"Ø {figures.length(2 * job.shop.wheel.radius)}")
+    yield Row("Blank, turned true", f"Ø {figures.length(2 * job.made.radius)}")
     yield Row("Thickness", figures.length(wheel.thickness))
     yield (
         f"One blank{stock}, run-out within {figures.length(0.02)}; grip it so that it cannot turn "
@@ -184,10 +184,10 @@ def _nearest_side(job: Job) -> str:
 
 
 def _over(job: Job, figures: Figures) -> Iterator[Line]:
-    if not job.shop.plan.cuts:
+    if not job.plan.cuts:
         yield "Needs a cutter."
         return
-    for cut in job.shop.plan.cuts:
+    for cut in job.plan.cuts:
         yield from _lap(job, cut)
         yield Row(f"Apex off the axis{_side(job, cut.offset)}", figures.both(abs(cut.offset)))
         if abs(cut.tip.real - cut.offset) > 1e-6:
@@ -221,16 +221,16 @@ def _offset_words(job: Job, cut: Cut) -> str:
 
 
 def _down(job: Job, figures: Figures) -> Iterator[Line]:
-    if not job.shop.plan.cuts:
+    if not job.plan.cuts:
         yield "Needs a cutter."
         return
-    for cut in job.shop.plan.cuts:
+    for cut in job.plan.cuts:
         yield from _lap(job, cut)
         yield Row("Infeed from zero\xa0A", figures.both(cut.infeed_from_top))
         yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
         yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
-    for before, after in pairwise(job.shop.plan.cuts):
+    for before, after in pairwise(job.plan.cuts):
         turn = after.wheel_angle - before.wheel_angle
         way = job.plan.frame.stops_turn
         yield (
@@ -282,7 +282,7 @@ def _stop_label(stop: Stop, decimal: DecimalMark) -> str:
 
 
 def _trial(job: Job, figures: Figures) -> Iterator[Line]:
-    cuts = job.shop.plan.cuts
+    cuts = job.plan.cuts
     if not cuts:
         yield "Needs a cutter."
         return
@@ -290,7 +290,7 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         f"Cut three neighbouring spaces short of depth{_in_last_lap(job)} and measure the two "
         "lands between them; the infeed still to go is then"
     )
-    rows = list(trial_table(job.shop.wheel, cuts, TRIAL_STEP[figures.unit], (6, 4, 2, 1, 0)))
+    rows = list(trial_table(job.made, cuts, TRIAL_STEP[figures.unit], (6, 4, 2, 1, 0)))
     if len({round(land, 6) for _, land in rows}) < 2:
         yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
         return
@@ -312,7 +312,7 @@ def _in_last_lap(job: Job) -> str:
 def _measure(job: Job, figures: Figures) -> Iterator[Line]:
     wheel = job.wheel
     yield Row("Outside diameter", figures.length(2 * wheel.radius))
-    left = min((cut.root_radius for cut in job.plan.cuts), default=wheel.root_radius)
+    left = min((cut.root_radius for cut in job.nominal.cuts), default=wheel.root_radius)
     if abs(left - wheel.root_radius) > SAME_POINT:
         yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
         yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))

@@ -58,7 +58,7 @@ class Placed:
 def space_view(job: Job, figures: Figures, room: Box) -> Block:
     """The space with its cutter inside `room` (mm), its hand as seen from the free end."""
     window = Box(room.x0 + NOTES, room.y0 + 4.5, room.x1 - NOTES, room.y1)
-    placed = placed_in(job, window, job.plan.cuts)
+    placed = placed_in(job, window, job.nominal.cuts)
     title = Text(
         complex(room.centre.real, room.y0 + 0.6),
         "one space seen from the free end, turned to look up",
@@ -66,7 +66,7 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
         "middle",
     )
     blocks = [
-        Block(cutter_marks(job.plan.cuts, placed)),
+        Block(cutter_marks(job.nominal.cuts, placed)),
         Block(metal_marks(job.wheel, placed)),
         _angle(job, placed),
         _notes(job, figures, placed, room),
@@ -83,7 +83,7 @@ def placed_in(job: Job, window: Box, cuts: tuple[Cut, ...]) -> Placed:
         turn = cuts[0].setup_from_base
     else:
         turn = rotation(math.pi / 2 - wheel.angular_pitch / 2 - wheel.crest_angle)
-    mirrored = job.plan.frame.hand_at_free_end == "counter-clockwise"
+    mirrored = job.nominal.frame.hand_at_free_end == "counter-clockwise"
     turned = Move(-1.0 + 0j, flip=True).after(turn) if mirrored else turn
     tips = [turned(z) for z in (space.pitch.points[0], *space.pitch.points[-2:], space.vertex)]
     wide = max(z.real for z in tips) - min(z.real for z in tips)

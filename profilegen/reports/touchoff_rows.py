@@ -101,8 +101,8 @@ def _how_far_over(job: Job, figures: Figures) -> Iterator[Line]:
         if _is_offset(job, move) and (move.lap, move.zero) not in told:
             told.add((move.lap, move.zero))
             yield _move_line(job, move, figures)
-    if job.shop.plan.cuts:
-        arrive = shop_words(job.shop.plan.frame, complex(job.shop.plan.cuts[0].offset or 1.0))[1]
+    if job.plan.cuts:
+        arrive = shop_words(job.plan.frame, complex(job.plan.cuts[0].offset or 1.0))[1]
         yield (
             f"Arrive going {arrive}, in every lap; if you overshoot go back more than the backlash "
             "and come again. Lock the slide."
@@ -111,12 +111,12 @@ def _how_far_over(job: Job, figures: Figures) -> Iterator[Line]:
 
 
 def _is_offset(job: Job, move: DialMove) -> bool:
-    at_side = job.shop.plan.frame.cutter_side != "above"
+    at_side = job.plan.frame.cutter_side != "above"
     return move.zero in OFFSET_ZEROS or (move.is_setting and at_side)
 
 
 def _move_line(job: Job, move: DialMove, figures: Figures) -> Line:
-    lap = f"Lap {move.lap}, " if len(job.shop.plan.cuts) > 1 else ""
+    lap = f"Lap {move.lap}, " if len(job.plan.cuts) > 1 else ""
     if move.is_setting:
         return f"{lap}gauge over the table, {move.touches}", figures.both(move.amount)
     dial = _dial_words(dial_of(job.part, move), figures)
@@ -128,8 +128,8 @@ def _move_line(job: Job, move: DialMove, figures: Figures) -> Line:
 
 def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
     """The check of hook and offset on the first space cut."""
-    drop = levelled_face(job.shop.wheel.space)
-    if drop is None or not job.shop.plan.cuts:
+    drop = levelled_face(job.made.space)
+    if drop is None or not job.plan.cuts:
         return
     if abs(drop) < 5e-7:
         yield "Check: a face turned level, looking up, stands at axis height."
@@ -220,7 +220,7 @@ def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
     if scratch is None:
         return ()
     infeed = figures.length(scratch.from_zero(job.part.setup.touch))
-    teeth = job.shop.wheel.teeth
+    teeth = job.made.teeth
     return (
         (
             "Scratch lap first: marking ink on the blank, the offset set, a bare mark at every "
@@ -236,10 +236,10 @@ def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
 
 def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
     """For "Stops": how to find an existing space again after the head or the work slipped."""
-    cuts = job.shop.plan.cuts
+    cuts = job.plan.cuts
     if not cuts:
         return ()
-    shift = math.degrees(0.01 / job.shop.wheel.radius)
+    shift = math.degrees(0.01 / job.made.radius)
     last = next(one for one in job.shop.passes if one.lap == 1 and one.kind == "finish")
     both = cuts[0].forms == "both"
     bears = "both flanks bear" if both else f"the {cuts[0].forms} bears on its edge"

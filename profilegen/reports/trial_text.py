@@ -52,7 +52,7 @@ def trial_text(job: Job, trial: Trial, dial: Dial | None = None) -> str:
 
 
 def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]:
-    last = job.shop.plan.cuts[-1]
+    last = job.plan.cuts[-1]
     count = len(trial.lands)
     yield f"Land measured{f', mean of {count}' if count > 1 else ''}", figures.both(trial.mean)
     if count > 1:
@@ -103,8 +103,8 @@ def _run_out_words(job: Job, trial: Trial, figures: Figures) -> str:
 
 
 def _swing_words(job: Job, found: RunOut, figures: Figures) -> str:
-    teeth = job.shop.wheel.teeth
-    high = round(found.high_spot / job.shop.wheel.angular_pitch) % teeth + 1
+    teeth = job.made.teeth
+    high = round(found.high_spot / job.made.angular_pitch) % teeth + 1
     low = (high - 1 + teeth // 2) % teeth + 1
     way = OTHER_HAND[job.plan.frame.stops_turn]
     return (

@@ -45,9 +45,18 @@ CODES: Final[dict[str, str]] = {
         "However the wheel is turned and the cutter offset, it stops at the crests of the teeth: "
         "it is too broad for the space. Take a narrower cutter."
     ),
+    "cutter-chosen": (
+        "The part has no cutter of its own and asks for none of its drawer, so the one that forms "
+        "the space best is set up. Name another in [setup] cutter if you would rather have it."
+    ),
     "cutter-leaves": (
-        "A cutter that is no matching wedge is plunged as deep as it goes without entering a "
-        "tooth, and metal stays in the space. `profilegen cutters` says how much and where."
+        "A cutter that is no matching wedge, or whose stand is held, is plunged as deep as it goes "
+        "without entering a tooth, and metal stays in the space. `profilegen cutters` says how "
+        "much and where."
+    ),
+    "cutter-usable": (
+        "The cutter does not match the space; what it leaves in it at its deepest stays within the "
+        "left-over that [setup] accept calls usable."
     ),
     "cutter-misses": (
         "At its offset the cutter passes beside the blank without touching it: these are not "
@@ -61,6 +70,10 @@ CODES: Final[dict[str, str]] = {
         "The cutter's included angle is greater than the space angle. Whatever you do it "
         "takes metal off a flank that should stay. Take a narrower cutter; two laps then form "
         "the space."
+    ),
+    "edge-off-line": (
+        "An edge that stands off the line from the spindle's axis to its tip sweeps a wider and "
+        "slightly curved space. The sheet's dials are for an edge on the line: set it there."
     ),
     "edge-short": (
         "The cutting edges end before the flank does, so that the body of the cutter rubs or "

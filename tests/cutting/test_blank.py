@@ -25,7 +25,7 @@ KEYS = ("land", "space_angle", "root_diameter", "tooth_depth")
 
 def fact(made: Job, key: str) -> float:
     """A size of the wheel on the blank at hand."""
-    value = made.shop.wheel.fact(key)
+    value = made.made.fact(key)
     assert value is not None
     return value
 
@@ -39,7 +39,7 @@ def test_the_givens_of_the_print_stay(givens: Keys) -> None:
         stays = fact(made, key) == pytest.approx(fact(nominal, key), abs=1e-9)
         assert stays == (key in wheel), key
     assert made.wheel == nominal.wheel
-    assert 2 * made.shop.wheel.radius == pytest.approx(25.2)
+    assert 2 * made.made.radius == pytest.approx(25.2)
 
 
 @pytest.mark.parametrize("givens", GIVENS)
@@ -57,11 +57,11 @@ def test_hold_overrides(givens: Keys, hold: str) -> None:
 
 def cut_from(made: Job) -> BaseGeometry:
     """The measured blank less the cutter at every stop of the shop's plan."""
-    left: BaseGeometry = Point(0, 0).buffer(made.shop.wheel.radius, quad_segs=4000)
-    for cut in made.shop.plan.cuts:
+    left: BaseGeometry = Point(0, 0).buffer(made.made.radius, quad_segs=4000)
+    for cut in made.plan.cuts:
         tool = polygon(cut.silhouette())
-        for stop in range(made.shop.wheel.teeth):
-            to = cut.wheel_from_setup(made.shop.wheel, stop)
+        for stop in range(made.made.teeth):
+            to = cut.wheel_from_setup(made.made, stop)
             turned = [to.turn.real, -to.turn.imag, to.turn.imag, to.turn.real]
             if to.flip:
                 turned = [to.turn.real, to.turn.imag, to.turn.imag, -to.turn.real]
@@ -74,8 +74,8 @@ def cut_from(made: Job) -> BaseGeometry:
 def test_the_settings_cut_the_wheel_from_it(cutter: Keys, diameter: float) -> None:
     """The blank as measured, cut by its settings, is the wheel told for it."""
     made = job(ratchet(teeth=12, land=2.0), cutter, blank={"diameter": diameter, "hold": "land"})
-    assert made.shop.plan.cuts != made.plan.cuts
-    wanted = polygon(made.shop.wheel.outline)
+    assert made.plan.cuts != made.nominal.cuts
+    wanted = polygon(made.made.outline)
     assert cut_from(made).symmetric_difference(wanted).area < 5e-3
 
 
@@ -89,7 +89,7 @@ def test_the_table_says_what_moves() -> None:
     assert rows == wheel + [(key, lap) for lap in (1, 2) for key in keys]
     found = made.as_dict()["blank"]
     assert (found["diameter"], found["hold"]) == (pytest.approx(25.2), "root")
-    for shift, cut in zip(found["shifts"][3::3], made.shop.plan.cuts, strict=True):
+    for shift, cut in zip(found["shifts"][3::3], made.plan.cuts, strict=True):
         assert shift["measured"] == cut.infeed_from_top
     assert made.as_dict()["cuts"][0]["infeed_from_top"] == made.plan.cuts[0].infeed_from_top
 
@@ -99,7 +99,7 @@ def test_a_nominal_blank_moves_nothing() -> None:
     for blank in ({}, {"diameter": 25.4}):
         made = job(ratchet(), vee(), blank=blank)
         assert made.shop.blank is None
-        assert made.shop.plan is made.plan
+        assert made.plan is made.nominal
 
 
 @pytest.mark.parametrize(
@@ -118,7 +118,7 @@ def test_a_blank_that_gives_no_wheel_is_refused() -> None:
     """No wheel from such a blank: a refusal, and the print's wheel and settings stay."""
     made = job(ratchet(land=None, tooth_depth=1.4), vee(), blank={"diameter": 14})
     assert made.is_refused
-    assert made.shop.plan is made.plan
+    assert made.plan is made.nominal
     assert "blank-refused" in {f.code for f in made.findings}
 
 

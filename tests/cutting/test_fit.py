@@ -25,6 +25,7 @@ from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import moved, repeated, rotation
+from profilegen.part.tables import Setup
 from profilegen.wheels.wheel import Wheel
 from tests.cutting.test_cut_by_boolean import polygon
 from tests.parts import job, ratchet
@@ -195,7 +196,7 @@ def test_drawer_is_ranked_by_what_comes_out() -> None:
         (Wedge("just right", "vee", math.radians(30), math.radians(30), 0.2),),
         (Wedge("wide", "vee", math.radians(45), math.radians(45), 0.1),),
     ]
-    ranked = compared(wheel, cutters, accept=0.02)
+    ranked = compared(wheel, cutters, Setup())
     assert [match.cutter for match in ranked[:2]] == ["just right", "narrow"]
     assert [match.verdict for match in ranked] == [
         "forms",

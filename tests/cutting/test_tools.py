@@ -16,6 +16,7 @@ from profilegen.errors import CannotMakeError, InputError
 from profilegen.geometry.chain import Role, is_like
 from profilegen.geometry.measure import area, bounds, tessellate
 from profilegen.part.base import CutterTable
+from profilegen.part.tables import Setup
 from profilegen.wheels.solve import solve
 from tests.parts import double, part, ratchet, vee
 
@@ -78,7 +79,7 @@ def test_a_form_cutter_forms_its_own_wheel(teeth: int, hook: int) -> None:
     wheel = ratchet(teeth=teeth, hook_angle=hook)
     tools = tools_for(cutter(kind="form", of=wheel))
     assert len(tools) == 2
-    (match,) = compared(solve(part(wheel)), [tools], 1e-4)
+    (match,) = compared(solve(part(wheel)), [tools], Setup(accept=1e-4))
     assert match.verdict == "forms"
     assert match.fit is not None
     assert max(match.fit.gouge.value, match.fit.left_over.value) < 1e-5

@@ -8,6 +8,7 @@ import ezdxf
 import pytest
 
 from profilegen.errors import InputError, Problem
+from profilegen.job import job_for
 from profilegen.part.base import WheelTable
 from profilegen.part.cutters.drawn import DrawnCutter
 from profilegen.part.cutters.form import FormCutter
@@ -215,3 +216,19 @@ def test_bad_drawings_are_told_by_key_path(
     (problem,) = problems(write(tmp_path, "d.toml", cutter))
     assert f": {where}, line" in problem.where
     assert words in str(problem)
+
+
+def test_a_part_without_cutters_sets_up_the_best_of_the_drawer_it_names(tmp_path: Path) -> None:
+    """The job takes the drawer's cutters and says which one it chose; a name asked for wins."""
+    blunt, right = (
+        f'[[cutter]]\nname = "{name}"\nkind = "vee"\nincluded_angle = {angle}\ntip_radius = 0.1\n'
+        for name, angle in (("blunt", 75), ("right", 60))
+    )
+    write(tmp_path, "mine.toml", blunt, right)
+    made = job_for(load(write(tmp_path, "p.toml", 'drawer = "mine.toml"', WHEEL)))
+    assert made.plan.cutter == "right"
+    assert [f.where for f in made.findings if f.code == "cutter-chosen"] == ["setup.cutter"]
+    asked = '[setup]\ncutter = "blunt"\n'
+    made = job_for(load(write(tmp_path, "p.toml", 'drawer = "mine.toml"', WHEEL, asked)))
+    assert made.plan.cutter == "blunt"
+    assert "cutter-chosen" not in {f.code for f in made.findings}

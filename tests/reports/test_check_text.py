@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from profilegen.cutting.compare import compared_cutters
 from profilegen.job import job_for
+from profilegen.part.tables import Setup
 from profilegen.reports.check_text import check_text, findings_lines, refused_text
 from profilegen.reports.columns import WIDTH, columns, paragraph
 from profilegen.reports.cutter_text import cutter_text, verdict_words
@@ -95,7 +96,7 @@ def test_cutters_side_by_side() -> None:
     """Every cutter has its row; one whose flanks do not match has its reason below."""
     wide = vee(80) | {"name": "wide"}
     made = job(ratchet(), vee(), single(), wide)
-    matches = compared_cutters(made.wheel, made.part.cutters, 0.02)
+    matches = compared_cutters(made.wheel, made.part.cutters, Setup())
     text = cutter_text(made, matches, 0.02)
     assert re.search(r"set up +vee +forms +1 ", text)
     assert re.search(r"wide +leaves +1 ", text)
@@ -106,7 +107,7 @@ def test_cutters_side_by_side() -> None:
 def test_verdicts_name_their_limit() -> None:
     """A deviation is told with its place and the limit it is held against."""
     made = job(ratchet(), vee(60, tip_radius=0.25))
-    (match,) = compared_cutters(made.wheel, made.part.cutters, accept=0.06)
+    (match,) = compared_cutters(made.wheel, made.part.cutters, Setup(accept=0.06))
     figures = figures_for(made.part)
     assert "at the root, within your 0.060 mm: usable" in verdict_words(match, figures, 0.06)
     assert "over your 0.020 mm: not usable" in verdict_words(match, figures, 0.02)

@@ -244,6 +244,26 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, {"name": "slot", "kind": "slot", "width": 0.8}),
         tables(None, {"name": "slot", "kind": "slot", "width": 0.8}, setup={"accept": 5}),
     ),
+    (
+        "cutter-usable",
+        tables(None, {"name": "slot", "kind": "slot", "width": 0.8}, setup={"accept": 5}),
+        tables(None, {"name": "slot", "kind": "slot", "width": 0.8}),
+    ),
+    (
+        "cutter-usable",
+        tables(None, vee(tip_radius=0.21), setup={"accept": 0.05}),
+        tables(None, vee(tip_radius=0.2), setup={"accept": 0.05}),
+    ),
+    (
+        "root-too-tight",
+        tables(None, vee(tip_radius=0.3), setup={"accept": 0.05}),
+        tables(None, vee(tip_radius=0.21), setup={"accept": 0.05}),
+    ),
+    (
+        "edge-off-line",
+        tables(None, vee(**{**FLY, "edge_ahead": 3})),
+        tables(None, vee(**{**FLY, "edge_ahead": 0.3})),
+    ),
     ("plain-wheel", tables(None, vee()), tables(None, vee(), hub=hub(12))),
     (
         "flat-unused",
@@ -289,8 +309,9 @@ SAID_ELSEWHERE = {
     "cutter-misses",
     "cutter-cannot-enter",
     "land-unreachable",
+    "cutter-chosen",
 }
-"""Codes that no ratchet can have; they have a test of their own below."""
+"""Codes that no ratchet alone can have; they have a test of their own, here or elsewhere."""
 
 NO_CURE_NEEDED = {
     "no-cutter",
@@ -301,6 +322,7 @@ NO_CURE_NEEDED = {
     "holes-meet",
     "speed-capped",
     "cutter-soft",
+    "cutter-usable",
 }
 """Codes whose message names a thing to do and no value."""
 

@@ -1,0 +1,40 @@
+"""A part that names a drawer instead of cutters: whose cutters it gets, and which is set up.
+
+Owns that choice and what is said about it. Refuses to read files (`part.drawer`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from profilegen.errors import Finding
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+
+def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, ...]]:
+    """The part with the cutters of the drawer that it names, when it has none of its own.
+
+    The best of them is set up, and that is told, when the part asks for none.
+
+    Raises:
+        InputError: the drawer cannot be read, or lacks the cutter that is asked for.
+    """
+    if part.cutters or not part.drawer:
+        return part, ()
+    from profilegen.cutting.compare import compared_cutters
+    from profilegen.part.drawer import with_drawer
+
+    part, drawer = with_drawer(part)
+    if part.setup.cutter is not None:
+        return part, ()
+    best = compared_cutters(wheel, part.cutters, part.setup)[0].cutter
+    text = (
+        f"{best} is set up, the best of the {len(part.cutters)} in {drawer.name}: profilegen "
+        "cutters ranks them all, and setup.cutter names the one to set up"
+    )
+    note = Finding("cutter-chosen", "note", text, "setup.cutter")
+    return replace(part, setup=part.setup.model_copy(update={"cutter": best})), (note,)
