@@ -165,14 +165,18 @@ def _deviation(wheel: Wheel, regions: Regions, wanted: Curve, size: float) -> De
 
 
 def _farthest_from(contour: Contour, wanted: Curve) -> tuple[float, complex]:
-    """Greatest distance of a contour from a curve: samples, then a closer look about the best."""
+    """Greatest distance of a contour from a curve: samples, then a closer look about the best.
+
+    The last samples are 2e-8 of a segment apart: the distance often has a sharp top, as far from
+    one flank as from the other, and is found no better than they are close.
+    """
     fractions = np.linspace(0.0, 1.0, 17)
     starts, ends, bulges = contour.starts, contour.ends, contour.bulges
     spread = np.repeat(np.arange(len(contour)), len(fractions))
     along = np.tile(fractions, len(contour))
     width = fractions[1]
     best = (0.0, 0j)
-    for _ in range(6):
+    for _ in range(12):
         points = points_at(starts[spread], ends[spread], bulges[spread], along)
         gap, _, _ = nearest_each(wanted, points)
         top = int(np.argmax(gap))
