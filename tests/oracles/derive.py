@@ -22,23 +22,46 @@ SAME = 1e-9
 difference."""
 
 
-def same(left: float, right: float) -> bool:
-    """Whether two derivations of one number agree."""
+def same(left: float | str, right: float | str) -> bool:
+    """Whether two derivations of one number, or word, agree."""
+    if isinstance(left, str) or isinstance(right, str):
+        return left == right
     return math.isclose(left, right, rel_tol=SAME, abs_tol=SAME)
 
 
 def published_dials() -> dict[str, Any]:
-    """The dials of every cut row as the package publishes them."""
+    """The dials of every cut row and of every fit row as the package gives them."""
+    from tests.oracles.rows import CUT, FITS
+
+    return {
+        "cut": {name: _dials_of_plan(*row) for name, row in CUT.items()},
+        "fits": {name: _dials_at_best(*row) for name, row in FITS.items()},
+    }
+
+
+def _dials_of_plan(wheel: Any, cutter: Any) -> list[dict[str, float]]:
+    """As published for the machine."""
     from profilegen.job import job_for
     from profilegen.part.part import Part
-    from tests.oracles.rows import CUT
 
-    found = {}
-    for name, (wheel, cutter) in CUT.items():
-        job = job_for(Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]}))
-        keys = ("offset", "tip_height", "wheel_angle")
-        found[name] = [{key: cut[key] for key in keys} for cut in job.as_dict()["cuts"]]
-    return found
+    job = job_for(Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]}))
+    keys = ("offset", "tip_height", "wheel_angle")
+    return [{key: cut[key] for key in keys} for cut in job.as_dict()["cuts"]]
+
+
+def _dials_at_best(wheel: Any, cutter: Any) -> list[dict[str, float]]:
+    """As the comparison of cutters has them, the usual way round; `turn` from base orientation."""
+    from profilegen.cutting.compare import compared
+    from profilegen.cutting.tools import tools_for
+    from profilegen.part.part import Part
+    from profilegen.wheels.solve import solve
+
+    part = Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]})
+    (match,) = compared(solve(part), [tools_for(part.cutters[0])[:1]], accept=0.02)
+    return [
+        {"offset": cut.offset, "tip_height": cut.tip.imag, "turn": math.degrees(cut.turn)}
+        for cut in match.cuts
+    ]
 
 
 def derived() -> dict[str, Any]:
@@ -51,13 +74,13 @@ def derived() -> dict[str, Any]:
     return {"kernel": kernel.PACKAGE, "version": kernel.kernel_version(), **tables}
 
 
-def flat(tree: dict[str, Any], path: str = "") -> dict[str, float]:
-    """Every number of a tree under its path."""
-    found: dict[str, float] = {}
+def flat(tree: dict[str, Any], path: str = "") -> dict[str, float | str]:
+    """Every number and word of a tree under its path, but not which kernel gave them."""
+    found: dict[str, float | str] = {}
     for key, value in tree.items():
         if isinstance(value, dict):
             found |= flat(value, f"{path}{key} / ")
-        elif not isinstance(value, str):
+        elif path:
             found[path + key] = value
     return found
 

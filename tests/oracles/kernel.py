@@ -6,6 +6,7 @@ Nothing of the package under test is used here. Lengths in mm, angles in radians
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 from importlib import import_module
@@ -161,6 +162,80 @@ def distance_from_axis(shape: Shape) -> float:
     """Least distance from the origin to the shape."""
     axis = _room("BRepBuilderAPI").BRepBuilderAPI_MakeVertex(_point(0j)).Vertex()
     return float(_room("BRepExtrema").BRepExtrema_DistShapeShape(axis, shape).Value())
+
+
+def edges_of(shape: Shape) -> Shape:
+    """The edges of a shape alone, so that a distance is one from its outline."""
+    only = _room("TopoDS").TopoDS_Compound()
+    builder = _room("BRep").BRep_Builder()
+    builder.MakeCompound(only)
+    for edge in _edges(shape):
+        builder.Add(only, edge)
+    return only
+
+
+def _edges(shape: Shape) -> list[Any]:
+    explorer = _room("TopExp").TopExp_Explorer(shape, _room("TopAbs").TopAbs_EDGE)
+    found = []
+    while explorer.More():
+        found.append(_room("TopoDS").TopoDS.Edge(explorer.Current()))
+        explorer.Next()
+    return found
+
+
+def feet(outline: Shape, at: complex) -> tuple[float, list[complex]]:
+    """Distance of a place from an outline, and every place of the outline that is so near."""
+    vertex = _room("BRepBuilderAPI").BRepBuilderAPI_MakeVertex(_point(at)).Vertex()
+    found = _room("BRepExtrema").BRepExtrema_DistShapeShape(vertex, outline)
+    points = [found.PointOnShape2(k + 1) for k in range(found.NbSolution())]
+    return float(found.Value()), [complex(point.X(), point.Y()) for point in points]
+
+
+def farthest(region: Shape, outline: Shape) -> list[tuple[float, complex]]:
+    """The places of a region's edges that lie farthest from an outline, with their distances.
+
+    Every edge is sampled, and each interval that can hold the greatest distance (none changes
+    faster than its place) is narrowed by golden section. First the farthest.
+    """
+    sampled = [_sampled(edge, outline) for edge in _edges(region)]
+    top = max(gap for _, rows in sampled for _, _, gap in rows)
+    found = []
+    for curve, rows in sampled:
+        for (low, start, gap), (high, end, other) in itertools.pairwise(rows):
+            if (gap + other + 1.01 * abs(end - start)) / 2 >= top:
+                found += [(gap, start), (other, end), _narrowed(curve, outline, low, high)]
+    return sorted(found, key=lambda row: -row[0])
+
+
+def _sampled(edge: Any, outline: Shape) -> tuple[Any, list[tuple[float, complex, float]]]:
+    """An edge's curve, and its samples: parameter, place and distance from the outline."""
+    curve, count = _room("BRepAdaptor").BRepAdaptor_Curve(edge), 32
+    first, last = curve.FirstParameter(), curve.LastParameter()
+    parameters = [first + (last - first) * k / count for k in range(count + 1)]
+    places = [_on(curve, parameter) for parameter in parameters]
+    return curve, [(u, at, feet(outline, at)[0]) for u, at in zip(parameters, places, strict=True)]
+
+
+def _on(curve: Any, parameter: float) -> complex:
+    at = curve.Value(parameter)
+    return complex(at.X(), at.Y())
+
+
+def _narrowed(curve: Any, outline: Shape, low: float, high: float) -> tuple[float, complex]:
+    """The farthest place between two parameters, by golden section to 1e-9 of the interval."""
+    golden = (math.sqrt(5) - 1) / 2
+    inner = [high - golden * (high - low), low + golden * (high - low)]
+    gaps = [feet(outline, _on(curve, parameter))[0] for parameter in inner]
+    for _ in range(43):
+        left_is_better = gaps[0] > gaps[1]
+        if left_is_better:
+            high, inner[1], gaps[1] = inner[1], inner[0], gaps[0]
+        else:
+            low, inner[0], gaps[0] = inner[0], inner[1], gaps[1]
+        moved = 0 if left_is_better else 1
+        inner[moved] = high - golden * (high - low) if moved == 0 else low + golden * (high - low)
+        gaps[moved] = feet(outline, _on(curve, inner[moved]))[0]
+    return gaps[0], _on(curve, inner[0])
 
 
 def lowest(shape: Shape) -> complex:

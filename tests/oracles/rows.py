@@ -66,6 +66,57 @@ CUT: dict[str, tuple[Keys, Keys]] = {
 }
 """Wheel and cutter; the cutter is placed by the dials that the program publishes."""
 
+FIT_WHEELS: dict[str, Keys] = {
+    "radial": OUTLINES["round"],
+    "hooked, root exact": OUTLINES["hooked"] | {"root_exact": True},
+    "leaning, other hand": _wheel(24, 30, 65, 0.5, hook_angle=-6, root_radius=0.25, **OTHER),
+    "flat root": _wheel(9, 40, 70, 4.0, root_flat=0.6),
+    "six teeth": OUTLINES["coarse"],
+    "fine": OUTLINES["fine"],
+}
+
+
+def _fit_cutters(space: float, tip: float) -> dict[str, Keys]:
+    """The cutters for a space of this angle (degrees) whose root has about this radius."""
+    return {
+        "vee too wide": _cutter("vee", tip / 2, included_angle=space + 15),
+        "vee too blunt": _cutter("vee", 3 * tip, included_angle=space),
+        "two laps": _cutter("vee", tip / 2, included_angle=space - 20),
+        "single-angle": _cutter("single-angle", tip / 2, angle=space),
+        "single-angle too wide": _cutter("single-angle", tip, angle=min(space + 12, 89)),
+        "double-angle": _cutter("double-angle", 2 * tip, angles=[14, space - 10]),
+        "flat tip": _cutter("vee", None, included_angle=space - 15, tip_flat=4 * tip),
+        "slot": _cutter("slot", None, width=5 * tip),
+        "slot, round corners": _cutter("slot", None, width=4 * tip, corner_radius=tip),
+        "ball": _cutter("ball", None, radius=3 * tip),
+    }
+
+
+FITS: dict[str, tuple[Keys, Keys]] = {
+    f"{wheel}: {name}": (keys, cutter)
+    for wheel, keys in FIT_WHEELS.items()
+    for name, cutter in _fit_cutters(
+        keys["space_angle"], keys.get("root_radius", keys.get("root_flat", 0.0) / 2)
+    ).items()
+}
+"""Wheel and cutter; placed as published, and then wrongly on purpose (`SETTINGS`)."""
+
+SETTINGS: dict[str, complex] = {
+    "as posed": 0j,
+    "too deep": -0.08j,
+    "aside": -0.3 + 0j,
+    "over a neighbour": -0.8 + 0j,
+}
+"""How far the cutter is moved from the published place, in pitches along the blank's rim: offset
+and, upwards, height."""
+
+TRIED = [
+    (pair, setting)
+    for number, pair in enumerate(FITS)
+    for setting in ("as posed", list(SETTINGS)[1 + number % 3])
+]
+"""Every pair as posed, and once set wrongly."""
+
 BORES: dict[str, Keys] = {
     "square": {"kind": "square", "across_flats": 9.0, "corner_radius": 0.3, "angle": 10},
     "square sharp": {"kind": "square", "across_flats": 6.0, "corner_radius": 0, "angle": 0},
