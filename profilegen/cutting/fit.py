@@ -23,7 +23,7 @@ from profilegen.cutting.around import (
     stops_near,
     strictest_pitch,
 )
-from profilegen.cutting.poses import Cut
+from profilegen.cutting.poses import SILHOUETTE_TOP, Cut
 from profilegen.geometry.arcs import end_tangents, points_at, start_tangents
 from profilegen.geometry.chain import Contour, Curve, Points, Role, circle
 from profilegen.geometry.crossings import crossings
@@ -38,6 +38,9 @@ Regions = tuple[Contour, ...]
 
 NEAR_ROOT = 0.2
 """of a flank's length from the vertex: what lies nearer than this is said to be at the root."""
+
+TILTS = (0.0, math.pi / 4, math.pi / 8, 3 * math.pi / 8)
+"""rad, of the boxes by which regions that lie apart are told before any of their edges is cut."""
 
 _PLACES = {Role.FACE: "face", Role.BACK: "back", Role.ROOT: "root", Role.LAND: "land"}
 
@@ -97,7 +100,7 @@ def fit_of(wheel: Wheel, cuts: tuple[Cut, ...]) -> Fit:
     """
     if not cuts:
         raise ValueError("no cut to compare")
-    swept = _swept(cuts)
+    swept = _swept(wheel, cuts)
     beside = [_turned(swept, k * wheel.angular_pitch) for k in stops_near(wheel) if k]
     limit = strictest_pitch(wheel.space)
     gouge = intersect(swept, metal_near(wheel, limit))
@@ -119,10 +122,12 @@ class _Rim:
     hook: float
 
 
-def _swept(cuts: tuple[Cut, ...]) -> Regions:
-    """What the cuts of one space sweep, in base orientation."""
+def _swept(wheel: Wheel, cuts: tuple[Cut, ...]) -> Regions:
+    """What the cuts of one space sweep, in base orientation, closed a little above the blank: the
+    taller it is, the more neighbours it seems to reach."""
+    top = min(SILHOUETTE_TOP, 1 + wheel.angular_pitch / 10)
     shapes: list[Regions] = [
-        (moved(cut.silhouette(), cut.setup_from_base.inverse()),) for cut in cuts
+        (moved(cut.silhouette(top), cut.setup_from_base.inverse()),) for cut in cuts
     ]
     return reduce(unite, shapes)
 
@@ -141,6 +146,11 @@ def _less(region: Contour | Regions, others: list[Regions]) -> Regions:
 
 
 def _may_meet(left: Regions, right: Regions) -> bool:
+    """Whether the boxes round two sets of regions overlap, upright and at every tilt tried."""
+    return all(_boxes_meet(_turned(left, tilt), _turned(right, tilt)) for tilt in TILTS)
+
+
+def _boxes_meet(left: Regions, right: Regions) -> bool:
     a = np.array([bounds(contour) for contour in left])
     b = np.array([bounds(contour) for contour in right])
     low = np.maximum(a[:, :2].min(axis=0), b[:, :2].min(axis=0))

@@ -17,7 +17,7 @@ import numpy.typing as npt
 
 from profilegen.cutting.around import barrier, strictest_pitch
 from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut
-from profilegen.geometry.chain import Reals
+from profilegen.geometry.chain import Chain, Contour, Reals
 from profilegen.geometry.contact import first_contacts
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.tolerance import SAME_POINT, SHORTEST_CHORD
@@ -42,14 +42,18 @@ class _Search:
 
     Attributes:
         wheel: the finished wheel.
-        tool: the cutter.
+        near: the finished wheel round the space, closed by the blank's rim: what may be touched.
+        edge: the cutter's silhouette, high enough for every candidate.
+        tip: of the cutter, from its apex, mm.
         xs: of the strips, from the apex, mm.
         ys: of the edge at the strips, above the apex, mm.
         middle: of the space from +x, rad, base orientation.
     """
 
     wheel: Wheel
-    tool: Tool
+    near: Contour
+    edge: Chain
+    tip: complex
     xs: Reals
     ys: Reals
     middle: float
@@ -57,13 +61,12 @@ class _Search:
     def heights(self, turns: Reals, offsets: Reals) -> Reals:
         """Height of the apex above the axis at the deepest plunge, mm; nan where nothing stops
         it."""
-        near = barrier(self.wheel, strictest_pitch(self.wheel.space))
-        edge = self.tool.silhouette(3 * self.wheel.radius)
-        return -first_contacts(near, edge, 1j, np.exp(1j * turns), -offsets.astype(np.complex128))
+        shifts = -offsets.astype(np.complex128)
+        return -first_contacts(self.near, self.edge, 1j, np.exp(1j * turns), shifts)
 
     def in_space(self, turns: Reals, offsets: Reals, heights: Reals) -> npt.NDArray[np.bool_]:
         """Whether the tip stands in space 1 and not in one beside it."""
-        tips = (offsets + 1j * heights + self.tool.tip) * np.exp(-1j * (turns + self.middle))
+        tips = (offsets + 1j * heights + self.tip) * np.exp(-1j * (turns + self.middle))
         return np.asarray(np.abs(np.angle(tips)) <= self.wheel.angular_pitch / 2)
 
     def removed(self, offsets: Reals, heights: Reals) -> Reals:
@@ -137,19 +140,22 @@ class _Candidate:
 
 
 def _search(wheel: Wheel, tool: Tool) -> _Search:
-    edge = tool.silhouette(2 * wheel.radius)
+    edge = tool.silhouette(3 * wheel.radius)
     left, right = float(edge.points.real.min()), float(edge.points.real.max())
     limit = 1.2 * 2 * wheel.radius * math.sin(min(wheel.angular_pitch, math.pi) / 2)
     left, right = max(left, -limit), min(right, limit)
     step = (right - left) / COLUMNS
     xs = np.asarray(left + step * (np.arange(COLUMNS) + 0.5), dtype=np.float64)
     middle = wheel.crest_angle + wheel.angular_pitch / 2
-    return _Search(wheel, tool, xs, _edge_heights(tool, xs, 2 * wheel.radius), middle)
+    near = barrier(wheel, strictest_pitch(wheel.space))
+    ys = _edge_heights(edge, xs, 2 * wheel.radius)
+    return _Search(wheel, near, edge, tool.tip, xs, ys, middle)
 
 
-def _edge_heights(tool: Tool, xs: Reals, top: float) -> Reals:
-    """Height of the silhouette above the apex at each x, mm, to a hundredth of a mm."""
-    points = tessellate(tool.silhouette(top), 0.01)
+def _edge_heights(edge: Chain, xs: Reals, top: float) -> Reals:
+    """Height of the silhouette above the apex at each x, at most `top`, mm, to a hundredth of a
+    mm."""
+    points = tessellate(edge, 0.01)
     start, end = points[:-1], points[1:]
     wide = np.where(start.real == end.real, np.inf, end.real - start.real)
     share = (xs[:, None] - start.real) / wide
@@ -173,7 +179,7 @@ def _best_of(
     while turn and offset lie along a narrow ridge. `tip_radius` turns places into offsets.
     """
     turn, place = (grid.ravel() for grid in np.meshgrid(turns, places, indexing="ij"))
-    offsets = tip_radius * np.cos(turn + search.middle + place) - search.tool.tip.real
+    offsets = tip_radius * np.cos(turn + search.middle + place) - search.tip.real
     if offset is not None:
         offsets = np.full_like(offsets, offset)
     heights = search.heights(turn, offsets)
@@ -182,7 +188,7 @@ def _best_of(
     top = int(np.argmax(removed))
     if removed[top] <= 0.0:
         return None
-    tip = complex(offsets[top], heights[top]) + search.tool.tip
+    tip = complex(offsets[top], heights[top]) + search.tip
     across = cmath.phase(tip * cmath.exp(-1j * (float(turn[top]) + search.middle)))
     return _Candidate(
         float(removed[top]),

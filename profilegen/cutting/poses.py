@@ -94,14 +94,10 @@ class Cut:
         """From the tip touching the blank at top dead centre, mm; also the reach the tool needs."""
         return self.blank_radius - self.tip.imag
 
-    def top(self) -> float:
-        """Height above the apex at which a drawn silhouette is clear of the blank, mm."""
-        return 1.12 * self.blank_radius - self.apex.imag
-
-    def silhouette(self) -> Contour:
-        """The silhouette at full depth in the set-up pose, closed above the blank,
-        counter-clockwise."""
-        shape = self.tool.closed(SILHOUETTE_TOP * self.blank_radius - self.apex.imag)
+    def silhouette(self, top: float = SILHOUETTE_TOP) -> Contour:
+        """The silhouette at full depth in the set-up pose, counter-clockwise, closed `top` blank
+        radii (over 1) above the axis."""
+        shape = self.tool.closed(top * self.blank_radius - self.apex.imag)
         return reverse(moved(shape, Move(shift=self.apex)))
 
     @property

@@ -87,12 +87,14 @@ def _boundary_nodes(contour: Contour, datum: complex) -> tuple[Points, Points]:
 def segment_boxes(curve: Curve) -> Reals:
     """Exact bounds of each segment, float64, shape (n, 4): xmin, ymin, xmax, ymax, mm."""
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
-    corners = np.stack((starts, ends))
-    reach = [np.max((corners * side).real, axis=0) for side in (-1, 1j, 1, -1j)]
-    for at, side in enumerate((-1, -1j, 1, 1j)):
-        fraction = fraction_facing(starts, ends, bulges, complex(side))
-        top = points_at(starts, ends, bulges, np.where(np.isnan(fraction), 0.0, fraction))
-        reach[at] = np.maximum(reach[at], (top * np.conj(side)).real)
+    side = np.array([[-1.0], [-1j], [1.0], [1j]])
+    reach = np.maximum((starts / side).real, (ends / side).real)
+    bent = np.flatnonzero(bulges)
+    if len(bent):
+        arcs = starts[bent], ends[bent], bulges[bent]
+        fraction = fraction_facing(*arcs, side)
+        top = points_at(*arcs, np.where(np.isnan(fraction), 0.0, fraction))
+        reach[:, bent] = np.maximum(reach[:, bent], (top / side).real)
     return np.stack((-reach[0], -reach[1], reach[2], reach[3]), axis=1)
 
 

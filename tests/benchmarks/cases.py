@@ -6,6 +6,8 @@ several rounds: what else the machine does only ever adds.
 
 from __future__ import annotations
 
+import cmath
+import itertools
 import json
 import math
 import subprocess
@@ -23,16 +25,27 @@ import numpy as np
 import shapely
 import shapely.affinity
 
+from profilegen.cutting.compare import compared_cutters
 from profilegen.cutting.dividing.ways import Way, ways_for
+from profilegen.cutting.fit import fit_of
+from profilegen.cutting.plunge import deepest_plunge
+from profilegen.cutting.poses import Cut, posed_cut
+from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import Contour, circle
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.regions import subtract
 from profilegen.job import job_for
+from profilegen.part.base import CutterTable
 from profilegen.part.dividing.base import DividingTable
+from profilegen.part.drawer import load_drawer
 from profilegen.part.kinds import model
 from profilegen.part.part import Part
+from profilegen.part.shipped import drawer_path
+from profilegen.part.tables import Setup
+from profilegen.wheels.wheel import Wheel
+from tests.cutting.test_fit import by_polygons
 
 ROOT = Path(__file__).parents[2]
 FLOORS = "tests.benchmarks.floors"
@@ -199,6 +212,44 @@ def sums() -> Fraction:
     return total
 
 
+DRAWER = 60
+"""Cutters in the drawer that is tried on a wheel of 60 teeth."""
+
+
+def sixty_cutters() -> tuple[CutterTable, ...]:
+    """The shipped drawer over and over, up to `DRAWER` cutters of every kind."""
+    shipped = load_drawer(drawer_path("mm"))
+    return tuple(itertools.islice(itertools.cycle(shipped), DRAWER))
+
+
+def array_loop() -> float:
+    """Two hundred thousand turns of five hundred points, one after the other."""
+    points, total = np.exp(1j * np.linspace(0.0, 1.0, 500)), 0.0
+    for n in range(200_000):
+        total += float(np.abs(points * np.exp(1j * n) - 1.0).max())
+    return total
+
+
+def one_fit(teeth: int) -> Callable[[], Any]:
+    """The fit of a cutter too wide for the space, plunged and 0.15 mm deeper than it may go."""
+    wheel, cut = too_deep(teeth)
+    return lambda: fit_of(wheel, (cut,))
+
+
+def too_deep(teeth: int) -> tuple[Wheel, Cut]:
+    """A wheel and a cut that gouges it and leaves metal in the space."""
+    wheel = job_for(_part(teeth)).wheel
+    wedge = Wedge("wide", "vee", math.radians(37.5), math.radians(37.5), 0.1)
+    cut = deepest_plunge(wheel, wedge)
+    apex = (cut.apex - 0.15j) * cmath.exp(-1j * cut.turn)
+    return wheel, posed_cut(wheel, wedge, "space", 1, cut.turn, apex)
+
+
+def _by_polygons(teeth: int) -> Callable[[], Any]:
+    wheel, cut = too_deep(teeth)
+    return lambda: by_polygons(wheel, (cut,))
+
+
 def _polygon(contour: Contour) -> shapely.Polygon:
     at = tessellate(contour, CHORDS)
     return shapely.Polygon(np.stack((at.real, at.imag), axis=1))
@@ -222,6 +273,7 @@ def library_cases() -> list[Case]:
     raised = moved(tool, Move(shift=2j))
     tools = [moved(tool, cut.wheel_from_setup(wheel, stop)) for stop in range(wheel.teeth)]
     other = moved(wheel.outline, rotation(math.radians(1.0)))
+    cutters, sixty = sixty_cutters(), job_for(_part(60)).wheel
     return [
         Case(
             "1000 teeth: solve, validity, plan, dictionary",
@@ -236,6 +288,27 @@ def library_cases() -> list[Case]:
             1.0,
             every_way,
             sums,
+        ),
+        Case(
+            f"a drawer of {DRAWER} cutters on a wheel of 60 teeth",
+            "200 000 turns of 500 points by numpy",
+            5.0,
+            lambda: compared_cutters(sixty, cutters, Setup()),
+            array_loop,
+        ),
+        Case(
+            "fit of one cutter, 1000 teeth",
+            "60 teeth",
+            1.2,
+            one_fit(1000),
+            one_fit(60),
+        ),
+        Case(
+            "fit of one cutter, 60 teeth: areas, greatest deviations, exact",
+            "shapely at every stop, the same from fine chords",
+            0.05,
+            one_fit(60),
+            _by_polygons(60),
         ),
         Case(
             "first contact, cutter on blank, exact",

@@ -57,7 +57,7 @@ def _dials_at_best(wheel: Any, cutter: Any) -> list[dict[str, float]]:
     from profilegen.wheels.solve import solve
 
     part = Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]})
-    (match,) = compared(solve(part), [tools_for(part.cutters[0])[:1]], accept=0.02)
+    (match,) = compared(solve(part), [tools_for(part.cutters[0])[:1]], part.setup)
     return [
         {"offset": cut.offset, "tip_height": cut.tip.imag, "turn": math.degrees(cut.turn)}
         for cut in match.cuts
