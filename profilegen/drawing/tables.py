@@ -168,11 +168,12 @@ def pairs(
 def natural_widths(
     titles: Sequence[str], rows: Sequence[Sequence[str]], size: float = SMALL, margin: float = 1.2
 ) -> tuple[float, ...]:
-    """The width of each column at which no cell needs to wrap, mm, margins included."""
+    """The width of each column at which no cell needs to wrap, even in bold, mm, margins
+    included."""
     cells = [[title, *column] for title, column in zip(titles, _turned(titles, rows), strict=True)]
+    room = 2 * margin + 1e-6
     return tuple(
-        max(text_width(cell, size, index == 0) for index, cell in enumerate(column)) + 2 * margin
-        for column in cells
+        max(text_width(cell, size, bold=True) for cell in column) + room for column in cells
     )
 
 

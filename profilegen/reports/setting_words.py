@@ -1,12 +1,14 @@
-"""The words of the sheet's second page: zeros, dials, passes, and how well all of it must be set.
+"""The words of the sheet's second page, beside its tables: how to find zero, and how well all of it
+must be set.
 
-Owns which rows stand under which heading there. The rows themselves are made in `touchoff_rows`,
+Owns which lines stand under which heading there. The lines themselves are made in `touchoff_rows`,
 from the budget and from the relief.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import chain
 from math import isfinite
 from typing import TYPE_CHECKING
 
@@ -29,17 +31,28 @@ if TYPE_CHECKING:
 SOURCES = 7
 """Setting errors named on the sheet, those that move the land most."""
 
+NAMES = {
+    "infeed": "infeed",
+    "offset": "offset",
+    "blank_radius": "radius of the blank",
+    "run_out": "run-out of the blank",
+    "cutter_angle": "angle of the cutter",
+    "tilt": "tilt of the cutter",
+    "tip": "tip of the cutter",
+    "index": "angle of one stop",
+}
+"""The sources of the error budget as the sheet calls them."""
+
 
 def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
     """The sections of the page, empty ones left out; none without a cut."""
     if not job.plan.cuts:
         return ()
     said: dict[str, Iterable[Line]] = {
-        "Before you cut": _rows(before_you_cut(job, figures)),
-        "How well it must be set": _budget(job, figures),
+        "Before you cut": chain(_rows(before_you_cut(job, figures)), _budget(job, figures)),
         "Where zero is, two ways": _rows(where_zero(job, figures)),
-        "How far over, on the dials": _rows(how_far_over(job, figures)),
-        "How far down, pass by pass": _rows(how_far_down(job, figures)),
+        "How far over": _rows(how_far_over(job, figures)),
+        "How far down": _rows(how_far_down(job, figures)),
         "First and last": _rows(scratch_and_return(job, figures)),
         "If the head has slipped": _rows(pick_up(job, figures)),
         "Relief of the tool": _relief(job, figures),
@@ -58,12 +71,12 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
     budget = job.budget
     if budget is None:
         return
-    yield "To hold the land together, each within plus and minus:"
+    yield "How well it must be set: each within plus and minus, to hold the land together:"
     rows = [row for row in budget.rows if not row.is_instead and isfinite(row.needed)]
     for row in rows[:SOURCES]:
         lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
         need = figures.angle(row.needed) if row.is_angle else figures.length(row.needed)
-        yield Row(f"{row.source.replace('_', ' ')}{lap}", need)
+        yield Row(f"{NAMES[row.source]}{lap}", need)
 
 
 def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator[Line]:

@@ -1,20 +1,19 @@
 """Zeros, moves, passes and checks as rows for people.
 
-Owns the words of touching off and of running in: what the sheet says under "Where zero is", "How
-far over", "How far down" and "Before you cut". Refuses places: a line is a sentence, or a pair of a
-label and its value.
+Owns the words of touching off and of running in: the tables of zeros, of passes and of what a
+measured blank moves, and the lines beside them. Refuses places: a line is a sentence, or a pair of
+a label and its value.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from itertools import groupby
+from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 from profilegen.cutting.dials import Dialled
 from profilegen.cutting.shop import dial_of, pass_on_dial
-from profilegen.cutting.touchoff import OFFSET_ZEROS, DialMove, Route, levelled_face, shop_words
+from profilegen.cutting.touchoff import DialMove, Route, levelled_face, shop_words
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.units import format_number
@@ -22,32 +21,72 @@ from profilegen.units import format_number
 Line: TypeAlias = str | tuple[str, str]
 """A sentence, or a label and its value."""
 
-HEADER = ("Lap", "Route", "Zero", "What touches", "Then go", "By", "On the dial")
+Table: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
+"""Titles, and rows of as many cells."""
+
+ZEROS = ("Lap", "Route", "What touches", "Then go", "By", "On the dial")
+PASSES = ("Lap", "Pass", "For", "Infeed from the zero", "On the dial")
+MOVED = ("On the blank as measured", "Print", "Here")
 
 _KINDS = {
-    "scratch": "scratch every stop",
-    "rough": "rough",
-    "finish": "finish all round",
-    "recut": "again spaces 1 and 2",
+    "scratch": "a scratch at every stop",
+    "rough": "roughing, all round",
+    "finish": "finishing, all round",
+    "recut": "the first spaces again",
 }
 
 
-def touch_table(job: Job, figures: Figures) -> tuple[tuple[str, ...], ...]:
-    """The header and a row for every move from every zero, route A before B before the checks."""
-    rows = [HEADER]
-    for move in job.shop.touch_off:
-        rows.append(
-            (
-                str(move.lap),
-                move.route,
-                move.zero,
-                move.touches,
-                f"{move.axis} {move.direction}",
-                figures.length(move.amount),
-                _dial_words(dial_of(job.part, move), figures),
-            )
+def touch_table(job: Job, figures: Figures) -> Table:
+    """A row for every move from every zero, lap by lap, route A before B before the checks."""
+    rows = [
+        (
+            str(move.lap),
+            move.route,
+            move.touches,
+            f"{'gauge' if move.is_setting else move.axis} {move.direction}",
+            figures.length(move.amount),
+            _dial_words(dial_of(job.part, move), figures),
         )
-    return tuple(rows)
+        for move in sorted(job.shop.touch_off, key=lambda move: move.lap)
+    ]
+    return _without_blanks(ZEROS, rows)
+
+
+def pass_table(job: Job, figures: Figures) -> Table:
+    """A row for every pass, its infeed from the zero that `[setup] touch` names."""
+    rows = [
+        (
+            str(one.lap),
+            str(one.number),
+            _KINDS[one.kind],
+            figures.length(one.from_zero(job.part.setup.touch)),
+            _dial_words(pass_on_dial(job.part, job.shop, one), figures),
+        )
+        for one in job.shop.passes
+    ]
+    return _without_blanks(PASSES, rows)
+
+
+def shift_table(job: Job, figures: Figures) -> Table:
+    """A row for everything that another blank than the print's moves; no rows on the print's."""
+    found = job.shop.blank
+    if found is None:
+        return MOVED, ()
+    rows = [("Outside diameter", 2 * job.wheel.radius, 2 * found.wheel.radius)]
+    for shift in found.shifts:
+        lap = f", lap {shift.lap}" if shift.lap and len(found.plan.cuts) > 1 else ""
+        rows.append((f"{shift.label}{lap}", shift.nominal, shift.measured))
+    return MOVED, tuple((name, figures.length(a), figures.length(b)) for name, a, b in rows)
+
+
+def _without_blanks(titles: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Table:
+    """The table without those columns, lap and dial, that say nothing or the same in every row."""
+    kept = [
+        at
+        for at, title in enumerate(titles)
+        if title not in ("Lap", "On the dial") or len({row[at] for row in rows}) > 1
+    ]
+    return tuple(titles[at] for at in kept), tuple(tuple(row[at] for at in kept) for row in rows)
 
 
 def where_zero(job: Job, figures: Figures) -> tuple[Line, ...]:
@@ -62,8 +101,7 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     for route in ("A", "B"):
         over, down = _route(job, route)
         yield (
-            f"Route {route}: offset from {over.touches} ({over.zero}), infeed from {down.touches} "
-            f"({down.zero}). Spindle off."
+            f"Route {route}: offset from {over.touches}, infeed from {down.touches}. Spindle off."
         )
     if _route(job, "A")[0].zero == _route(job, "B")[0].zero:
         yield (
@@ -91,38 +129,14 @@ def _route(job: Job, route: Route) -> tuple[DialMove, DialMove]:
 
 
 def how_far_over(job: Job, figures: Figures) -> tuple[Line, ...]:
-    """For "How far over": the offset from every zero, backlash, and the levelled-face check."""
-    return tuple(_how_far_over(job, figures))
-
-
-def _how_far_over(job: Job, figures: Figures) -> Iterator[Line]:
-    told: set[tuple[int, str]] = set()
-    for move in job.shop.touch_off:
-        if _is_offset(job, move) and (move.lap, move.zero) not in told:
-            told.add((move.lap, move.zero))
-            yield _move_line(job, move, figures)
-    if job.plan.cuts:
-        arrive = shop_words(job.plan.frame, complex(job.plan.cuts[0].offset or 1.0))[1]
-        yield (
-            f"Arrive going {arrive}, in every lap; if you overshoot go back more than the backlash "
-            "and come again. Lock the slide."
-        )
-    yield from _levelled(job, figures)
-
-
-def _is_offset(job: Job, move: DialMove) -> bool:
-    at_side = job.plan.frame.cutter_side != "above"
-    return move.zero in OFFSET_ZEROS or (move.is_setting and at_side)
-
-
-def _move_line(job: Job, move: DialMove, figures: Figures) -> Line:
-    lap = f"Lap {move.lap}, " if len(job.plan.cuts) > 1 else ""
-    if move.is_setting:
-        return f"{lap}gauge over the table, {move.touches}", figures.both(move.amount)
-    dial = _dial_words(dial_of(job.part, move), figures)
+    """For "How far over": backlash, and the levelled-face check."""
+    if not job.plan.cuts:
+        return ()
+    arrive = shop_words(job.plan.frame, complex(job.plan.cuts[0].offset or 1.0))[1]
     return (
-        f"{lap}{move.route}, from {move.zero}: {move.axis} {move.direction}",
-        figures.both(move.amount) + (f" = {dial}" if dial else ""),
+        f"Arrive going {arrive}, in every lap; if you overshoot go back more than the backlash "
+        "and come again. Lock the slide.",
+        *_levelled(job, figures),
     )
 
 
@@ -141,43 +155,20 @@ def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
     )
 
 
-def how_far_down(job: Job, figures: Figures) -> tuple[Line, ...]:
-    """For "How far down": the full infeed from every zero and each pass from the chosen one."""
-    return tuple(_how_far_down(job, figures))
-
-
-def _how_far_down(job: Job, figures: Figures) -> Iterator[Line]:
-    for move in job.shop.touch_off:
-        if move.axis != "X" and not _is_offset(job, move):
-            yield _move_line(job, move, figures)
-    touch = job.part.setup.touch
-    where = "top dead centre" if touch == "top" else "the set offset"
-    for lap, passes in groupby(job.shop.passes, key=lambda one: one.lap):
-        yield f"Passes of lap {lap}, infeed from the zero at {where}:"
-        for one in passes:
-            dial = _dial_words(pass_on_dial(job.part, job.shop, one), figures)
-            yield (
-                f"{one.number}  {_KINDS[one.kind]}",
-                figures.length(one.from_zero(touch)) + (f" = {dial}" if dial else ""),
-            )
-    if job.shop.passes:
-        yield "Roughing passes take equal chips. Last pass all round at one untouched dial setting."
+def how_far_down(job: Job, _: Figures) -> tuple[Line, ...]:
+    """For "How far down": what the passes count from, and how the last one is taken."""
+    if not job.shop.passes:
+        return ()
+    where = "top dead centre" if job.part.setup.touch == "top" else "the set offset"
+    return (
+        f"The passes count from the zero at {where}. Roughing passes take equal chips; the last "
+        "goes all round at one untouched dial setting.",
+    )
 
 
 def before_you_cut(job: Job, figures: Figures) -> tuple[Line, ...]:
     """For "Before you cut": blank, bar, feed and speed to start with."""
-    return (*_blank_lines(job, figures), *_bar_lines(job, figures), *_speed_lines(job))
-
-
-def _blank_lines(job: Job, figures: Figures) -> Iterator[Line]:
-    found = job.shop.blank
-    if found is None:
-        return
-    yield ("Settings are for the blank as measured", f"Ø {figures.length(2 * found.wheel.radius)}")
-    for shift in found.shifts:
-        lap = f", lap {shift.lap}" if shift.lap and len(found.plan.cuts) > 1 else ""
-        change = f"{figures.length(shift.nominal)} becomes {figures.length(shift.measured)}"
-        yield (f"{shift.label}{lap}", change)
+    return (*_bar_lines(job, figures), *_speed_lines(job))
 
 
 def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
@@ -266,7 +257,7 @@ def _dial_words(dial: Dialled | None, figures: Figures) -> str:
     """Whole divisions, which way the numbers run, and what is left over."""
     if dial is None:
         return ""
-    text = f"{dial.divisions} divisions"
+    text = f"{dial.divisions} division{'' if dial.divisions == 1 else 's'}"
     if dial.grow is not None:
         text += ", numbers growing" if dial.grow else ", numbers falling"
     if abs(dial.remainder) >= 5e-4:

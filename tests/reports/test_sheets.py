@@ -71,6 +71,22 @@ MADE: dict[str, Job] = {
         bore={"kind": "keyed", "diameter": 0.5, "key_width": 0.125, "key_depth": 0.06},
         holes=[{"count": 6, "circle_diameter": 1.5, "diameter": 0.1875}],
     ),
+    "three laps, measured blank, dials, many passes": job(
+        ratchet(),
+        single(25, body_width=6, sweep_diameter=40, teeth=1),
+        blank={"diameter": 25.3, "bar_diameter": 30},
+        material="brass",
+        setup={
+            "centre_height": 110,
+            "edge_finder": 10,
+            "feeler": 0.05,
+            "roughing_passes": 25,
+            "dials": {
+                "z": {"division": 0.02, "increases": "down"},
+                "y": {"division": "0.001 in", "reads": "diameter"},
+            },
+        },
+    ),
     "markup in the title": job(ratchet(), vee(60)),
 }
 
@@ -92,6 +108,13 @@ def test_no_label_on_another_and_none_off_the_page(name: str) -> None:
         page = Box(0, 0, sheet.width, sheet.height)
         assert overlaps(sheet.boxes) == ()
         assert all(page.holds(box) for box in sheet.boxes)
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_nothing_is_cut_off(name: str) -> None:
+    """No label ends in the dots of one that was cut to fit; dotted lines to write on are none."""
+    said = [label for sheet in pages(name) for label in labels(sheet)]
+    assert [label for label in said if label.endswith("…") and label.strip("…")] == []
 
 
 @pytest.mark.parametrize("name", MADE)
@@ -209,6 +232,6 @@ def test_same_input_same_bytes() -> None:
 def test_the_second_page_has_zeros_passes_and_what_must_be_held() -> None:
     """With a cut there is a page of dial moves, passes and setting accuracies; without one none."""
     said = labels(setup_sheets(MADE["hooked, square bore"])[1])
-    for heading in ("How far down, pass by pass", "How well it must be set", "First and last"):
+    for heading in ("Zeros, and where to go from each", "Pass by pass", "First and last"):
         assert heading in said
     assert len(setup_sheets(MADE["no cutter"])) == 1

@@ -43,12 +43,12 @@ def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> Non
     setup = {"cutter_side": side, "centre_height": "80 mm"}
     made = job(wheel, cutter, units=units, setup=setup)
     figures, whole = figures_for(made.part), said(made)
-    for move in made.shop.touch_off:
-        if move.axis != "X":
-            assert figures.length(move.amount) in whole
-        assert figures.length(move.amount) in {row[5] for row in rows.touch_table(made, figures)}
-    for one in made.shop.passes:
-        assert figures.length(one.from_zero("top")) in whole
+    moves, passes = (
+        {cell for row in table(made, figures)[1] for cell in row}
+        for table in (rows.touch_table, rows.pass_table)
+    )
+    assert {figures.length(move.amount) for move in made.shop.touch_off} <= moves
+    assert {figures.length(one.from_zero("top")) for one in made.shop.passes} <= passes
     assert "nan" not in whole
     assert "None" not in whole
 
@@ -56,27 +56,31 @@ def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> Non
 def test_nothing_is_said_without_a_cut() -> None:
     """A wheel without a cutter has nothing to touch off."""
     assert said(job(ratchet())).strip() == ""
-    assert len(rows.touch_table(job(ratchet()), figures_for(job(ratchet()).part))) == 1
+    assert rows.touch_table(job(ratchet()), figures_for(job(ratchet()).part))[1] == ()
 
 
 def test_dials_are_told_in_whole_divisions() -> None:
     """With dials the rows tell divisions, which way the numbers run, and what is left."""
     dial = {"division": 0.05, "increases": "down"}
     made = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": dial}})
-    assert "254 divisions, numbers growing" in text(rows.how_far_over(made, figures_for(made.part)))
-    found = dict(
-        row for row in ((r[2], r[6]) for r in rows.touch_table(made, figures_for(made.part)))
-    )
-    assert found["flat"] == "254 divisions, numbers growing"
-    assert found["both sides"].startswith("4 divisions, numbers falling")
+    titles, found = rows.touch_table(made, figures_for(made.part))
+    assert titles == ("Route", "What touches", "Then go", "By", "On the dial")
+    told = {row[1]: row[4] for row in found}
+    assert told["its flat on the top of the blank"] == "254 divisions, numbers growing"
+    grazing = told["its tip, grazing on both sides of the axis"]
+    assert grazing.startswith("4 divisions, numbers falling")
 
 
 def test_a_measured_blank_is_told_with_what_moves() -> None:
     """The rows say that the settings are for the blank at hand, and how each size changes."""
     made = job(ratchet(), vee(), blank={"diameter": 25.2, "hold": "root"})
-    found = text(rows.before_you_cut(made, figures_for(made.part)))
-    assert "Ø 25.200 mm" in found
-    assert "Land: 0.400 mm becomes" in found
+    titles, found = rows.shift_table(made, figures_for(made.part))
+    assert titles == ("On the blank as measured", "Print", "Here")
+    told = {name: (print_, here) for name, print_, here in found}
+    assert told["Outside diameter"] == ("25.400 mm", "25.200 mm")
+    assert told["Land"][0] == "0.400 mm" != told["Land"][1]
+    on_the_print = job(ratchet(), vee())
+    assert rows.shift_table(on_the_print, figures_for(on_the_print.part))[1] == ()
 
 
 def test_sign_of_the_levelled_face() -> None:
