@@ -6,6 +6,8 @@ left-over at 135 degrees, and the value of each in figures below.
 
 from __future__ import annotations
 
+import cmath
+
 from profilegen import __version__
 from profilegen.cutting.compare import Match
 from profilegen.cutting.fit import Deviation
@@ -14,11 +16,17 @@ from profilegen.drawing.frame import PAPERS, Titles, frame
 from profilegen.drawing.hatch import GOUGE, LEFT_OVER, hatch
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import SMALL, THIN, Block, Mark, Sheet, Text, outline_of, together
+from profilegen.drawing.notes import Note, note_column
 from profilegen.drawing.tables import fitted, heading, paragraph
+from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import moved
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.space_view import Placed, cutter_marks, metal_marks, placed_in
+from profilegen.wheels.wheel import Wheel
+
+NOTES = 24.0
+"""mm at the right of a panel, for the sizes that come out."""
 
 PANELS = 6
 """Cutters drawn: what comes after them is in the table only."""
@@ -33,7 +41,8 @@ def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None
     words = (
         "Best first. Grey: the cutter at depth. Hatched like / : cut off a tooth (gouge). "
         "Hatched like "
-        "\\ : left in the space. Figures are the greatest distance from the wanted outline."
+        "\\ : left in the space; their figures are the greatest distance from the wanted outline. "
+        "A: tip touching top dead centre. B: first touch at the set offset."
     )
     top = heading(complex(room.x0, room.y1), "Cutters over one space", room.width, SMALL * 1.3)
     said = paragraph(complex(room.x0, room.y1 - top.height - 1.0), words, room.width)
@@ -66,7 +75,7 @@ def _titles(job: Job) -> Titles:
 
 def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Block:
     """One cutter: name above, picture, verdict and figures below."""
-    window = Box(box.x0 + 2.0, box.y0 + 16.0, box.x1 - 2.0, box.y1 - 6.0)
+    window = Box(box.x0 + 2.0, box.y0 + 16.0, box.x1 - NOTES, box.y1 - 6.0)
     placed = placed_in(job, window, match.cuts)
     name = fitted(
         Text(complex(box.x0 + 2.0, box.y1 - 4.4), f"{place}  {match.cutter}", SMALL, bold=True),
@@ -80,7 +89,29 @@ def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Bl
         marks += _hatched(match.fit.left_over, placed, LEFT_OVER, "left over")
         marks += _hatched(match.fit.gouge, placed, GOUGE, "gouge")
     marks += [*metal_marks(job.wheel, placed), name]
-    return together((Block(tuple(marks), (text_box(name),)), words.block))
+    room = Box(box.x1 - NOTES + 4.0, window.y0, box.x1 - 1.0, window.y1)
+    notes = note_column(_sizes(match, figures, placed, job.wheel), room, "right", 2.0)
+    return together((Block(tuple(marks), (text_box(name),)), words.block, notes))
+
+
+def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list[Note]:
+    """What comes out, each size at its place: land, root, and the worst gouge and left-over."""
+    fit = match.fit
+    if fit is None:
+        return []
+    deepest = min(match.cuts, key=lambda cut: cut.root_radius)
+    _, foot, _ = nearest(deepest.silhouette(), 0j)
+    root = placed.at(deepest.setup_from_base.inverse()(foot))
+    notes = [
+        Note(
+            placed.at(cmath.rect(wheel.radius, wheel.crest_angle)), f"land {figures.size(fit.land)}"
+        ),
+        Note(root, f"root Ø\xa0{figures.size(2 * fit.root_radius)}"),
+    ]
+    for name, found in (("gouge", fit.gouge), ("left over", fit.left_over)):
+        if found.value > 0.0:
+            notes.append(Note(placed.at(found.at), f"{name} {figures.size(found.value)}"))
+    return notes
 
 
 def _hatched(found: Deviation, placed: Placed, angle: float, name: str) -> list[Mark]:
@@ -94,7 +125,7 @@ def _hatched(found: Deviation, placed: Placed, angle: float, name: str) -> list[
 
 
 def panel_words(match: Match, figures: Figures) -> str:
-    """Verdict, laps, deviations with their places, and what comes out."""
+    """Verdict, laps, deviations with their places, and how each lap is set."""
     if match.fit is None:
         return f"cannot enter: {match.why}"
     fit, laps = match.fit, len(match.cuts)
@@ -102,6 +133,11 @@ def panel_words(match: Match, figures: Figures) -> str:
     for name, found in (("gouge", fit.gouge), ("left over", fit.left_over)):
         where = f" at the {found.where}" if found.where else ""
         said.append(f"{name} {figures.length(found.value)}{where}")
-    said.append(f"land {figures.length(fit.land)}")
-    said.append(f"root Ø {figures.length(2 * fit.root_radius)}")
-    return "; ".join(said) + "."
+    words = "; ".join(said) + "."
+    for cut in match.cuts:
+        lap = f" Lap {cut.lap}, {cut.forms}:" if laps > 1 else " Set:"
+        sizes = (cut.offset if abs(cut.offset) > 5e-9 else 0.0, cut.infeed_from_top)
+        offset, from_a = (figures.size(size) for size in sizes)
+        from_b = figures.size(cut.infeed_from_offset)
+        words += f"{lap} offset {offset}, infeed from A {from_a}, from B {from_b}."
+    return words
