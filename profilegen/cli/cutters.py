@@ -9,13 +9,11 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import Choices, can_be_made, produce
 from profilegen.cli.saying import say
 from profilegen.cli.shape import command, command_again, file_argument, force_option, look_options
 from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
@@ -26,7 +24,7 @@ if TYPE_CHECKING:
 
 @command(
     "profilegen cutters take-up-ratchet.toml --json",
-    "profilegen cutters warp-beam-ratchet.toml --out warp-beam-cutters.pdf",
+    "profilegen cutters warp-beam-ratchet.toml --out warp-beam-cutters.pdf --dxf compared.dxf",
 )
 @file_argument
 @click.option(
@@ -39,8 +37,12 @@ if TYPE_CHECKING:
 @click.option(
     "--out",
     metavar="FILE",
-    help="Picture to write as well, .svg or .pdf: the best few cutters over the space; or .dxf: "
-    "the outline with the cutter that is set up in every space, to look at.",
+    help="Picture to write as well, .svg or .pdf: the best few cutters over the space.",
+)
+@click.option(
+    "--dxf",
+    metavar="FILE",
+    help="The best few cutters over the space as a drawing in true size, not for cutting.",
 )
 @force_option
 @look_options
@@ -51,6 +53,7 @@ def cutters(
     drawer: str | None,
     as_json: bool,
     out: str | None,
+    dxf: str | None,
     force: bool,
     units: str | None,
     decimal: str | None,
@@ -69,15 +72,14 @@ def cutters(
 
     part = opened(file, units, decimal)
     drawn_from = choose_drawer(part, drawer)
-    if out is not None and Path(out).suffix.lower() not in PICTURES:
-        check_ending(out, ".svg")
+    _check_endings(out, dxf)
     wheel, accept = solve(part), part.setup.accept
     matches = compared_cutters(wheel, drawn_from.cutters, part.setup)
     job = solved(_with_one_set_up(part, drawn_from, matches))
     written: tuple[Written, ...] = ()
-    if out is not None:
-        target = _picture(job, matches, Path(out))
-        written = write_all((target,), force=force, again=command_again(ctx))
+    pictures = [_picture(job, matches, Path(name)) for name in (out, dxf) if name is not None]
+    if pictures:
+        written = write_all(tuple(pictures), force=force, again=command_again(ctx))
     to_stdout(json_text(cutter_rows(matches)) if as_json else cutter_text(job, matches, accept))
     say(f"cutters: {drawn_from.name}")
     for item in written:
@@ -95,25 +97,32 @@ def _with_one_set_up(part: Part, drawer: Drawer, matches: tuple[Match, ...]) -> 
     return replace(part, cutters=drawer.cutters, setup=setup)
 
 
-PICTURES = (".svg", ".pdf", ".dxf")
-"""Endings of the pictures."""
+def _check_endings(out: str | None, dxf: str | None) -> None:
+    """Refuse a file name whose ending promises something else.
+
+    Raises:
+        InputError: naming what to write instead.
+    """
+    if out is not None and Path(out).suffix.lower() not in (".svg", ".pdf"):
+        check_ending(out, ".svg")
+    if dxf is not None:
+        check_ending(dxf, ".dxf")
 
 
 def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
-    """The comparison, or for a DXF the cutter that is set up over the outline.
-
-    Raises:
-        CannotMakeError: a DXF of a cutter that cannot form the wheel.
-    """
-    if path.suffix.lower() == ".dxf":
-        if not can_be_made(job, "cutter-dxf"):
-            raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
-        made = produce(job, "cutter-dxf", Choices(), path.with_suffix(""))
-        return Outgoing(path, made.data, made.use, made.words)
+    """The best few cutters over the space, in the format of the file's name."""
     from profilegen.output.pdf import pdf_bytes
     from profilegen.output.svg import svg_bytes
-    from profilegen.reports.compare_sheet import compare_sheet
+    from profilegen.reports.compare_sheet import PANELS, compare_sheet
+    from profilegen.reports.dxf_layers import comparison_layers
 
+    words = "the best few cutters over the space"
+    if path.suffix.lower() == ".dxf":
+        from profilegen.dxf.writing import dxf_bytes
+
+        entering = [match for match in matches if match.cuts][:PANELS]
+        layers = comparison_layers(job.wheel, entering)
+        return Outgoing(path, dxf_bytes(layers, job.part.units), "keep", f"{words}, not to cut")
     sheet = compare_sheet(job, matches)
     data = pdf_bytes([sheet]) if path.suffix.lower() == ".pdf" else svg_bytes(sheet)
-    return Outgoing(path, data, "keep", "the best few cutters over the space")
+    return Outgoing(path, data, "keep", words)

@@ -1,8 +1,9 @@
 """Layers of contours as the bytes of a DXF file.
 
-Owns the mapping of a contour to one closed polyline with bulges (a full circle to a CIRCLE), the
-layer table, the units and the extents. R12 has no units and no light polylines: there the unit
-stands in a comment. The same layers give the same bytes on the same version of the library.
+Owns the mapping of a contour to one closed polyline with bulges (a full circle to a CIRCLE), of a
+label to a TEXT, the layer table, the units and the extents. R12 has no units and no light
+polylines: there the unit stands in a comment. The same layers give the same bytes on the same
+version of the library.
 """
 
 from __future__ import annotations
@@ -27,16 +28,27 @@ if TYPE_CHECKING:
 
 Version = Literal["R12", "R2000", "R2010"]
 OUTLINE, HOLES, CUTTER = "OUTLINE", "HOLES", "CUTTER-NOT-FOR-CUTTING"
+GOUGE, LEFT_OVER, SHEET = "GOUGE", "LEFT-OVER", "SHEET"
 
 _UNITS = {"mm": (dxf_units.MM, 1, 1.0), "in": (dxf_units.IN, 0, 25.4)}
 
 
 @dataclass(frozen=True, slots=True)
+class Label:
+    """One line of text, its left foot at a point, the height of its capitals in mm."""
+
+    at: complex
+    string: str
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
 class Layer:
-    """Curves on one layer, mm."""
+    """Curves and labels on one layer, mm."""
 
     name: str
     curves: tuple[Curve, ...]
+    labels: tuple[Label, ...] = ()
 
 
 def dxf_bytes(
@@ -59,6 +71,8 @@ def dxf_bytes(
             document.layers.add(layer.name, color=7, linetype="CONTINUOUS")
             for curve in layer.curves:
                 _add(document.modelspace(), curve, layer.name, scale, version)
+            for label in layer.labels:
+                _write(document.modelspace(), label, layer.name, scale)
         _declare_classes(document)
         stream = io.StringIO()
         document.write(stream)
@@ -88,6 +102,12 @@ def _add(space: Modelspace, curve: Curve, layer: str, scale: float, version: Ver
         space.add_polyline2d(rows, format="xyb", close=closed, dxfattribs=attributes)
     else:
         space.add_lwpolyline(rows, format="xyb", close=closed, dxfattribs=attributes)
+
+
+def _write(space: Modelspace, label: Label, layer: str, scale: float) -> None:
+    place = label.at / scale
+    text = space.add_text(label.string, height=label.height / scale, dxfattribs={"layer": layer})
+    text.set_placement((place.real, place.imag))
 
 
 def _set_extents(document: Drawing, curves: list[Curve], scale: float) -> None:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from itertools import pairwise
-from typing import TypeAlias, TypeVar, overload
+from typing import TypeAlias, overload
 
 import numpy as np
 import numpy.typing as npt
@@ -122,7 +122,6 @@ class Contour:
 
 
 Curve: TypeAlias = Chain | Contour
-AnyCurve = TypeVar("AnyCurve", Chain, Contour)
 
 
 def chain(
@@ -149,7 +148,7 @@ def circle(centre: complex, radius: float, role: int = 0, start_angle: float = 0
 def reverse(curve: Chain) -> Chain: ...
 @overload
 def reverse(curve: Contour) -> Contour: ...
-def reverse(curve: AnyCurve) -> AnyCurve:
+def reverse(curve: Curve) -> Curve:
     """The same points run the other way; the roles stay with their segments."""
     if isinstance(curve, Chain):
         return Chain(curve.points[::-1], -curve.bulges[::-1], curve.roles[::-1])

@@ -14,7 +14,7 @@ import numpy as np
 
 from profilegen.geometry.chain import Chain, Contour, Curve, Points
 
-AnyCurve = TypeVar("AnyCurve", Chain, Contour)
+AnyCurve = TypeVar("AnyCurve", bound=Curve)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ import json
 from pathlib import Path
 
 import click
+import ezdxf
+import ezdxf.bbox
 import pytest
 
 from tests.cli.support import changed, files_below, real, run
@@ -86,6 +88,7 @@ def test_paper_follows_the_unit(shop: Path) -> None:
         ("sheet", PART, "--out", "part.png"),
         ("stops", PART, "--out", "part.dxf"),
         ("cutters", PART, "--out", "part.csv"),
+        ("cutters", PART, "--dxf", "part.svg"),
         ("template", PART, "--pdf", "--out", "part.svg"),
     ],
 )
@@ -116,9 +119,9 @@ def test_refused_cutter(shop: Path) -> None:
     changed(shop / PART, 'included_angle = "60 deg"', "included_angle = 70")
     assert run("dxf", PART).exit_code == 3
     assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet.dxf").exists()
-    done = run("cutters", PART, "--out", "look.dxf")
+    done = run("make", PART)
     assert done.exit_code == 3
-    assert not (shop / "look.dxf").exists()
+    assert not list(shop.rglob("*DO-NOT-CUT.dxf"))
 
 
 def test_cutters_compares(shop: Path) -> None:
@@ -154,11 +157,28 @@ def test_cutters_for_programs(shop: Path) -> None:
     assert found[0]["land"] == pytest.approx(0.4)
 
 
-@pytest.mark.parametrize("name", ["best.svg", "best.pdf", "best.dxf"])
+@pytest.mark.parametrize("name", ["best.svg", "best.pdf"])
 def test_cutters_as_a_picture(shop: Path, name: str) -> None:
-    """`--out` writes the comparison, or for a DXF the cutter that is set up in every space."""
+    """`--out` writes the comparison."""
     assert run("cutters", PART, "--out", name).exit_code == 0
     assert (shop / name).stat().st_size > 5000
+
+
+def test_cutters_as_a_dxf(shop: Path) -> None:
+    """`--dxf` draws each of the best few over the space, true size, with its name and regions."""
+    changed(shop / PART, 'included_angle = "60 deg"', "included_angle = 70")
+    assert run("cutters", PART, "--dxf", "best.dxf").exit_code == 0
+    space = ezdxf.readfile(shop / "best.dxf").modelspace()
+    found = {layer: space.query(f'*[layer=="{layer}"]') for layer in ("OUTLINE", "SHEET")}
+    assert [text.dxf.text for text in found["SHEET"]] == [
+        "1  angle cutter 60",
+        "2  single-point 60",
+    ]
+    assert len(found["OUTLINE"]) == 2
+    assert len(space.query('*[layer=="CUTTER-NOT-FOR-CUTTING"]')) == 2
+    assert len(space.query('*[layer=="LEFT-OVER"]')) >= 1
+    box = ezdxf.bbox.extents(found["OUTLINE"])
+    assert -1e-9 < box.extmin.x < box.extmax.x < 100
 
 
 def test_cutters_without_a_cutter_uses_the_shipped_drawer(shop: Path) -> None:
