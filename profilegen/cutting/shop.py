@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.bar import Bar, bar_for, pitch_on_bar
+from profilegen.cutting.bar import CLEAR, Bar, bar_for, pitch_on_bar
 from profilegen.cutting.blank import OnBlank, blank_findings, on_blank, refused_blank
 from profilegen.cutting.dials import Dialled, dialled
 from profilegen.cutting.passes import Pass, passes_for
@@ -89,7 +89,12 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
         passes_for(part, made.teeth, there.cuts),
         bar,
         speed,
-        (*said, *_bar_findings(part, made, bar), *_speed_findings(part, cutter, speed)),
+        (
+            *said,
+            *_holder_findings(part, cutter, bar),
+            *_bar_findings(part, made, bar),
+            *_speed_findings(part, cutter, speed),
+        ),
     )
 
 
@@ -113,6 +118,23 @@ def pass_on_dial(part: Part, shop: Shop, one: Pass) -> Dialled | None:
 
 def _cutter(part: Part, plan: Plan) -> CutterTable | None:
     return next((cutter for cutter in part.cutters if cutter.name == plan.cutter), None)
+
+
+def _holder_findings(part: Part, cutter: CutterTable | None, bar: Bar) -> Iterator[Finding]:
+    """The holder reaches the blank, or the bar behind it, before the cutter is at depth."""
+    if cutter is None or cutter.holder_diameter is None or bar.sweep is None:
+        return
+    has, needs = (bar.sweep - cutter.holder_diameter) / 2, bar.reach - CLEAR
+    if has < needs - SAME_POINT:
+        where = f"cutter[{part.cutters.index(cutter) + 1}].holder_diameter"
+        text = (
+            f"{cutter.name}: its holder touches the work {Say(part).length(needs - has)} before "
+            "full depth"
+        )
+        least = bar.sweep - 2 * needs
+        yield Say(part).sized(
+            "holder-touches", "refused", text, where, cutter.holder_diameter, least, than="at most"
+        )
 
 
 def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:

@@ -114,6 +114,12 @@ class CutterTable(Table):
     sweep_diameter: Length | None = Field(
         default=None, description="The diameter of the circle that the tip runs on when spun."
     )
+    holder_diameter: Length | None = Field(
+        default=None,
+        description=(
+            "The diameter of the bar, collar or shank that carries the cutter and turns with it."
+        ),
+    )
     teeth: Count | None = Field(
         default=None, description="The number of cutting edges on the cutter; 1 for a fly cutter."
     )
@@ -149,7 +155,15 @@ class CutterTable(Table):
         return ()
 
     def value_rules(self) -> Iterator[KeyRule]:
-        """Yield a flat tip as wide as the whole cutter, and an edge off its own circle."""
+        """Yield a flat tip as wide as the whole cutter, an edge off its own circle, and a holder
+        that hides it."""
+        if self.sweep_diameter and (self.holder_diameter or 0.0) >= self.sweep_diameter:
+            yield KeyRule(
+                "holder_diameter",
+                "the holder is as big as the circle that the tip runs on, so nothing stands out",
+                "less than sweep_diameter",
+                "measure the bar, collar or shank beside the cutter",
+            )
         if self.sweep_diameter and abs(self.edge_ahead) >= self.sweep_diameter / 2:
             yield KeyRule(
                 "edge_ahead",

@@ -97,6 +97,11 @@ CODES: Final[dict[str, str]] = {
         "edge itself, so it rubs and burnishes instead of cutting. Swing it on a bigger circle, "
         "grind more relief, or back the heel off."
     ),
+    "holder-touches": (
+        "The bar, collar or shank that carries the cutter turns with it and would run into the "
+        "blank, or the bar behind it, before the tip is at depth. Let the cutter stand out "
+        "further, or take a bigger or slimmer one."
+    ),
     "hole-at-hub": (
         "The drill runs down the side of the hub: it wanders, and the hub loses a slice. Move "
         "the circle of holes in or out."

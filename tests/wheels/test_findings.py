@@ -260,6 +260,11 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(tip_radius=0.21), setup={"accept": 0.05}),
     ),
     (
+        "holder-touches",
+        tables(None, vee(sweep_diameter=30, holder_diameter=26)),
+        tables(None, vee(sweep_diameter=30, holder_diameter=20)),
+    ),
+    (
         "edge-off-line",
         tables(None, vee(**{**FLY, "edge_ahead": 3})),
         tables(None, vee(**{**FLY, "edge_ahead": 0.3})),
