@@ -15,6 +15,7 @@ from profilegen.drawing.boxes import Box
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
     LARGE,
+    MEDIUM,
     NARROW,
     SMALL,
     WIDE,
@@ -25,7 +26,7 @@ from profilegen.drawing.marks import (
     outline_of,
     together,
 )
-from profilegen.drawing.tables import fitted
+from profilegen.drawing.tables import PITCH, fitted, wrap
 
 FILING = 20.0
 """mm. Left margin, for filing (ISO 5457)."""
@@ -41,6 +42,9 @@ CAPTION = 1.8
 
 BLOCK_WIDTH = 180.0
 """mm. Width of the title block (ISO 7200)."""
+
+SIZES = (LARGE, 4.2, MEDIUM, 3.0, SMALL, 2.2, 2.0, CAPTION)
+"""mm. Capital heights that a value is tried in, largest first; 1.8 is the smallest of ISO 3098."""
 
 ROWS = (8.0, 12.0, 8.0)
 """mm. Heights of the title block's rows from the top."""
@@ -177,6 +181,24 @@ def _cell(cell: Box, caption: str, value: str, size: float) -> Block:
     small = Text(complex(cell.x0 + 1.0, cell.y1 - 0.8), caption, CAPTION, level="top")
     if not value.strip():
         return Block((small,), (text_box(small),))
-    at = complex(cell.x0 + 1.0, cell.y0 + 0.34 * size + 0.5)
-    text = fitted(Text(at, value, size), cell.width - 2.0)
-    return Block((small, text), (text_box(small), text_box(text)))
+    inside = Box(cell.x0 + 1.0, cell.y0 + 0.5, cell.x1 - 1.0, cell.y1 - 0.8 - 1.2 * CAPTION)
+    texts = tuple(_value(value, size, inside))
+    return Block((small, *texts), (text_box(small), *(text_box(text) for text in texts)))
+
+
+def _value(value: str, size: float, inside: Box) -> Iterator[Text]:
+    """Words at the foot of a cell: the largest lettering in which they fit, on lines of their own.
+
+    What even the smallest does not hold ends in an ellipsis.
+    """
+    lines: tuple[str, ...] = ()
+    for size in (each for each in SIZES if each <= size):
+        most = max(1, int((inside.height / size - 1.35) / PITCH + 1 + 1e-9))
+        lines = wrap(value, inside.width, size)
+        if len(lines) <= most:
+            break
+    if len(lines) > most:
+        lines = (*lines[: most - 1], " ".join(lines[most - 1 :]))
+    for up, said in enumerate(reversed(lines)):
+        at = complex(inside.x0, inside.y0 + 0.34 * size + up * PITCH * size)
+        yield fitted(Text(at, said, size), inside.width)

@@ -7,12 +7,13 @@ across the foot. The words are set as large as the page allows; the pictures tak
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from profilegen import __version__
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.frame import PAPERS, Paper, Titles, frame
-from profilegen.drawing.marks import THIN, Block, Sheet, outline_of, together
-from profilegen.drawing.tables import heading
+from profilegen.drawing.frame import FRAME, PAPERS, Framed, Paper, Titles, frame
+from profilegen.drawing.marks import SMALL, THIN, Block, Sheet, outline_of, together
+from profilegen.drawing.tables import heading, paragraph
 from profilegen.job import Job
 from profilegen.reports import stop_grid as stops
 from profilegen.reports.figures import Figures, figures_for
@@ -43,7 +44,7 @@ def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """
     page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
     figures, labels = figures_for(job.part), stop_labels(job)
-    room = frame(page, _titles(job, "1 / 1")).room
+    room = _opened(job, page, "1 / 1").room
     setting = setting_blocks(job, figures, room)
     said = sections(job, figures)
     words = set_words(said, room, stops.height(labels, READABLE, room.width) + PICTURES)
@@ -62,9 +63,24 @@ def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
+def _opened(job: Job, page: Paper, number: str) -> Framed:
+    """A page with its frame and, at its head, what stops the work; its room lies below that."""
+    framed = frame(page, _titles(job, number))
+    refused = [finding.message for finding in job.findings if finding.severity == "refused"]
+    if not refused:
+        return framed
+    room, inset = framed.room, 2.0
+    said = f"NOT TO BE CUT AS IT STANDS: {'; '.join(refused)}."
+    at = complex(room.x0 + inset, room.y1 - inset)
+    words = paragraph(at, said, room.width - 2 * inset, SMALL, bold=True)
+    edge = Box(room.x0, at.imag - words.height - inset, room.x1, room.y1)
+    block = together((framed.block, Block((outline_of(edge, FRAME),)), words.block))
+    return replace(framed, block=block, room=Box(room.x0, room.y0, room.x1, edge.y0 - 2.0))
+
+
 def _framed(job: Job, page: Paper, block: Block, number: int, count: int) -> Sheet:
     """A further page."""
-    framed = frame(page, _titles(job, f"{number} / {count}"))
+    framed = _opened(job, page, f"{number} / {count}")
     whole = together((framed.block, block))
     return Sheet(page.width, page.height, whole.marks, whole.boxes, _title(job))
 
@@ -80,7 +96,7 @@ def _page(
     count: int,
 ) -> Sheet:
     """The page with the pictures and the words."""
-    framed = frame(page, _titles(job, f"1 / {count}"))
+    framed = _opened(job, page, f"1 / {count}")
     room = framed.room
     split = room.y0 + foot + words.room
     pictures = Box(room.x0, split + 2.0, room.x1, room.y1)

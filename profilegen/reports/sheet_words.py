@@ -112,8 +112,8 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
     if not job.plan.cuts:
         yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
-        if finding.severity != "note":
-            yield f"{finding.severity.capitalize()}: {finding.message}."
+        if finding.severity == "caution":
+            yield f"Caution: {finding.message}."
 
 
 def _cutter_words(cut: Cut, figures: Figures) -> str:

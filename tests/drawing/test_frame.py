@@ -26,6 +26,26 @@ def test_title_block_fits_its_cells(paper: Paper, titles: Titles) -> None:
     assert not framed.room.overlaps(framed.title_box)
 
 
+@pytest.mark.parametrize("letter", ["n", "W"])
+def test_the_longest_title_is_told_whole(letter: str) -> None:
+    """A title of 120 characters takes more lines and smaller lettering, not an ellipsis."""
+    title = f"{(letter * 11 + ' ') * 10}"[:119] + "."
+    block = frame(A4, Titles(title)).block
+    said = [mark for mark in block.marks if isinstance(mark, Text)]
+    assert not any("…" in text.string for text in said)
+    values = [text for text in said if 9 * letter in text.string]
+    assert " ".join(text.string for text in sorted(values, key=lambda t: -t.at.imag)) == title
+    assert all(text.size >= 1.8 for text in values)
+
+
+def test_a_short_title_stays_large() -> None:
+    """Capitals of 5 mm on one line, as before there was a second one."""
+    said = [
+        m for m in frame(A4, Titles("Cloth take-up ratchet")).block.marks if isinstance(m, Text)
+    ]
+    assert [text.size for text in said if text.string == "Cloth take-up ratchet"] == [5.0]
+
+
 def test_margins_are_those_of_the_standard() -> None:
     """ISO 5457: 20 mm on the left for filing, 10 mm elsewhere; the A4 frame is 180 mm wide."""
     framed = frame(A4, Titles("x"))

@@ -18,7 +18,7 @@ from PIL import Image
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
-from profilegen.drawing.marks import Sheet
+from profilegen.drawing.marks import Sheet, Text
 from profilegen.job import Job
 from profilegen.output.pdf import pdf_bytes
 from profilegen.output.svg import svg_bytes
@@ -235,3 +235,19 @@ def test_the_second_page_has_zeros_passes_and_what_must_be_held() -> None:
     for heading in ("Zeros, and where to go from each", "Pass by pass", "First and last"):
         assert heading in said
     assert len(setup_sheets(MADE["no cutter"])) == 1
+
+
+def test_a_refused_set_up_says_so_at_the_head_of_every_page() -> None:
+    """The words stand framed over everything else, with the reason; a good sheet has none."""
+    warning = "NOT TO BE CUT AS IT STANDS: "
+    refused = MADE["refused cutter"]
+    (why,) = (found.message for found in refused.findings if found.severity == "refused")
+    for sheet in setup_sheets(refused):
+        texts = [mark for mark in sheet.marks if isinstance(mark, Text)]
+        (head,) = (text for text in texts if text.string.startswith(warning))
+        assert head.bold
+        assert head.grey == 0.0
+        assert all(text.at.imag <= head.at.imag for text in texts)
+        said = " ".join(text.string for text in texts if text.bold)
+        assert f"{warning}{why}." in said
+    assert not any(warning in label for label in labels(setup_sheets(MADE["no cutter"])[0]))
