@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from profilegen.cutting.poses import Cut
-from profilegen.drawing.boxes import Box
+from profilegen.drawing.boxes import Box, bounds
+from profilegen.drawing.layout import sides
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
     CHAINED,
@@ -26,6 +27,7 @@ from profilegen.drawing.marks import (
 )
 from profilegen.drawing.notes import Note, note_column
 from profilegen.drawing.symbols import arc, arrowhead
+from profilegen.drawing.tables import height_of, wrap
 from profilegen.drawing.view import View
 from profilegen.geometry.chain import Chain, chain, circle
 from profilegen.geometry.measure import nearest
@@ -58,7 +60,7 @@ class Placed:
 def space_view(job: Job, figures: Figures, room: Box) -> Block:
     """The space with its cutter inside `room` (mm), its hand as seen from the free end."""
     window = Box(room.x0 + NOTES, room.y0 + 4.5, room.x1 - NOTES, room.y1)
-    placed = placed_in(job, window, job.nominal.cuts)
+    placed = placed_in(job, window)
     title = Text(
         complex(room.centre.real, room.y0 + 0.6),
         "one space seen from the free end, turned to look up",
@@ -75,25 +77,32 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
     return together(blocks)
 
 
-def placed_in(job: Job, window: Box, cuts: tuple[Cut, ...]) -> Placed:
-    """Turned as the first cut stands, mirrored for the other hand, as large as the window
-    allows."""
-    wheel, space = job.wheel, job.wheel.space
-    if cuts:
-        turn = cuts[0].setup_from_base
-    else:
-        turn = rotation(math.pi / 2 - wheel.angular_pitch / 2 - wheel.crest_angle)
+def placed_in(job: Job, window: Box) -> Placed:
+    """The middle of the gap upright, mirrored for the other hand, as large as the window allows."""
+    wheel = job.wheel
+    face_tip, back_tip = _tips(wheel)
+    turn = rotation(math.pi / 2 - cmath.phase(face_tip + back_tip))
     mirrored = job.nominal.frame.hand_at_free_end == "counter-clockwise"
     turned = Move(-1.0 + 0j, flip=True).after(turn) if mirrored else turn
-    tips = [turned(z) for z in (space.pitch.points[0], *space.pitch.points[-2:], space.vertex)]
-    wide = max(z.real for z in tips) - min(z.real for z in tips)
-    high = max(z.imag for z in tips) - min(z.imag for z in tips)
-    scale = min(window.width / (1.5 * wide), window.height / (1.75 * high))
-    about = complex(
-        (max(z.real for z in tips) + min(z.real for z in tips)) / 2,
-        max(z.imag for z in tips) - 0.5 * high,
-    )
+    on_land = _shown_land(wheel)
+    ends = (face_tip * cmath.rect(1.0, -on_land), back_tip * cmath.rect(1.0, on_land))
+    shown = bounds(turned(z) for z in (*ends, face_tip, back_tip, wheel.space.vertex))
+    scale = min(window.width / (1.1 * shown.width), window.height / (1.6 * shown.height))
+    about = complex(shown.centre.real, shown.centre.imag + 0.25 * shown.height)
     return Placed(View(scale, window.centre, about, window=window), turned)
+
+
+def _tips(wheel: Wheel) -> tuple[complex, complex]:
+    """Outer ends of face and back of space 1, base orientation."""
+    points = wheel.space.pitch.points
+    return complex(points[0]), complex(points[-2])
+
+
+def _shown_land(wheel: Wheel) -> float:
+    """How much of the land is shown at each side of the space, rad: of a long one only a share."""
+    face_tip, back_tip = _tips(wheel)
+    gap = cmath.phase(back_tip / face_tip)
+    return min(wheel.angular_pitch - gap, 0.35 * gap)
 
 
 def cutter_marks(cuts: tuple[Cut, ...], placed: Placed) -> tuple[Fill | Stroke, ...]:
@@ -153,9 +162,13 @@ def _span(job: Job, placed: Placed) -> tuple[complex, float, float, float] | Non
 def _notes(job: Job, figures: Figures, placed: Placed, room: Box) -> Block:
     """Land, hook, root and cutter in columns at both sides."""
     notes = _said(job, figures, placed)
-    middle = room.centre.real
-    left = [note for note in notes if note.anchor.real < middle]
-    right = [note for note in notes if note.anchor.real >= middle]
+    anchors, width = [note.anchor for note in notes], NOTES - 5.0
+    heights = [
+        height_of(len(wrap(note.string, width, LETTERS.size)), LETTERS.size) for note in notes
+    ]
+    placed_at = sides(anchors, heights)
+    left = [note for note, side in zip(notes, placed_at, strict=True) if side == "left"]
+    right = [note for note, side in zip(notes, placed_at, strict=True) if side == "right"]
     low, high = room.y0 + 5.0, room.y1
     columns = []
     if left:
@@ -173,7 +186,7 @@ def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
     notes = [Note(placed.at(deepest), _root_words(wheel, figures))]
     land, hook = wheel.fact("land"), wheel.fact("hook_angle")
     if land is not None:
-        crest = cmath.rect(wheel.radius, wheel.crest_angle)
+        crest = _tips(wheel)[0] * cmath.rect(1.0, -_shown_land(wheel) / 2)
         notes.append(Note(placed.at(crest), figures.sized("land {}", land, "land")))
     if space.face is not None and space.back is not None:
         on_face = space.vertex + 0.55 * space.face.length * space.face.outward
@@ -183,7 +196,7 @@ def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
         notes.append(Note(placed.at(on_face), words))
         vertex, start, sweep, radius = _span(job, placed) or (0j, 0.0, 0.0, 0.0)
         words = figures.turned("space angle {}", space.angle, "space_angle")
-        notes.append(Note(vertex + cmath.rect(radius, start + 0.35 * sweep), words))
+        notes.append(Note(vertex + cmath.rect(radius, start + 0.7 * sweep), words))
         on_back = space.vertex + 0.8 * space.back.length * space.back.outward
         notes.append(Note(placed.at(on_back), "back"))
     return notes
