@@ -286,9 +286,10 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
     if not cuts:
         yield "Needs a cutter."
         return
+    spaces, lands = _trial_spaces(job.made.teeth)
     yield (
-        f"Cut three neighbouring spaces short of depth{_in_last_lap(job)} and measure the two "
-        "lands between them; the infeed still to go is then"
+        f"Cut {spaces} short of depth{_in_last_lap(job)} and measure the {lands} lands between "
+        "them; the infeed still to go is then"
     )
     rows = list(trial_table(job.made, cuts, TRIAL_STEP[figures.unit], (6, 4, 2, 1, 0)))
     if len({round(land, 6) for _, land in rows}) < 2:
@@ -297,6 +298,13 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
     for remaining, land in rows:
         yield Row(f"land {figures.length(land)}", f"{figures.length(remaining)} to go")
     yield "Between rows take a share in proportion. A smaller land than the last row is too deep."
+
+
+def _trial_spaces(teeth: int) -> tuple[str, str]:
+    """The spaces to cut for the trial, and how many whole lands they leave between them."""
+    if teeth > 3:
+        return "three neighbouring spaces", "two"
+    return ("both spaces", "two") if teeth == 2 else ("all three spaces", "three")
 
 
 def _in_last_lap(job: Job) -> str:

@@ -25,7 +25,7 @@ from profilegen.output.svg import svg_bytes
 from profilegen.reports.figures import figures_for
 from profilegen.reports.key_picture import key_picture
 from profilegen.reports.sheet import setup_sheets
-from profilegen.reports.sheet_words import HEADINGS
+from profilegen.reports.sheet_words import HEADINGS, sections
 from profilegen.reports.template import template
 from tests.parts import double, job, part, ratchet, single, vee
 
@@ -251,3 +251,19 @@ def test_a_refused_set_up_says_so_at_the_head_of_every_page() -> None:
         said = " ".join(text.string for text in texts if text.bold)
         assert f"{warning}{why}." in said
     assert not any(warning in label for label in labels(setup_sheets(MADE["no cutter"])[0]))
+
+
+@pytest.mark.parametrize(
+    ("teeth", "cut"),
+    [
+        (2, "Cut both spaces short of depth and measure the two lands"),
+        (3, "Cut all three spaces short of depth and measure the three lands"),
+        (4, "Cut three neighbouring spaces short of depth and measure the two lands"),
+    ],
+)
+def test_trial_cuts_are_asked_of_spaces_that_there_are(teeth: int, cut: str) -> None:
+    """A wheel of few teeth is not told to cut more spaces than it has."""
+    wheel = ratchet(teeth=teeth, outside_diameter=40, land=None, tooth_depth=3, space_angle=90)
+    made = job(wheel, vee(90))
+    said = {section.heading: section.lines for section in sections(made, figures_for(made.part))}
+    assert str(said["Trial cuts"][0]).startswith(cut)
