@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from profilegen.cli.producing import Choices, kinds_for, names_of, produce, stem_of
-from profilegen.cli.saying import diameter_line, say, say_findings, say_problems, say_written
+from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written
 from profilegen.cli.shape import (
     command,
     command_again,
@@ -60,7 +60,7 @@ class Made:
     Attributes:
         order: what was asked.
         files: what to write, empty after a failure.
-        diameter: the line with the outside diameter, or empty.
+        said: the lines said of every part, such as its outside diameter.
         findings: of the wheel and its setup.
         problems: why nothing could be made, or empty.
         code: exit code, 0 when all is well.
@@ -68,7 +68,7 @@ class Made:
 
     order: Order
     files: tuple[Outgoing, ...] = ()
-    diameter: str = ""
+    said: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     problems: tuple[Problem, ...] = ()
     code: int = 0
@@ -154,26 +154,26 @@ def make_one(order: Order) -> Made:
     from profilegen.cli.shop import opened
     from profilegen.job import job_for
 
-    diameter = ""
+    said: tuple[str, ...] = ()
     try:
         part = opened(order.file, order.units, order.decimal)
-        diameter = diameter_line(part, Path(order.file).name)
+        said = part_lines(part, Path(order.file).name)
         job = job_for(part)
     except CannotMakeError as error:
-        return Made(order, (), diameter, error.findings, code=error.exit_code)
+        return Made(order, (), said, error.findings, code=error.exit_code)
     except ProfilegenError as error:
         return Made(order, problems=error.problems, code=error.exit_code)
     kinds = kinds_for(job)
     files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
-    return Made(order, files, diameter, job.findings, code=3 if job.is_refused else 0)
+    return Made(order, files, said, job.findings, code=3 if job.is_refused else 0)
 
 
 def _say_all(made: Sequence[Made]) -> None:
     for one in made:
         if one.problems:
             say_problems(one.problems, one.order.file[:200])
-        if one.diameter:
-            say(one.diameter)
+        for line in one.said:
+            say(line)
         say_findings(one.findings)
 
 

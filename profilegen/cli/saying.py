@@ -5,7 +5,7 @@ Owns the words and their order. Refuses stdout, which is for data.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -64,15 +64,35 @@ def say_findings(findings: Iterable[Finding]) -> None:
         say(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
 
 
-def diameter_line(part: Part, name: str = "") -> str:
-    """The outside diameter in both units, so that a slip of 25.4 shows; empty when not given."""
+def part_lines(part: Part, name: str = "") -> tuple[str, ...]:
+    """What is said of every part: its outside diameter in both units, so that a slip of 25.4 shows,
+    and each sign that no sheet can letter."""
+    of = f"{name}: " if name else ""
+    diameter = getattr(part.wheel, "outside_diameter", None)
+    said = [] if diameter is None else [_diameter_line(part, diameter)]
+    return tuple(of + line for line in (*said, *_unlettered(part)))
+
+
+def _diameter_line(part: Part, diameter: float) -> str:
     from profilegen.units import both_units
 
-    diameter = getattr(part.wheel, "outside_diameter", None)
-    if diameter is None:
-        return ""
     size = both_units(diameter, first=part.units, decimal=part.decimal)
-    return f"{name + ': ' if name else ''}outside diameter {size}"
+    return f"outside diameter {size}"
+
+
+def _unlettered(part: Part) -> Iterator[str]:
+    """A line for each text of the part with signs that the lettering of the sheets lacks."""
+    texts = {"title": part.title, "number": part.number, "material": part.material}
+    texts |= {f"cutter[{n}].name": cutter.name for n, cutter in enumerate(part.cutters, 1)}
+    for key, text in texts.items():
+        if text.isascii():
+            continue
+        from profilegen.drawing.lettering import lacks
+
+        missing = lacks(text)
+        if missing:
+            signs = ", ".join(f"{sign} (U+{ord(sign):04X})" for sign in missing)
+            yield f"{key}: sheets have no letter for {signs} and show ? in its place"
 
 
 def say_written(written: Sequence[Written]) -> None:

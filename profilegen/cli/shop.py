@@ -1,6 +1,6 @@
 """From a file name to a solved job, with what every command says on the way.
 
-Owns reading the part, the overrides of its look, and the line with the outside diameter.
+Owns reading the part, the overrides of its look, and the lines said of every part.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from profilegen.cli.saying import diameter_line, say
+from profilegen.cli.saying import part_lines, say
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -33,15 +33,14 @@ def opened(file: str, units: str | None = None, decimal: str | None = None) -> P
 
 
 def solved(part: Part, name: str = "") -> Job:
-    """Say the outside diameter, then solve and plan the part.
+    """Say what is said of every part, then solve and plan the part.
 
     Raises:
         CannotMakeError: no wheel has these sizes.
     """
     from profilegen.job import job_for
 
-    line = diameter_line(part, name)
-    if line:
+    for line in part_lines(part, name):
         say(line)
     return job_for(part)
 

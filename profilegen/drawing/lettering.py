@@ -2,7 +2,7 @@
 
 Owns the reading of the font files and every question about the size of a string. There is no
 kerning and no hinting, so a width is the sum of its characters' advances and is the same in every
-output. A character that the typeface lacks shows its empty frame. Refuses line breaking
+output. A sign that the typeface lacks is drawn as a question mark. Refuses line breaking
 (`tables`) and formats.
 """
 
@@ -64,6 +64,12 @@ def clean(string: str) -> str:
     return "".join(kept)
 
 
+def lettered(string: str, bold: bool = False) -> str:
+    """The string as it is drawn: clean, with a question mark for what the face lacks."""
+    missing = lacks(string, bold)
+    return "".join("?" if c in missing else c for c in clean(string))
+
+
 def text_width(string: str, size: float, bold: bool = False) -> float:
     """Advance width of a string in mm, `size` mm being the height of its capitals."""
     return sum(glyph(c, bold).advance for c in clean(string)) * size / CAPITALS
@@ -118,9 +124,10 @@ def font_path(bold: bool = False) -> Path:
 
 @cache
 def glyph(character: str, bold: bool = False) -> Glyph:
-    """One character of a face; the empty frame when the face lacks it."""
+    """One character of a face; a question mark when the face lacks it."""
     font = _font(bold)
-    name = font.getBestCmap().get(ord(character), ".notdef")
+    cmap = font.getBestCmap()
+    name = cmap.get(ord(character), cmap[ord("?")])
     shape = font["glyf"][name]
     low, high = (shape.yMin, shape.yMax) if shape.numberOfContours else (0, 0)
     return Glyph(font["hmtx"][name][0], low, high, _pieces(font, name))

@@ -12,7 +12,7 @@ from io import BytesIO
 from math import cos, sin
 from typing import TYPE_CHECKING
 
-from profilegen.drawing.lettering import clean, em_size, font_path, text_start
+from profilegen.drawing.lettering import clean, em_size, font_path, lettered, text_start
 from profilegen.drawing.marks import Fill, Mark, Sheet, Stroke, Text
 from profilegen.geometry.chain import Contour, Curve
 from profilegen.output.arcs import Step, cubics, is_flat, steps
@@ -83,7 +83,7 @@ def _draw(canvas: Canvas, mark: Mark) -> None:
 
 
 def _write(canvas: Canvas, text: Text) -> None:
-    string, start = clean(text.string), text_start(text) * POINT
+    string, start = lettered(text.string, text.bold), text_start(text) * POINT
     if not string.strip():
         return
     line = canvas.beginText()

@@ -214,3 +214,13 @@ def test_open(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     run("take-up-ratchet.toml", "--open")
     run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml", "--open")
     assert [Path(name).name for name in opened] == ["take-up-ratchet", "out"]
+
+
+def test_a_sign_without_a_letter_is_said_once(shop: Path) -> None:
+    """An emoji in the title is named with its key; the sheet's name keeps it, its lettering not."""
+    changed(shop / "take-up-ratchet.toml", 'title = "Cloth', 'title = "🧵 Zwirnräder 🧵 Cloth')
+    said = [line for line in run("take-up-ratchet.toml").stderr.splitlines() if "🧵" in line]
+    words = "title: sheets have no letter for 🧵 (U+1F9F5) and show ? in its place"
+    assert said == [f"take-up-ratchet.toml: {words}"]
+    assert words in run("sheet", "take-up-ratchet.toml", "--force").stderr.splitlines()
+    assert "no letter" not in run("check", "warp-beam-ratchet.toml").stderr

@@ -15,6 +15,7 @@ from profilegen.drawing.lettering import (
     em_size,
     font_path,
     lacks,
+    lettered,
     outline,
     text_box,
     text_width,
@@ -51,11 +52,12 @@ def test_shop_signs_are_there(bold: bool) -> None:
     assert lacks(SHOP + "•…–—éüøčŽЖαβ³²₁⌀√∠☑⚠", bold) == ()
 
 
-def test_missing_character_shows_its_frame() -> None:
-    """A character that the face lacks has a width and an outline instead of an error."""
+def test_missing_sign_is_drawn_as_a_question_mark() -> None:
+    """A sign that the face lacks looks like ?, not like an empty frame; it is told by name."""
     assert lacks("a🙂b") == ("🙂",)
-    assert text_width("🙂", 2.5) > 0
-    assert outline(Text(0j, "🙂"))
+    assert lettered("a🙂b\n🙂Ø") == "a?b ?Ø"
+    assert outline(Text(0j, "a🙂b")) == outline(Text(0j, "a?b"))
+    assert text_width("🙂", 2.5) == text_width("?", 2.5)
 
 
 def test_clean_drops_controls_and_keeps_words_apart() -> None:
