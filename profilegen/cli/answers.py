@@ -49,7 +49,8 @@ def read_answer(table: str, kind: str, key: str, raw: str, unit: Unit) -> str:
     Raises:
         AnswerError: it will not do.
     """
-    value = _value(raw, _sort(table, kind, key))
+    sort = _sort(table, kind, key)
+    value = _value(raw if sort == "text" else _unquoted(raw), sort)
     problem = _problem(table, kind, key, value, unit)
     if problem is not None:
         allowed = f"; allowed: {problem.allowed}" if problem.allowed else ""
@@ -79,6 +80,15 @@ def _typed(text: str) -> _Typed:
     number = _Typed(text)
     number.text = text
     return number
+
+
+def _unquoted(raw: str) -> str:
+    """A typed line without the quotes in which a part file would have it."""
+    quote = raw[:1]
+    is_quoted = (
+        len(raw) > 1 and quote in ("'", '"') and raw.endswith(quote) and raw.count(quote) == 2
+    )
+    return raw[1:-1].strip() if is_quoted else raw
 
 
 def _value(raw: str, sort: str) -> Any:

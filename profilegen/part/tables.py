@@ -152,7 +152,11 @@ class Setup(Table):
         ),
     )
     spindle: Rotation = Field(
-        default="clockwise", description="The way the cutter turns, seen from above."
+        default="clockwise",
+        description=(
+            "The way the cutter turns, seen from above; of a cutter that stands above the work, "
+            "seen by the operator."
+        ),
     )
     first: Literal["face", "back"] = Field(
         default="face", description="The flank cut in the first lap when a space takes two cuts."

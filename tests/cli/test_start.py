@@ -246,6 +246,29 @@ def test_every_cutter_can_be_answered(bench: Path, kind: str, angles: str) -> No
     assert load("ratchet.toml").cutters[0].kind == kind
 
 
+def test_answers_may_stand_in_quotes(bench: Path) -> None:
+    """A size, count, angle or choice typed as the file would have it, in quotes, is taken."""
+    quoted = ANSWERS.replace("\n20\n", '\n"20"\n').replace("\n2.5\n", "\n'2.5'\n")
+    quoted = quoted.replace("\ncounter-clockwise\n", '\n"counter-clockwise"\n')
+    done = run("start", "ratchet", "--ask", answers=quoted.replace("\n60\n", '\n"60°"\n'))
+    assert done.exit_code == 0, done.stderr
+    text = (bench / "ratchet.toml").read_text()
+    assert "outside_diameter = 2.5 " in text
+    assert load("ratchet.toml").wheel.teeth == 20
+    assert run("start", "ratchet", "--ask", answers=ANSWERS).exit_code == 4
+    plain = run("start", "ratchet", "--ask", "--out", "plain.toml", answers=ANSWERS)
+    assert plain.exit_code == 0
+    assert load("plain.toml").wheel == load("ratchet.toml").wheel
+
+
+def test_questions_tell_limits_and_from_where_it_is_seen(bench: Path) -> None:
+    """A corner's upper limit, and who sees a cutter above turn, are told before they are asked."""
+    answers = "\n" * 12 + "square\n9\n0.3\n" + DEFAULTS
+    asked = run("start", "ratchet", "--ask", "--units", "mm", answers=answers).stderr
+    assert "corners of the hole, under half of across_flats" in asked
+    assert "of a cutter that stands above the work, seen by the operator" in asked
+
+
 @pytest.mark.parametrize("kind", starter_kinds())
 def test_every_question_is_of_a_real_key(kind: str) -> None:
     """Each kind that can be started can be asked for, and asks for keys that exist."""

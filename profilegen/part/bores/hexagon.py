@@ -16,5 +16,8 @@ class HexagonBore(BoreTable):
     kind: Literal["hexagon"] = Field(description="The shape of the hole: a six-sided hole.")
     across_flats: Length = Field(description="The distance between opposite flats of the hexagon.")
     corner_radius: LengthOrZero = Field(
-        default=0.0, description="The radius in the corners of the hole; 0 is sharp."
+        default=0.0,
+        description=(
+            "The radius in the corners of the hole, under half of across_flats; 0 is sharp."
+        ),
     )

@@ -16,5 +16,8 @@ class SquareBore(BoreTable):
     kind: Literal["square"] = Field(description="The shape of the hole: a square hole.")
     across_flats: Length = Field(description="The distance between opposite flats of the square.")
     corner_radius: LengthOrZero = Field(
-        default=0.0, description="The radius in the corners of the hole; 0 is sharp."
+        default=0.0,
+        description=(
+            "The radius in the corners of the hole, under half of across_flats; 0 is sharp."
+        ),
     )
