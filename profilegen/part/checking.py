@@ -73,7 +73,7 @@ def check_model(
     except ValidationError as error:
         from profilegen.part import refusals
 
-        return Checked(None, (*refusals.problems(error, model, name, label, data), *below))
+        return Checked(None, (*refusals.problems(error, model, name, label, data, unit), *below))
     return _with_values_checked(table, label, below)
 
 

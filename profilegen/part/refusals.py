@@ -16,6 +16,7 @@ from profilegen.part import kinds
 from profilegen.part.base import Table
 from profilegen.part.nearest import key_guess, meant_word, near, table_guess, word_guess
 from profilegen.part.rewording import reworded, shown, shown_key
+from profilegen.units import Unit
 
 MOST_UNKNOWN = 30
 """Unknown keys of one table that are told; a table with more is something else."""
@@ -50,7 +51,12 @@ def _kind_hint(name: str, raw: Mapping[str, object]) -> str:
 
 
 def problems(
-    error: ValidationError, model: type[Table], name: str, label: str, data: Mapping[str, object]
+    error: ValidationError,
+    model: type[Table],
+    name: str,
+    label: str,
+    data: Mapping[str, object],
+    unit: Unit,
 ) -> tuple[Problem, ...]:
     """Return everything that is wrong with a table, each problem once.
 
@@ -60,12 +66,18 @@ def problems(
         name: the table's name in the registry.
         label: its key path.
         data: the table.
+        unit: of a bare length.
     """
-    return tuple(dict.fromkeys(_problems(error, model, name, label, data)))
+    return tuple(dict.fromkeys(_problems(error, model, name, label, data, unit)))
 
 
 def _problems(
-    error: ValidationError, model: type[Table], name: str, label: str, data: Mapping[str, object]
+    error: ValidationError,
+    model: type[Table],
+    name: str,
+    label: str,
+    data: Mapping[str, object],
+    unit: Unit,
 ) -> Iterator[Problem]:
     """Yield every problem; a key that stands in for another is not reported as missing too."""
     fields = model.model_fields
@@ -77,7 +89,7 @@ def _problems(
         stood_in = kind == "missing" and len(loc) == 1 and loc[0] in meant
         untold = kind == "extra_forbidden" and loc[0] not in guess
         if loc and not stood_in and not untold:
-            yield reworded(item, label, name, model, guess)
+            yield reworded(item, label, name, model, guess, unit)
     for rule in model.key_rules((data.keys() & fields.keys()) | meant):
         where = f"{label}.{rule.key}" if rule.key else label
         yield Problem(where, rule.message, allowed=rule.allowed, hint=rule.hint)

@@ -13,7 +13,8 @@ from profilegen.errors import Problem
 from profilegen.part.fields import FieldError
 from profilegen.part.lines import printable
 from profilegen.part.nearest import Guess, heading, word_guess
-from profilegen.units import UnitsError
+from profilegen.part.usual import usual_line
+from profilegen.units import Unit, UnitsError
 
 LONGEST_SHOWN = 60
 """Characters of a value shown in a message."""
@@ -64,7 +65,12 @@ def choices(annotation: Any) -> tuple[str, ...]:
 
 
 def reworded(
-    error: Mapping[str, Any], label: str, table: str, model: Any, guess: Mapping[str, Guess]
+    error: Mapping[str, Any],
+    label: str,
+    table: str,
+    model: Any,
+    guess: Mapping[str, Guess],
+    unit: Unit,
 ) -> Problem:
     """Return one error of the model library as a problem.
 
@@ -74,6 +80,7 @@ def reworded(
         table: the table's name in the registry.
         model: the model that refused.
         guess: what each unknown key probably stands for.
+        unit: of a bare length.
     """
     loc = tuple(error["loc"])
     where = path_text(label, loc) or "the file"
@@ -82,7 +89,7 @@ def reworded(
     field = model.model_fields.get(key)
     match error["type"]:
         case "missing" if len(loc) == 1:
-            return Problem(where, f"{key} is missing", hint=field.description if field else "")
+            return Problem(where, f"{key} is missing", hint=_missing(table, key, field, unit))
         case "extra_forbidden":
             return _unknown(where, key, table, value, guess.get(key, Guess("")), model)
         case "value_error":
@@ -98,6 +105,15 @@ def reworded(
             text = "a list of two values is wanted"
             return Problem(path_text(label, loc[:1]), text, shown(value), "[a, b]")
     return Problem(where, "this value is not allowed", shown(value))
+
+
+def _missing(table: str, key: str, field: Any, unit: Unit) -> str:
+    """Return the line to write for a missing key, and what it means."""
+    meaning = (field.description or "") if field else ""
+    line = usual_line(table, key, unit)
+    if not line:
+        return meaning
+    return f"write {line}, with your own value: {meaning[:1].lower()}{meaning[1:].rstrip('.')}"
 
 
 def _own(where: str, error: Exception, value: object) -> Problem:

@@ -157,7 +157,11 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (wheel(kind="rachet"), "wheel.kind", 'did you mean "ratchet"?'),
     (wheel(kind=["ratchet"]), "wheel.kind", "no such kind of wheel"),
     (wheel(kind="spur-gear"), "wheel.kind", 'allowed: "ratchet"'),
-    (wheel(teeth=None), "wheel.teeth", "teeth is missing; The number of teeth"),
+    (
+        wheel(teeth=None),
+        "wheel.teeth",
+        "teeth is missing; write teeth = 30, with your own value: the number of teeth",
+    ),
     (wheel(teeth=0), "wheel.teeth", "a whole number from 2 to 1000"),
     (wheel(teeth=1), "wheel.teeth", "too small"),
     (wheel(teeth=-30), "wheel.teeth", "too small"),
