@@ -7,12 +7,17 @@ Refuses: taking a guess as an answer; a guess only ever becomes a hint.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from profilegen.part import kinds, synonyms
 from profilegen.part.kinds import bracketed
+from profilegen.part.usual import usual_line
+
+LONGEST = 80
+"""Characters of a word that are looked at."""
 
 LIKENESS = 0.72
 """Least likeness (0 to 1, of `difflib`) at which a spelling counts as near."""
@@ -33,13 +38,16 @@ class Guess:
 
 def near(word: str, known: Iterable[str]) -> str:
     """Return the likeliest of `known` for a misspelt word, or an empty text."""
-    found = get_close_matches(word[:80], list(known), n=1, cutoff=LIKENESS)
+    found = get_close_matches(word[:LONGEST], list(known), n=1, cutoff=LIKENESS)
     return found[0] if found else ""
 
 
 def plain(word: str) -> str:
-    """Return a key in the spelling of part files: lower case, low lines, one spelling."""
-    text = word.strip().lower().replace("-", "_").replace(" ", "_")
+    """Return a key in the spelling of part files: lower case, low lines, whole words, one
+    spelling."""
+    parted = re.sub(r"(?<=[a-z])(?=[A-Z])", "_", word.strip()[:LONGEST])
+    words = parted.lower().replace("-", "_").replace(" ", "_").split("_")
+    text = "_".join(synonyms.SHORT.get(each, each) for each in words)
     for other, ours in synonyms.SPELLINGS:
         text = text.replace(other.replace("-", "_"), ours.replace("-", "_"))
     return text
@@ -66,6 +74,9 @@ def key_guess(key: str, table: str, own: Iterable[str]) -> Guess:
     named = synonyms.KEYS.get(table, {}).get(word, "")
     if named in known:
         return Guess(f"write {named}", named)
+    if f"{word}s" in known:
+        line = usual_line(table, f"{word}s", "mm") or f"{word}s"
+        return Guess(f"write {line}, with your own values", f"{word}s")
     elsewhere = _elsewhere(word, table)
     if elsewhere:
         return Guess(elsewhere)
@@ -122,7 +133,7 @@ def meant_word(value: object, choices: Iterable[str]) -> str:
     """Return the choice that a word in another spelling or of the same meaning stands for."""
     if not isinstance(value, str):
         return ""
-    words, text = frozenset(choices), value[:80].strip().lower()
+    words, text = frozenset(choices), value[:LONGEST].strip().lower()
     for other, ours in synonyms.SPELLINGS:
         text = text.replace(other, ours)
     forms = (text, text.replace("_", "-"), text.replace("_", " "), text.replace(" ", "-"))

@@ -102,7 +102,7 @@ def _assignment(line: str) -> Repair | None:
 
 def _assigned(indent: str, key: str, sign: str, rest: str) -> Repair | None:
     """Repair `key sign rest`, trying every `#` as the start of the comment."""
-    name = re.sub(r"\s+", "_", key)
+    name = re.sub(r"\s+", "_", key).lower() if " " in key or "\t" in key else key
     messages = []
     if sign != "=":
         messages.append(f"a key and its value are parted by =, not by {sign or 'a blank'}")

@@ -94,7 +94,6 @@ KEYS: Final[dict[str, dict[str, str]]] = {
         "clocking": "angle",
         "corner": "corner_radius",
         "d": "diameter",
-        "dia": "diameter",
         "fillet": "corner_radius",
         "flat": "across_flats",
         "flats": "across_flats",
@@ -114,7 +113,6 @@ KEYS: Final[dict[str, dict[str, str]]] = {
         "width": "across_flats",
     },
     "hub": {
-        "dia": "diameter",
         "face": "side",
         "height": "length",
         "od": "diameter",
@@ -128,7 +126,6 @@ KEYS: Final[dict[str, dict[str, str]]] = {
         "bolt_circle": "circle_diameter",
         "bolt_circle_diameter": "circle_diameter",
         "circle": "circle_diameter",
-        "dia": "diameter",
         "hole_diameter": "diameter",
         "n": "count",
         "number": "count",
@@ -213,7 +210,6 @@ KEYS: Final[dict[str, dict[str, str]]] = {
     },
     "blank": {
         "bar": "bar_diameter",
-        "dia": "diameter",
         "keep": "hold",
         "kerf": "parting_width",
         "measured": "diameter",
@@ -297,6 +293,14 @@ NOTES: Final[dict[str, str]] = {
     "pitch_diameter": "a ratchet has no pitch circle; give outside_diameter",
 }
 """A name that no table has -> what to do instead."""
+
+SHORT: Final[dict[str, str]] = {
+    "ang": "angle",
+    "dia": "diameter",
+    "diam": "diameter",
+    "rad": "radius",
+}
+"""A short word within a key -> the whole word."""
 
 SPELLINGS: Final[tuple[tuple[str, str], ...]] = (
     ("center", "centre"),

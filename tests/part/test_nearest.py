@@ -41,6 +41,27 @@ def test_a_name_of_another_table_is_led_there() -> None:
 
 
 @pytest.mark.parametrize(
+    "key",
+    [
+        *("Outside Diameter", "OutsideDiameter", "outsideDiameter", "outside-diameter"),
+        *("outer_dia", "outer_diameter", "outside_dia", "Outer Diam", "OD", "dia"),
+    ],
+)
+def test_other_spellings_of_a_key_are_told_to_be_written_right(key: str) -> None:
+    """Capitals, blanks and short words lead to the key itself, which then is not missing too."""
+    found = key_guess(key, "wheel", KEYS["wheel"])
+    assert (found.hint, found.key) == ("write outside_diameter", "outside_diameter")
+
+
+def test_one_angle_of_a_double_angle_cutter_leads_to_both() -> None:
+    """The key of another kind of cutter is told as the list that this kind has."""
+    own = kinds.model("cutter", "double-angle").model_fields
+    found = key_guess("angle", "cutter", own)
+    assert found.key == "angles"
+    assert found.hint == 'write angles = ["15 deg", "45 deg"], with your own values'
+
+
+@pytest.mark.parametrize(
     ("word", "choices", "hint"),
     [
         ("LEFT", ("left", "right"), 'write "left"'),

@@ -114,7 +114,7 @@ LINES: list[tuple[str, str, str]] = [
     ("land: .4 mm", 'land = ".4 mm"', "takes quotes"),
     ("title: Take-up", 'title = "Take-up"', "a text takes quotes"),
     ("outside diameter = 38", "outside_diameter = 38", "a key has no blanks"),
-    ("Outside Diameter: 38 mm", 'Outside_Diameter = "38 mm"', "a key has no blanks"),
+    ("Outside Diameter: 38 mm", 'outside_diameter = "38 mm"', "a key has no blanks"),
     ("[wheel", "[wheel]", "brackets"),
     ("[wheel]]", "[wheel]", "brackets"),
     ("(wheel)", "[wheel]", "brackets"),
