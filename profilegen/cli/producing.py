@@ -38,8 +38,10 @@ class Choices:
 
 
 def stem_of(file: str) -> str:
-    """The name that a part's outputs begin with: the file's name without its ending."""
-    return Path(file).stem.strip(". ") or "part"
+    """The name that a part's outputs begin with: the file's name without its endings."""
+    from profilegen.part import part
+
+    return part.stem_of(Path(file)).strip(". ") or "part"
 
 
 def kinds_for(job: Job) -> tuple[str, ...]:

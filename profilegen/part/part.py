@@ -28,6 +28,15 @@ MOST_TABLES = 100
 """Cutters, or circles of holes, in one file."""
 
 
+def stem_of(path: Path) -> str:
+    """Return the name of a part file without its endings: `wheel` of wheel.toml.txt too, as an
+    editor may have saved it."""
+    stem = path.stem
+    while stem.lower().endswith(".toml"):
+        stem = stem[: -len(".toml")]
+    return stem
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """One part, lengths in mm and angles in radians.
@@ -206,7 +215,7 @@ def _name(table: object, key: str) -> str:
 def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
     head = cast(Head, found[""][0])
     return Part(
-        title=head.title or (path.stem if path else "untitled"),
+        title=head.title or (stem_of(path) if path else "untitled"),
         number=head.number or "",
         units=head.units,
         material=head.material or "",

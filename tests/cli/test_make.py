@@ -224,3 +224,13 @@ def test_a_sign_without_a_letter_is_said_once(shop: Path) -> None:
     assert said == [f"take-up-ratchet.toml: {words}"]
     assert words in run("sheet", "take-up-ratchet.toml", "--force").stderr.splitlines()
     assert "no letter" not in run("check", "warp-beam-ratchet.toml").stderr
+
+
+def test_a_part_saved_as_text_keeps_its_name(shop: Path) -> None:
+    """`wheel.toml.txt`, as an editor may save it, makes the files of `wheel`, and its title."""
+    text = (shop / "take-up-ratchet.toml").read_text(encoding="utf-8")
+    lines = [line for line in text.splitlines() if not line.startswith("title")]
+    (shop / "wheel.toml.txt").write_text("\n".join(lines), encoding="utf-8")
+    assert run("wheel.toml.txt").exit_code == 0
+    assert names(shop / "out" / "wheel") == [f"wheel{e}" for e in ENDINGS]
+    assert load("wheel.toml.txt").title == "wheel"
