@@ -14,7 +14,7 @@ from profilegen.geometry.moves import MIRROR_X, moved, repeated
 from profilegen.geometry.validity import why_invalid
 from profilegen.wheels import ratchet_tooth
 from profilegen.wheels.features import features_of
-from profilegen.wheels.ratchet_care import objections
+from profilegen.wheels.ratchet_care import least_land, objections
 from profilegen.wheels.ratchet_tooth import Blank, NoTooth, Tooth
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Fact, Flank, Quantity, Space, Wheel
@@ -149,11 +149,28 @@ def _refusal(keys: Ratchet, say: Say, refusal: NoTooth) -> Finding:
 
 def _advice(keys: Ratchet, say: Say, refusal: NoTooth, key: str) -> str:
     """What to change, as words that name the key and a value that would pass."""
+    root = _root_with_land(keys) if refusal.code == "land-gone" else None
+    if root is not None:
+        radius, land = keys.outside_diameter / 2, say.length(least_land(keys.outside_diameter))
+        if key == "tooth_depth":
+            passes = f"at most {say.bound(radius - root, 'at most')}"
+        else:
+            passes = f"at least {say.bound(2 * root, 'at least')}"
+        return f"make wheel.{key} {passes}, which leaves a land of {land}"
     passing = _passing(keys, refusal, key)
     if passing is None:
         return f"change wheel.{key}"
     write = say.angle if key == "space_angle" else say.length
     return f"make wheel.{key} {write(passing)} instead"
+
+
+def _root_with_land(keys: Ratchet) -> float | None:
+    """The deepest root (radius, mm) with which these flanks leave the least land that survives."""
+    sizes = {"land": least_land(keys.outside_diameter), "root_diameter": None, "tooth_depth": None}
+    try:
+        return solve_tooth(keys.model_copy(update=sizes)).deepest()
+    except NoTooth:
+        return None
 
 
 def _passing(keys: Ratchet, refusal: NoTooth, key: str) -> float | None:

@@ -495,3 +495,16 @@ def codes_in_source() -> set[str]:
 def test_every_code_has_a_case() -> None:
     """A code without a part that has it fails here, and a case whose code is gone."""
     assert codes_in_source() == {code for code, _, _ in CASES} | SAID_ELSEWHERE
+
+
+@pytest.mark.parametrize("hook", [-5, 0, 12])
+@pytest.mark.parametrize("given", [{"tooth_depth": 4}, {"root_diameter": 17}])
+def test_a_land_that_is_gone_is_cured_by_the_nearest_root(given: Keys, hook: int) -> None:
+    """The root named leaves the least land that survives; 0.02 mm deeper it is thinner."""
+    bad = tables(deep(**{"tooth_depth": None, "hook_angle": hook, **given}))
+    found, advice = named_value(bad, "land-gone")
+    assert advice is not None, found.message
+    key, value = advice
+    assert not codes_of(taken(bad, key, value)) & {"land-gone", "land-thin"}
+    deeper = float(str(value).split()[0]) + (0.02 if key.endswith("depth") else -0.02)
+    assert "land-thin" in codes_of(taken(bad, key, deeper))
