@@ -1,7 +1,7 @@
 """What a word, a key or a finding code means at the bench.
 
-Owns the gathering of three sources: the trade's words, the keys of the part file (from the models'
-own descriptions) and the finding codes; and what was probably meant by an unknown word.
+Owns the gathering of four sources: the trade's words, the keys and the kinds of the part file (from
+the models' own descriptions) and the finding codes; and what was probably meant by an unknown word.
 """
 
 from __future__ import annotations
@@ -17,11 +17,12 @@ from profilegen.reports.columns import paragraph
 from profilegen.reports.words_codes import CODES
 from profilegen.reports.words_trade import TRADE
 
-Sort = Literal["word", "key", "finding"]
+Sort = Literal["word", "key", "kind", "finding"]
 
 HEADINGS: Final[dict[Sort, str]] = {
     "word": "Words of the trade",
     "key": "Keys of the part file",
+    "kind": "Kinds of wheels, bores, cutters and dividing hardware",
     "finding": "Findings",
 }
 
@@ -34,7 +35,7 @@ class Entry:
         word: as it is written.
         sort: where it comes from.
         meaning: one or a few sentences.
-        places: of a key: the tables it stands in.
+        places: of a key or a kind: the tables it stands in.
     """
 
     word: str
@@ -44,10 +45,10 @@ class Entry:
 
 
 def entries() -> tuple[Entry, ...]:
-    """Every entry: words, then keys in the order of the file, then findings."""
+    """Every entry: words, then keys and kinds in the order of the file, then findings."""
     words = (Entry(word, "word", meaning) for word, meaning in TRADE.items())
     codes = (Entry(code, "finding", meaning) for code, meaning in CODES.items())
-    return (*words, *_keys(), *codes)
+    return (*words, *_keys(), *_kinds(), *codes)
 
 
 def find(word: str) -> tuple[Entry, ...]:
@@ -111,6 +112,14 @@ def _keys() -> Iterator[Entry]:
     for table, names in kinds.KINDS.items():
         text = f"Which kind of {table}: {', '.join(names)}. It settles the other keys of the table."
         yield Entry("kind", "key", text, (bracketed(table),))
+
+
+def _kinds() -> Iterator[Entry]:
+    """One entry for each kind of a table, in its model's own words."""
+    for table, names in kinds.KINDS.items():
+        for name in names:
+            meaning = kinds.model(table, name).model_fields["kind"].description or ""
+            yield Entry(name, "kind", meaning, (bracketed(table),))
 
 
 def _models() -> Iterator[tuple[str, str]]:

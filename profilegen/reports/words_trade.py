@@ -12,6 +12,7 @@ TRADE: Final[dict[str, str]] = {
         "The point where the two flanks of a cutter would meet if it were ground to nothing. "
         "It hangs below the real tip. Offsets count from it. See tip."
     ),
+    "arbor": "The bar that the wheel, or a cutter with a hole in it, is held on.",
     "back": "The long flank of a ratchet tooth, up which the pawl slides. See face.",
     "backlash": (
         "Slack in a screw or worm. Come to every setting from the same side, and it does no harm; "
@@ -32,6 +33,7 @@ TRADE: Final[dict[str, str]] = {
         "Gears that you put between the spindle of a worm head and its plate, for differential "
         "dividing."
     ),
+    "column": "The upright part of the machine, on the far side of the table from the operator.",
     "compound dividing": (
         "The crank is moved on one circle and the plate on another of the same plate; the sum is "
         "a movement that no circle has. One slip spoils all that follows. See plain dividing."
@@ -44,6 +46,10 @@ TRADE: Final[dict[str, str]] = {
     "crest": "The outermost part of a tooth. Its width is the land.",
     "cutter side": (
         "Where the cutter stands to the work: above it, behind it towards the column, or in front."
+    ),
+    "dial": (
+        "The ring on a handwheel that shows how far the slide has gone. Some read diameters: "
+        "twice the travel. Its keys stand under [setup.dials]."
     ),
     "differential dividing": (
         "Change wheels turn the plate while you turn the crank, so that counts come out that no "
@@ -75,6 +81,9 @@ TRADE: Final[dict[str, str]] = {
         "The face of the wheel that the print shows. Rotation and bore angles are as seen "
         "from there."
     ),
+    "gouge": (
+        "Metal that a cutter takes which should have stayed: it cuts into a tooth. See left over."
+    ),
     "hand": "Which way round a wheel is: a mirror image is of the other hand. See rotation.",
     "hook angle": (
         "How far the face leans from the radius through its tip. More than 0: the tip "
@@ -103,6 +112,12 @@ TRADE: Final[dict[str, str]] = {
         "One round of all stops with one setting of the cutter. A space that takes two cuts "
         "takes two laps, never two settings at each stop: that would spoil the spacing."
     ),
+    "left over": (
+        "Metal that a cutter leaves which should have gone: the space is too narrow or not "
+        "clean. See gouge."
+    ),
+    "neck": "The bar turned down behind the wheel, so that the cutter runs out into air.",
+    "nose": "The rounded tip of a cutter. See tip.",
     "note": "A finding that is good to know and asks for nothing. See caution, refused.",
     "over pins": (
         "The size over two round pins laid in opposite spaces. It tells the depth better than a "
@@ -123,6 +138,10 @@ TRADE: Final[dict[str, str]] = {
         "The catch that drops into the spaces, pushes on the faces or holds them. Also called "
         "a click."
     ),
+    "pitch": (
+        "From one tooth to the next. A ratchet has an angular pitch; round the outside it is "
+        "that share of the circumference. See angular pitch."
+    ),
     "plain dividing": (
         "The crank of a worm head is moved by whole turns and holes on one circle. Also called "
         "simple indexing. See sector arms."
@@ -131,14 +150,34 @@ TRADE: Final[dict[str, str]] = {
         "Blank radius less root radius: what a depth gauge shows on the radius. Not what the "
         "dial shows unless the cutter stands on centre. See infeed."
     ),
+    "reach": (
+        "How far the tip must stand out of whatever holds the cutter, so that the holder "
+        "clears the work at full depth. See stick-out."
+    ),
     "refused": (
         "A finding that stops the work: the wheel, or the cut with this cutter, cannot be "
         "made as asked. The program ends with exit code 3. See caution, note."
+    ),
+    "relief": (
+        "The clearance ground behind a cutting edge, so that its heel does not rub. A bit "
+        "spun on a small circle needs more of it than one that stands still."
     ),
     "root": "The deepest material really left between two teeth. See vertex.",
     "rotation": (
         "The way a pawl pushing on the faces drives the wheel, seen from its front: clockwise "
         "or counter-clockwise. It settles the hand of the wheel."
+    ),
+    "run-in": (
+        "The way from where a turning cutter first touches the end face to where its axis is "
+        "level with it. See run-out."
+    ),
+    "run-out": (
+        "Two things. Of the blank: how much an indicator swings in one turn; the lands then "
+        "swing once a turn. Of the cut: how far the cutter's axis goes past the far face, so "
+        "that the whole width is formed. See run-in."
+    ),
+    "scratch": (
+        "A bare mark at every stop before any cut, to count the stops while nothing is lost."
     ),
     "sector arms": (
         "Two arms on a plate, set apart by the holes of one move, so that none is counted twice. "
@@ -153,13 +192,22 @@ TRADE: Final[dict[str, str]] = {
         "The angle between the face and the back of one space. One lap forms it with a cutter "
         "of it."
     ),
+    "stick-out": (
+        "How far the work stands out of the chuck: wheel, neck, and the way the cutter runs "
+        "out. Short is stiff. See reach, neck."
+    ),
     "stop": (
         "One angular position of the indexing head. Stop 1 is the first cut; all others count "
         "from it."
     ),
+    "sweep": "The circle that the tip of a turning cutter runs on.",
     "tip": (
         "The lowest real point of a cutter along the infeed. A rounded or flat tip lies short "
         "of the apex; touch-off is with the tip. See apex."
+    ),
+    "tooth": (
+        "What stands between two spaces: face, crest and back. The program counts teeth and "
+        "draws spaces. See space, land."
     ),
     "top dead centre": (
         "The highest point of the blank, seen along its axis with the cutter coming down on it."
@@ -180,8 +228,17 @@ TRADE: Final[dict[str, str]] = {
         "Where face and back would meet in a sharp corner, deeper than any real root. See root."
     ),
     "web": "The wall left between a bore or hole and the roots, or between two holes.",
+    "wedge": "A cutter with two straight flanks: vee, single-angle or double-angle.",
     "worm head": (
         "A dividing head whose crank turns the spindle through a worm, most often 40 turns to one."
+    ),
+    "zero A": (
+        "The tip level with the axis, just touching the blank at its top as the cutter sees "
+        "it. See touch-off, zero B."
+    ),
+    "zero B": (
+        "The cutter at the set offset, just touching the blank, by whatever touches first. "
+        "See touch-off, zero A."
     ),
 }
 """Word -> what it means."""

@@ -93,6 +93,30 @@ def test_found_in_any_spelling(word: str) -> None:
     assert done.stderr == ""
 
 
+@pytest.mark.parametrize(
+    "word",
+    [
+        *("vee", "single-angle", "double-angle", "form", "drawn", "slot", "ball", "tooth"),
+        *(
+            "stick-out",
+            "reach",
+            "relief",
+            "run-out",
+            "gouge",
+            "zero A",
+            "square",
+            "worm",
+            "ratchet",
+        ),
+    ],
+)
+def test_words_of_sheets_and_kinds_are_known(word: str) -> None:
+    """What the sheets and the part file say can be looked up: kinds, and words that are no key."""
+    done = run("words", word)
+    assert done.exit_code == 0
+    assert f"{word} (" in done.stdout
+
+
 def test_a_word_of_two_words() -> None:
     """A term of two words may be typed without quotes."""
     assert run("words", "hook", "angle").stdout == run("words", "hook angle").stdout
