@@ -40,17 +40,8 @@ def _how(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
 def _sizes(gauges: Gauges, figures: Figures) -> list[str]:
     rows: list[tuple[str, ...]] = [("", "nominal", "low", "high", "with")]
     for feature in gauges.features:
-        limits = feature.limits
-        rows.append(
-            (
-                words.named(feature, figures),
-                *(
-                    words.value(feature, size, figures)
-                    for size in (limits.nominal, limits.low, limits.high)
-                ),
-                feature.instrument,
-            )
-        )
+        sizes = words.sizes(feature, figures)
+        rows.append((words.named(feature, figures), *sizes, feature.instrument))
     return ["", "What to measure", *columns(rows, right=frozenset({1, 2, 3}))]
 
 

@@ -31,10 +31,12 @@ SLOT_SAFETY = (
 """Usual cautions when slotting with a standing spindle; they defer to the machine's manual."""
 
 
-def value(feature: Feature, mm_or_rad: float, figures: Figures) -> str:
-    """One size of a feature with its unit."""
-    write = figures.angle if feature.quantity == "angle" else figures.length
-    return write(mm_or_rad)
+def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
+    """Nominal, low and high with their unit; the limits rounded inwards."""
+    limits, is_angle = feature.limits, feature.quantity == "angle"
+    write = figures.angle if is_angle else figures.length
+    low, high = figures.limits(limits.low, limits.high, is_angle=is_angle)
+    return write(limits.nominal), low, high
 
 
 def named(feature: Feature, figures: Figures) -> str:
@@ -96,6 +98,7 @@ def default_lines(gauges: Gauges) -> Iterator[str]:
     for (source, is_default), labels in by_source.items():
         origin = ", the default" if is_default and not source.startswith("follows") else ""
         yield f"{'; '.join(labels)}: {source}{origin}"
+    yield "low is rounded up and high down, so that what reads within them is within the limits"
 
 
 def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:

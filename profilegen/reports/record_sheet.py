@@ -64,7 +64,10 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """
     page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")].landscape()
     gauges, figures = gauges_of(job), figures_for(job.part)
-    rows = [_cells(gauges, figures, at) for at in range(len(gauges.features))]
+    rows = [
+        (words.named(feature, figures), *words.sizes(feature, figures), feature.instrument)
+        for feature in gauges.features
+    ]
     room = frame(page, _titles(job, "1 / 1")).room
     notes = tuple(_notes(job, gauges, figures))
     fit = max(1, int((room.height - HEAD - 2 * ROW) // ROW))
@@ -100,15 +103,6 @@ def _height(notes: Sequence[str], width: float) -> float:
     """Height of the notes with their heading, mm."""
     head = heading(0j, "How", width, 1.15 * SIZE).height
     return head + bullets(0j, notes, width, size=SMALLEST, gap=0.8).height + 4.0
-
-
-def _cells(gauges: Gauges, figures: Figures, at: int) -> tuple[str, ...]:
-    feature = gauges.features[at]
-    limits = feature.limits
-    sizes = [
-        words.value(feature, size, figures) for size in (limits.nominal, limits.low, limits.high)
-    ]
-    return (words.named(feature, figures), *sizes, feature.instrument)
 
 
 def _table(framed: Framed, rows: Sequence[tuple[str, ...]]) -> Block:
