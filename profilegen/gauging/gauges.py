@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding, InputError, Problem
+from profilegen.errors import CannotMakeError, Finding, InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
@@ -22,6 +22,7 @@ from profilegen.gauging.pin_sizes import choose_pin
 from profilegen.gauging.pins import (
     BadPin,
     Infeed,
+    apart,
     change_with_infeed,
     check_pin,
     over_pins,
@@ -30,6 +31,7 @@ from profilegen.gauging.pins import (
 from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
+from profilegen.wheels.solve import Hold, resolve_for_blank
 from profilegen.wheels.wheel import Space, Wheel
 
 if TYPE_CHECKING:
@@ -46,6 +48,8 @@ class Gauges:
         pin: diameter of the pins, mm; None where none serves.
         varied: which given the limits over pins were carried through from, in words.
         infeed_per_size: mm of further infeed per mm that the size over pins is too big, or None.
+        size_per_blank: mm that the size over pins is less per mm that the blank is less, with the
+            same land or root; None where nothing is measured over pins.
         span_teeth: teeth between the jaws.
         bore: pilot and slotting of a square or hexagon, or None.
         findings: why pins do not serve.
@@ -55,6 +59,7 @@ class Gauges:
     pin: float | None
     varied: str
     infeed_per_size: float | None
+    size_per_blank: float | None
     span_teeth: int
     bore: BorePlan | None
     findings: tuple[Finding, ...]
@@ -88,24 +93,33 @@ def gauges_for(
     outside = limits_of(tolerance, "outside_diameter", 2 * wheel.radius)
     thick = limits_of(tolerance, "thickness", wheel.thickness)
     features = [
-        Feature("outside_diameter", "Outside diameter", outside, "Micrometer"),
+        _outside(wheel, outside),
         Feature("thickness", "Thickness", thick, "Micrometer"),
     ]
     plan = bore_plan(part)
     bore = bore_features(part.bore, tolerance)
     if wheel.space.face is None or wheel.space.back is None or wheel.fact("land") is None:
-        return Gauges((*features, *bore), None, "", None, 0, plan, ())
+        return Gauges((*features, *bore), None, "", None, None, 0, plan, ())
     lands = _Lands(part, wheel, root_left)
     pin, findings = _pin(part, wheel, lands)
     span = _span_teeth(part, wheel)
     features += _tooth_features(part, wheel, lands, outside, span)
     if pin is not None:
         features.append(_over_pins(wheel, lands, pin))
-    rate = None
-    if pin is not None and infeed is not None:
-        change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
-        rate = 1 / change if change > 0 else None
-    return Gauges((*features, *bore), pin, lands.varied, rate, span, plan, findings)
+    per_size = per_blank = None
+    if pin is not None:
+        per_blank = _size_per_blank(part, wheel, lands, pin)
+        if infeed is not None:
+            change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
+            per_size = 1 / change if change > 0 else None
+    varied, measured = lands.varied, (*features, *bore)
+    return Gauges(measured, pin, varied, per_size, per_blank, span, plan, findings)
+
+
+def _outside(wheel: Wheel, limits: Limits) -> Feature:
+    """A tooth faces a space where the count is odd: then only the blank can be measured."""
+    tool = "Micrometer" if wheel.teeth % 2 == 0 else "Micrometer, before toothing"
+    return Feature("outside_diameter", "Outside diameter", limits, tool)
 
 
 class _Lands:
@@ -204,7 +218,7 @@ def _tooth_features(
 ) -> Iterator[Feature]:
     """Root, land, angles, span and levelled face."""
     tolerance, land, radius = part.tolerance, lands.land, wheel.radius
-    yield Feature("root_diameter", "Root diameter", lands.root, "Point micrometer or projector")
+    yield from _roots(wheel, lands.root)
     yield Feature("land", "Land, straight across", land, "Loupe with scale, or projector")
     for key, label in (("space_angle", "Space angle"), ("hook_angle", "Hook angle")):
         value = wheel.fact(key)
@@ -225,6 +239,18 @@ def _tooth_features(
         yield Feature("span", f"Over the crests of {span} teeth", over, "Caliper")
 
 
+def _roots(wheel: Wheel, root: Limits) -> Iterator[Feature]:
+    """The root diameter, and over an odd count what a point micrometer reads in its place."""
+    is_even, share = wheel.teeth % 2 == 0, apart(wheel.teeth)
+    tool = "Point micrometer or projector" if is_even else "By the next size, or projector"
+    yield Feature("root_diameter", "Root diameter", root, tool)
+    if not is_even:
+        sizes = (share * root.low, share * root.high)
+        across = combined(share * root.nominal, sizes, "follows from the root diameter")
+        label = "Root to root, as near opposite as may be"
+        yield Feature("across_roots", label, across, "Point micrometer")
+
+
 def _levelled(outside: Limits, hook: Limits) -> Feature:
     """Height of the levelled face over the axis, minus below."""
     nominal = spans.levelled_face(outside.nominal / 2, hook.nominal)
@@ -242,6 +268,18 @@ def _over_pins(wheel: Wheel, lands: _Lands, pin: float) -> Feature:
     sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
     limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied}")
     return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
+
+
+def _size_per_blank(part: Part, wheel: Wheel, lands: _Lands, pin: float) -> float | None:
+    """From the wheel solved again on a blank that is a hair smaller; None where none is."""
+    hold: Hold = "land" if lands.varied == "land" else "root"
+    hair = 1e-4 * wheel.radius
+    try:
+        other = resolve_for_blank(part, 2 * (wheel.radius - hair), hold).space
+    except CannotMakeError:
+        return None
+    less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
+    return less * apart(wheel.teeth) / hair
 
 
 def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[Finding, ...]]:

@@ -71,7 +71,7 @@ def angle_limits(
         return Limits(nominal, nominal - HOOK, nominal + HOOK, "1 deg")
     if given is not None and given.deviations is not None:
         low, high = given.deviations
-        return Limits(nominal, nominal + low, nominal + high, given.text, False)
+        return Limits(nominal, nominal + low, nominal + high, _in_words(given), False)
     name = given.general if given else _general(tolerance)
     give = iso2768.angle(shorter_leg, name)
     text = f"ISO 2768-{name}"
@@ -86,7 +86,7 @@ def is_given(tolerance: Tolerance | None, feature: str) -> bool:
 def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, float, str]:
     """Lower and upper deviation, mm, and the words for them."""
     if given.deviations is not None:
-        return (*given.deviations, given.text)
+        return (*given.deviations, _in_words(given))
     try:
         if given.fit:
             found = iso286.deviations(size, given.fit)
@@ -95,6 +95,12 @@ def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, floa
     except NoClass as error:
         raise _told(f"tolerance.{feature}", given.text, error) from None
     return -give, give, f"ISO 2768-{given.general}"
+
+
+def _in_words(given: Allowance) -> str:
+    """The deviations as written; a bare size means plus and minus, and that is said."""
+    low, high = given.deviations or (0.0, 0.0)
+    return f"±{given.text}" if low == -high and given.text[0] not in "+±" else given.text
 
 
 def _default(tolerance: Tolerance | None, feature: str, size: float) -> tuple[float, float, str]:

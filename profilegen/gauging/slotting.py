@@ -15,9 +15,6 @@ from dataclasses import dataclass
 STEP = 0.05
 """mm a stroke; 0.02 to 0.075 are usual (open pages of the trade)."""
 
-PARTING = 3.0
-"""mm. Width kept for the parting tool beyond the wheel, common practice."""
-
 CHIPS = 3.0
 """mm. Room for chips below the stroke, common practice."""
 
@@ -31,7 +28,7 @@ class Slotting:
         step: infeed a stroke, mm.
         strokes: in each corner.
         corners: where the four corners lie, rad.
-        stroke: least length of the stroke, mm: through hub and wheel and into the part-off room.
+        stroke: least length of the stroke, mm: through all wheels and the last parting groove.
         pilot_depth: least depth of the pilot, full diameter, mm.
     """
 
@@ -61,7 +58,7 @@ def slotting_for(
     across_flats: float,
     corner_radius: float,
     pilot: float,
-    length: float,
+    stroke: float,
     angle: float,
     step: float = STEP,
 ) -> Slotting:
@@ -71,7 +68,7 @@ def slotting_for(
         across_flats: mm.
         corner_radius: that stays in the corners, the tool's own, mm.
         pilot: diameter, mm.
-        length: of the hole, wheel and hub together, mm.
+        stroke: least length of the stroke, mm.
         angle: from the face tip of tooth 1 to the middle of a flat, rad.
         step: infeed a stroke, mm.
     """
@@ -79,6 +76,5 @@ def slotting_for(
     first, second, third, fourth = (
         (angle + math.pi / 4 + quarter * math.pi / 2) % math.tau for quarter in range(4)
     )
-    stroke = length + PARTING
     corners = (first, second, third, fourth)
     return Slotting(travel, step, strokes_for(travel, step), corners, stroke, stroke + CHIPS)

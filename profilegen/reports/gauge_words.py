@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from profilegen.gauging.bores import BorePlan
+from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.slotting import PARTING, Slotting
+from profilegen.gauging.slotting import Slotting
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 
@@ -46,7 +47,10 @@ def named(feature: Feature, figures: Figures) -> str:
 
 
 def pin_name(diameter: float, figures: Figures) -> str:
-    """The pins' diameter."""
+    """The pins' diameter; as a fraction where four decimals of an inch would round it."""
+    parts = 64 * diameter / 25.4
+    if figures.unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
+        return f"Ø {fraction_name(round(parts))}"
     return f"Ø {figures.length(diameter)}"
 
 
@@ -66,6 +70,13 @@ def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
             f"Over pins too big by {figures.length(tenth)} wants {more} more infeed, at the same "
             "offset; take it in proportion, and rather less than more."
         )
+    if gauges.size_per_blank is not None:
+        tenth = 0.1 if figures.unit == "mm" else 0.254
+        less = figures.length(tenth * gauges.size_per_blank)
+        yield (
+            f"On a blank that is {figures.length(tenth)} smaller the size over pins and its limits "
+            f"are {less} less, at the same {gauges.varied}: measure the blank first."
+        )
     for finding in gauges.findings:
         yield f"{finding.severity.capitalize()}: {finding.message}."
 
@@ -82,11 +93,13 @@ def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
         yield (
             f"Over crests: thin jaws over {gauges.span_teeth} teeth, outer corner to outer corner."
         )
-    if job.wheel.bore is not None:
+    if job.part.bore.kind in ("square", "hexagon"):
         yield (
             "Bore: the go gauge enters with its full form; the no-go stays out, on every pair "
             "of flats."
         )
+    elif job.wheel.bore is not None:
+        yield "Bore: the go gauge enters to its full length; the no-go stays out at both ends."
 
 
 def default_lines(gauges: Gauges) -> Iterator[str]:
@@ -121,10 +134,12 @@ def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figure
         "Stand the indexing head upright under the quill, the bar still in it, its axis true to "
         "the quill's travel. Isolate the spindle from its power and lock it; the quill alone moves."
     )
+    blank = job.part.blank
+    wheels = f" of {blank.count} wheels" if blank.count > 1 else ""
     yield (
         f"Drill {pilot.name} at least {figures.length(slotting.pilot_depth)} deep: the stroke of "
-        f"{figures.length(slotting.stroke)} ends {figures.length(PARTING)} beyond the part-off "
-        "plane, and the rest is room for chips."
+        f"{figures.length(slotting.stroke)}{wheels} ends {figures.length(blank.parting_width)} "
+        "beyond the part-off plane, and the rest is room for chips."
     )
     yield (
         "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "

@@ -61,6 +61,32 @@ def test_text(shop: Path) -> None:
     assert max(map(len, text.splitlines())) <= 130
 
 
+@pytest.mark.parametrize(
+    ("bore", "words"),
+    [
+        ('kind = "round"\ndiameter = 8', "no-go stays out at both ends"),
+        ('kind = "hexagon"\nacross_flats = 9', "on every pair of flats"),
+        ('kind = "none"', ""),
+    ],
+)
+def test_go_and_no_go_are_told_of_the_bore_there_is(shop: Path, bore: str, words: str) -> None:
+    """Flats are spoken of where there are some, and no bore is not spoken of."""
+    text = (shop / PART).read_text(encoding="utf-8")
+    head, _, rest = text.partition("[bore]")
+    rest = rest[rest.index("[hub]") :]
+    (shop / PART).write_text(f"{head}[bore]\n{bore}\n\n{rest}", encoding="utf-8")
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert ("no-go stays out" in said) == bool(words)
+    assert words in said
+    assert ("pair of flats" in said) == ("hexagon" in bore)
+
+
+def test_inch_pins_have_their_trade_names(shop: Path) -> None:
+    """3/32 in is not called 0.0938 in, which is no pin that can be bought."""
+    assert run("start", "ratchet", "--units", "in", "--out", "r.toml").exit_code == 0
+    assert "Over two pins of Ø 3/32 in" in run("gauge", "r.toml").stdout
+
+
 def test_units_and_decimal_comma(shop: Path) -> None:
     """The look can be chosen."""
     text = run("gauge", PART, "--units", "in", "--decimal", "comma").stdout
