@@ -18,7 +18,7 @@ from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
 from profilegen.gauging.limits import Limits, angle_limits, is_given, limits_of
-from profilegen.gauging.pin_sizes import choose_pin
+from profilegen.gauging.pin_sizes import choose_pin, pin_name
 from profilegen.gauging.pins import (
     BadPin,
     Infeed,
@@ -304,8 +304,11 @@ def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[F
 
 def _refusal(part: Part, lands: _Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
     """The finding of a pin that does not serve, with one that would."""
-    say = Say(part)
     good = choose_pin(lands.spaces, wheel.teeth, part.units)
-    advice = f"make gauge.pin {say.length(good)}" if good else "take gauge.pin out"
-    text = f"a pin of {say.length(given)} {error}: {advice}"
+
+    def name(pin: float) -> str:
+        return pin_name(pin, part.units, Say(part).length(pin))
+
+    advice = f"make gauge.pin {name(good)}" if good else "take gauge.pin out"
+    text = f"a pin of {name(given)} {error}: {advice}"
     return Finding(error.code, "refused", text, "gauge.pin", given, error.limit)

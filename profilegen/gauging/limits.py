@@ -49,17 +49,22 @@ class Limits:
 
 
 def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limits:
-    """The limits of a length (mm), never below 0.
+    """The limits of a length (mm).
 
     Raises:
-        InputError: a class that the part file names has no value at this size.
+        InputError: a class that the part file names has no value at this size, or what it gives
+            leaves nothing of it.
     """
     given: Allowance | None = getattr(tolerance, feature, None)
     if given is not None:
         low, high, source = _of_length(given, feature, nominal)
-        return Limits(nominal, max(0.0, nominal + low), nominal + high, source, False)
+        if nominal + low <= 0:
+            text = "this tolerance leaves nothing of the size"
+            allowed = "a lower deviation that is smaller than the size itself"
+            raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
+        return Limits(nominal, nominal + low, nominal + high, source, False)
     low, high, source = _default(tolerance, feature, nominal)
-    return Limits(nominal, max(0.0, nominal + low), nominal + high, source)
+    return Limits(nominal, max(nominal / 2, nominal + low), nominal + high, source)
 
 
 def angle_limits(

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
     BadPin,
     apart,
@@ -46,6 +47,14 @@ SHARES: Final = (0.35, 0.45)
 
 PROUD: Final = 0.02
 """of the pin's diameter: the least that a chosen pin stands over the crests."""
+
+
+def pin_name(diameter: float, unit: Unit, written: str) -> str:
+    """A pin as the trade calls it: as written, or the fraction that four decimals would round."""
+    parts = 64 * diameter / 25.4
+    if unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
+        return fraction_name(round(parts))
+    return written
 
 
 def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from profilegen.gauging import pin_sizes
 from profilegen.gauging.bores import BorePlan
-from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.slotting import Slotting
@@ -47,11 +47,8 @@ def named(feature: Feature, figures: Figures) -> str:
 
 
 def pin_name(diameter: float, figures: Figures) -> str:
-    """The pins' diameter; as a fraction where four decimals of an inch would round it."""
-    parts = 64 * diameter / 25.4
-    if figures.unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
-        return f"Ø {fraction_name(round(parts))}"
-    return f"Ø {figures.length(diameter)}"
+    """The pins' diameter."""
+    return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
 
 
 def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:

@@ -202,6 +202,15 @@ def test_a_pin_that_does_not_serve(pin: float, code: str, severity: str) -> None
     assert found.feature("land") is not None
 
 
+def test_a_pin_is_named_so_that_it_can_be_typed_back() -> None:
+    """In inches a fraction is not rounded to four decimals, neither the bad pin nor the good."""
+    wheel = ratchet(teeth=24, outside_diameter=1.5, land=0.02, thickness=0.2, root_radius=0.012)
+    cutter = vee(60, tip_radius=0.012)
+    found = gauges_of(job(wheel, cutter, units="in", gauge={"pin": "5/32 in"}))
+    assert "a pin of 5/32 in rides" in found.findings[0].message
+    assert found.findings[0].message.endswith("make gauge.pin 3/32 in")
+
+
 def test_no_standard_pin() -> None:
     """A space too shallow for any pin is a note, not a refusal."""
     found = gauges(ratchet(teeth=24, space_angle=90, land=1))
@@ -216,6 +225,8 @@ def test_no_standard_pin() -> None:
         ({"general": "ISO 2768-v"}, "tolerance.general", "over 3 to 4000 mm"),
         ({"land": "+3 -0"}, "tolerance.land", "fills the pitch"),
         ({"land": "ISO 2768-m"}, "tolerance.land", "0.5 to 4000 mm"),
+        ({"outside_diameter": "50"}, "tolerance.outside_diameter", "nothing of the size"),
+        ({"land": "+0.1 -0.4"}, "tolerance.land", "nothing of the size"),
     ],
 )
 def test_tolerances_that_amount_to_nothing(tolerance: Keys, where: str, words: str) -> None:
