@@ -18,6 +18,7 @@ from profilegen.gauging.pins import (
     contact_length,
     diameter_touching_at,
     flanks,
+    is_ring,
     pin_centre,
     root_length,
 )
@@ -81,8 +82,8 @@ def _suited(space: Space, sizes: tuple[float, ...], share: float) -> list[float]
 def _serves(space: Space, teeth: int, diameter: float) -> bool:
     """Whether a pin stands proud enough, and rests on both flanks when it is rolled in."""
     face, _ = flanks(space)
-    reach = abs(pin_centre(space, diameter)) * apart(teeth) + diameter / 2
-    if reach < abs(face.tip) + PROUD * diameter:
+    past = abs(pin_centre(space, diameter)) * apart(teeth) - abs(face.tip)
+    if (-past if is_ring(space) else past) + diameter / 2 < PROUD * diameter:
         return False
     try:
         check_pin(space, teeth, diameter)
