@@ -28,7 +28,8 @@ class Touch:
 
     Attributes:
         place: mm.
-        role: of the segment touched; `LAND` for a corner at the crest.
+        role: of the segment touched, or of both at a corner within a flank; `LAND` for a corner
+            at the crest.
     """
 
     place: complex
@@ -116,8 +117,15 @@ def _ways(pitch: Chain, radius: float) -> Iterator[_Way]:
             yield _Way(complex(centres[n]), 0j, around, bool(bulge < 0), role)
     first, last = int(space[0]), int(space[-1])
     for n in range(first, last + 2):
-        role = Role.LAND if n in (first, last + 1) else Role.ROOT
-        yield _Way(complex(pitch.points[n]), 0j, radius, False, int(role))
+        yield _Way(complex(pitch.points[n]), 0j, radius, False, _corner(pitch, n, first, last))
+
+
+def _corner(pitch: Chain, n: int, first: int, last: int) -> int:
+    """Role of a corner of the space: within one flank its own, at the crest `LAND`, else `ROOT`."""
+    if n in (first, last + 1):
+        return int(Role.LAND)
+    before, after = int(pitch.roles[n - 1]), int(pitch.roles[n])
+    return before if before == after else int(Role.ROOT)
 
 
 def _candidates(ways: tuple[_Way, ...], radius: float, push: int) -> Iterator[Seat]:
