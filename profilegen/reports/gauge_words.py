@@ -67,7 +67,7 @@ def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
             f"Over pins too big by {figures.length(tenth)} wants {more} more infeed, at the same "
             "offset; take it in proportion, and rather less than more."
         )
-    if gauges.size_per_blank is not None:
+    if gauges.size_per_blank is not None and abs(gauges.size_per_blank) > 0.01:
         tenth = 0.1 if figures.unit == "mm" else 0.254
         less = figures.length(tenth * gauges.size_per_blank)
         yield (

@@ -13,6 +13,9 @@ from tests.cli.support import changed, run
 
 PART = "take-up-ratchet.toml"
 
+HEADS = ("[tolerance]", "[[cutter]]")
+"""Where the measuring tables of a starter begin, and what stands behind them."""
+
 
 def listed(*words: str) -> list[dict[str, Any]]:
     """The JSON list of one command."""
@@ -79,6 +82,26 @@ def test_go_and_no_go_are_told_of_the_bore_there_is(shop: Path, bore: str, words
     assert ("no-go stays out" in said) == bool(words)
     assert words in said
     assert ("pair of flats" in said) == ("hexagon" in bore)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_starters_show_what_the_program_would_choose(shop: Path, unit: str) -> None:
+    """Its tolerances and pin behind a `#` are the usual ones: taking the `#` away changes little.
+
+    The land's default is in mm; in inches it is the nearest that is easily read.
+    """
+    assert run("start", "ratchet", "--units", unit, "--out", "r.toml").exit_code == 0
+    before = json.loads(run("gauge", "r.toml", "--json").stdout)
+    lines = (shop / "r.toml").read_text(encoding="utf-8").splitlines()
+    first, last = (lines.index(next(at for at in lines if at.startswith(head))) for head in HEADS)
+    shown = [line.removeprefix("# ") for line in lines[first:last]]
+    assert shown != lines[first:last]
+    text = "\n".join([*lines[:first], *shown, *lines[last:]])
+    (shop / "r.toml").write_text(text, encoding="utf-8")
+    after = json.loads(run("gauge", "r.toml", "--json").stdout)
+    for old, new in zip(before, after, strict=True):
+        assert (old["feature"], old["over"]) == (new["feature"], new["over"])
+        assert (new["low"], new["high"]) == pytest.approx((old["low"], old["high"]), abs=5e-3)
 
 
 def test_inch_pins_have_their_trade_names(shop: Path) -> None:
