@@ -13,7 +13,7 @@ from profilegen.gauging import spans
 from profilegen.gauging.drills import Pilot, pilots, usual_pilot
 from profilegen.gauging.feature import Feature, combined
 from profilegen.gauging.limits import Limits, limits_of
-from profilegen.gauging.slotting import Slotting, slotting_for
+from profilegen.gauging.slotting import STEP, Slotting, slotting_for
 
 if TYPE_CHECKING:
     from profilegen.part.base import BoreTable
@@ -79,7 +79,8 @@ def bore_plan(part: Part) -> BorePlan | None:
     slotting = None
     if sides == 4 and usual is not None:
         pilot, stroke = usual.drill.diameter, part.blank.count * part.pitch_on_bar
-        slotting = slotting_for(bore.across_flats, bore.corner_radius, pilot, stroke, bore.angle)
+        across, corner, step = bore.across_flats, bore.corner_radius, STEP[part.units]
+        slotting = slotting_for(across, corner, pilot, stroke, bore.angle, step)
     found = pilots(sides, bore.across_flats)
     return BorePlan(sides, bore.across_flats, found, usual, slotting)
 

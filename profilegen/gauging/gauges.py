@@ -247,7 +247,7 @@ def _roots(wheel: Wheel, root: Limits) -> Iterator[Feature]:
     if not is_even:
         sizes = (share * root.low, share * root.high)
         across = combined(share * root.nominal, sizes, "follows from the root diameter")
-        label = "Root to root, as near opposite as may be"
+        label = "Root to root, nearly opposite"
         yield Feature("across_roots", label, across, "Point micrometer")
 
 

@@ -11,9 +11,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
-STEP = 0.05
-"""mm a stroke; 0.02 to 0.075 are usual (open pages of the trade)."""
+from profilegen.units import Unit
+
+STEP: Final[dict[Unit, float]] = {"mm": 0.05, "in": 0.0508}
+"""mm a stroke, 0.05 mm or two thou; 0.02 to 0.075 mm are usual (open pages of the trade)."""
 
 CHIPS = 3.0
 """mm. Room for chips below the stroke, common practice."""
@@ -49,7 +52,7 @@ def corner_travel(across_flats: float, corner_radius: float, pilot: float) -> fl
     return max(0.0, across_flats / root - corner_radius * (root - 1) - pilot / 2)
 
 
-def strokes_for(travel: float, step: float = STEP) -> int:
+def strokes_for(travel: float, step: float) -> int:
     """Strokes at a step of infeed each; the last one may be smaller."""
     return math.ceil(travel / step - 1e-9)
 
@@ -60,7 +63,7 @@ def slotting_for(
     pilot: float,
     stroke: float,
     angle: float,
-    step: float = STEP,
+    step: float,
 ) -> Slotting:
     """The plan for one square.
 

@@ -56,8 +56,11 @@ def _bore(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
         return
     name = "square" if plan.sides == 4 else "hexagon"
     yield from ("", f"Pilot for the {name}")
-    yield from columns(words.pilot_rows(plan, figures), right=frozenset({1, 2}))
-    yield from paragraph(_pilot_note(plan), "  ", "  ")
+    if plan.pilots:
+        yield from columns(words.pilot_rows(plan, figures), right=frozenset({1, 2}))
+        yield from paragraph(_pilot_note(plan), "  ", "  ")
+    else:
+        yield from paragraph(words.no_pilot(plan, figures), "  ", "  ")
     if plan.slotting is not None:
         lines = words.slotting_lines(job, plan, plan.slotting, figures)
         yield from _block("The square, slotted with the part still on the bar", lines)

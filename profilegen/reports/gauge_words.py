@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from profilegen.gauging import pin_sizes
 from profilegen.gauging.bores import BorePlan
+from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.slotting import Slotting
@@ -108,7 +109,7 @@ def default_lines(gauges: Gauges) -> Iterator[str]:
     for (source, is_default), labels in by_source.items():
         origin = ", the default" if is_default and not source.startswith("follows") else ""
         yield f"{'; '.join(labels)}: {source}{origin}"
-    yield "low is rounded up and high down, so that what reads within them is within the limits"
+    yield "low is rounded up and high down: what reads within them is within"
 
 
 def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:
@@ -119,6 +120,15 @@ def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, st
         share = f"{100 * pilot.share:.0f} %"
         rows.append((pilot.drill.name, figures.length(pilot.drill.diameter), share, mark))
     return rows
+
+
+def no_pilot(plan: BorePlan, figures: Figures) -> str:
+    """What to do where the lists of drills have none."""
+    most = figures.length(GREATEST[plan.sides] * plan.across_flats)
+    return (
+        f"No listed drill lies between {figures.length(plan.across_flats)} and {most}: make the "
+        "pilot another way, such as by boring."
+    )
 
 
 def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[str]:

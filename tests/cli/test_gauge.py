@@ -84,6 +84,16 @@ def test_go_and_no_go_are_told_of_the_bore_there_is(shop: Path, bore: str, words
     assert ("pair of flats" in said) == ("hexagon" in bore)
 
 
+def test_a_square_too_big_for_drills(shop: Path) -> None:
+    """No empty table: it is said that no drill serves, and what to do."""
+    changed(shop / PART, "outside_diameter = 38.0", "outside_diameter = 138.0")
+    changed(shop / PART, "across_flats = 9.0", "across_flats = 60.0")
+    changed(shop / PART, "diameter = 20.0", "diameter = 100.0")
+    said = run("gauge", PART).stdout
+    assert "No listed drill lies between 60.000 mm and 69.000 mm" in said
+    assert "flat left" not in said
+
+
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_starters_show_what_the_program_would_choose(shop: Path, unit: str) -> None:
     """Its tolerances and pin behind a `#` are the usual ones: taking the `#` away changes little.

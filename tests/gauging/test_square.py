@@ -88,9 +88,9 @@ def test_corner_travel_by_construction() -> None:
 
 def test_slotting_plan() -> None:
     """Strokes cover the travel, corners stand a quarter turn apart, the pilot is deeper yet."""
-    plan = slotting_for(9.0, 0.3, 9.4, 10.0, math.radians(10))
+    plan = slotting_for(9.0, 0.3, 9.4, 10.0, math.radians(10), 0.05)
     assert (plan.strokes - 1) * plan.step < plan.travel <= plan.strokes * plan.step
     assert [round(math.degrees(corner)) for corner in plan.corners] == [55, 145, 235, 325]
     assert plan.pilot_depth > plan.stroke == 10.0
     assert strokes_for(0.1, 0.05) == 2
-    assert strokes_for(0.0) == 0
+    assert strokes_for(0.0, 0.05) == 0

@@ -55,6 +55,16 @@ def test_every_feature_with_its_limits(name: str) -> None:
     assert "pass" in found
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_long_list_still_stands_on_one_page(paper: str) -> None:
+    """Lower rows save a page: 15 sizes of an odd count with a keyway, and how they are taken."""
+    keyed = {"kind": "keyed", "diameter": 6, "key_width": 2, "key_depth": 1}
+    made = job(ratchet(teeth=31, hook_angle=5), vee(60), bore=keyed)
+    assert len(gauges_of(made).features) == 15
+    (sheet,) = record_sheets(made, paper)
+    assert overlaps(sheet.boxes) == ()
+
+
 def test_defaults_are_said() -> None:
     """The sheet says which limits the program chose."""
     text = " ".join(words_on(JOBS["hooked, square bore"]))
