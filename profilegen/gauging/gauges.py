@@ -17,7 +17,8 @@ from profilegen.errors import CannotMakeError, Finding, InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.limits import Limits, angle_limits, is_given, limits_of
+from profilegen.gauging.lands import Lands, lands_of
+from profilegen.gauging.limits import Limits, angle_limits, limits_of
 from profilegen.gauging.pin_sizes import choose_pin, pin_name
 from profilegen.gauging.pins import (
     BadPin,
@@ -28,14 +29,11 @@ from profilegen.gauging.pins import (
     over_pins,
     pin_centre,
 )
-from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
-from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
-from profilegen.wheels.solve import Hold, resolve_for_blank
-from profilegen.wheels.wheel import Space, Wheel
+from profilegen.wheels.solve import resolve_for_blank
+from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
-    from profilegen.part.measuring import Tolerance
     from profilegen.part.part import Part
 
 
@@ -100,7 +98,7 @@ def gauges_for(
     bore = bore_features(part.bore, tolerance)
     if wheel.space.face is None or wheel.space.back is None or wheel.fact("land") is None:
         return Gauges((*features, *bore), None, "", None, None, 0, plan, ())
-    lands = _Lands(part, wheel, root_left)
+    lands = lands_of(part, wheel, root_left)
     pin, findings = _pin(part, wheel, lands)
     span = _span_teeth(part, wheel)
     features += _tooth_features(part, wheel, lands, outside, span)
@@ -112,7 +110,7 @@ def gauges_for(
         if infeed is not None:
             change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
             per_size = 1 / change if change > 0 else None
-    varied, measured = lands.varied, (*features, *bore)
+    varied, measured = lands.varied_words, (*features, *bore)
     return Gauges(measured, pin, varied, per_size, per_blank, span, plan, findings)
 
 
@@ -120,85 +118,6 @@ def _outside(wheel: Wheel, limits: Limits) -> Feature:
     """A tooth faces a space where the count is odd: then only the blank can be measured."""
     tool = "Micrometer" if wheel.teeth % 2 == 0 else "Micrometer, before toothing"
     return Feature("outside_diameter", "Outside diameter", limits, tool)
-
-
-class _Lands:
-    """The land's limits, and the spaces at its least and its greatest.
-
-    Attributes:
-        land: limits of the land.
-        root: limits of the root diameter.
-        spaces: as drawn, at the least land or root, at the greatest.
-        varied: which given the spaces were carried through from, in words.
-    """
-
-    def __init__(self, part: Part, wheel: Wheel, root_left: float | None) -> None:
-        tolerance, space = part.tolerance, wheel.space
-        land = _land_limits(tolerance, wheel)
-        root = limits_of(tolerance, "root_diameter", 2 * wheel.root_radius)
-        by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
-        if by_root:
-            ends = tuple(_land_of(wheel, root, size) for size in (root.low, root.high))
-            land = combined(land.nominal, ends, "follows from the root")
-        self.land = land
-        self.spaces = (space, *(_space_of(wheel, size) for size in (land.low, land.high)))
-        self.varied = "root diameter" if by_root else "land"
-        if not (_is_root_given(wheel) or is_given(tolerance, "root_diameter")):
-            deeper = 0.0 if root_left is None else 2 * (wheel.root_radius - root_left)
-            nominal, *sizes = (2 * deepest(each) - deeper for each in self.spaces)
-            tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
-            root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
-        self.root = root
-
-
-def _is_root_given(wheel: Wheel) -> bool:
-    return any(
-        fact.key in ("root_diameter", "tooth_depth") and fact.source == "given"
-        for fact in wheel.facts
-    )
-
-
-def _land_limits(tolerance: Tolerance | None, wheel: Wheel) -> Limits:
-    """As given, or the default, made smaller where teeth are too small for it."""
-    land = wheel.fact("land") or 0.0
-    limits = limits_of(tolerance, "land", land)
-    if not limits.is_default:
-        return limits
-    gap = spans.chord(2 * wheel.radius, wheel.teeth) - land
-    low, high = max(limits.low, land / 2), min(limits.high, land + gap / 8)
-    while not _has_space(wheel, high):
-        high = (land + high) / 2
-    cut = (low, high) != (limits.low, limits.high)
-    source = f"{limits.source}, less for so small a tooth" if cut else limits.source
-    return Limits(land, low, high, source)
-
-
-def _has_space(wheel: Wheel, land: float) -> bool:
-    """Whether the root still fits between the flanks; the land as drawn counts as such."""
-    if land - (wheel.fact("land") or 0.0) < SAME_POINT:
-        return True
-    try:
-        with_land(wheel.space, wheel.teeth, land)
-    except NoSpace:
-        return False
-    return True
-
-
-def _space_of(wheel: Wheel, land: float) -> Space:
-    try:
-        return with_land(wheel.space, wheel.teeth, land)
-    except NoSpace as error:
-        text = f"at a land of {land:.4g} mm {error}"
-        hint = 'give the land less room, such as tolerance.land = "+0.05 -0.02"'
-        raise InputError(Problem("tolerance.land", text, hint=hint)) from None
-
-
-def _land_of(wheel: Wheel, root: Limits, size: float) -> float:
-    try:
-        return land_for_root(wheel.space, wheel.teeth, size / 2)
-    except NoSpace as error:
-        text = f"at a root diameter of {size:.4g} mm {error}"
-        raise InputError(Problem("tolerance.root_diameter", text, root.source)) from None
 
 
 def _span_teeth(part: Part, wheel: Wheel) -> int:
@@ -214,7 +133,7 @@ def _span_teeth(part: Part, wheel: Wheel) -> int:
 
 
 def _tooth_features(
-    part: Part, wheel: Wheel, lands: _Lands, outside: Limits, span: int
+    part: Part, wheel: Wheel, lands: Lands, outside: Limits, span: int
 ) -> Iterator[Feature]:
     """Root, land, angles, span and levelled face."""
     tolerance, land, radius = part.tolerance, lands.land, wheel.radius
@@ -264,25 +183,24 @@ def _levelled(outside: Limits, hook: Limits) -> Feature:
     return Feature("levelled_face", label, limits, "Height gauge or indicator")
 
 
-def _over_pins(wheel: Wheel, lands: _Lands, pin: float) -> Feature:
+def _over_pins(wheel: Wheel, lands: Lands, pin: float) -> Feature:
     sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
-    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied}")
+    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied_words}")
     return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
 
 
-def _size_per_blank(part: Part, wheel: Wheel, lands: _Lands, pin: float) -> float | None:
+def _size_per_blank(part: Part, wheel: Wheel, lands: Lands, pin: float) -> float | None:
     """From the wheel solved again on a blank that is a hair smaller; None where none is."""
-    hold: Hold = "land" if lands.varied == "land" else "root"
     hair = 1e-4 * wheel.radius
     try:
-        other = resolve_for_blank(part, 2 * (wheel.radius - hair), hold).space
+        other = resolve_for_blank(part, 2 * (wheel.radius - hair), lands.varied).space
     except CannotMakeError:
         return None
     less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
     return less * apart(wheel.teeth) / hair
 
 
-def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[Finding, ...]]:
+def _pin(part: Part, wheel: Wheel, lands: Lands) -> tuple[float | None, tuple[Finding, ...]]:
     """The pin of the part file or a standard one, and why none serves."""
     given = part.gauge.pin if part.gauge else None
     if given is None:
@@ -302,7 +220,7 @@ def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[F
     return given, ()
 
 
-def _refusal(part: Part, lands: _Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
+def _refusal(part: Part, lands: Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
     """The finding of a pin that does not serve, with one that would."""
     good = choose_pin(lands.spaces, wheel.teeth, part.units)
 
