@@ -33,7 +33,7 @@ def gauge_text(job: Job) -> str:
 
 
 def _how(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    yield from words.pin_lines(gauges, figures)
+    yield from words.pin_lines(job, gauges, figures)
     yield from words.face_lines(gauges, job)
 
 

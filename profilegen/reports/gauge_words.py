@@ -52,7 +52,7 @@ def pin_name(diameter: float, figures: Figures) -> str:
     return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
 
 
-def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
     """How the size over pins is taken and what it says of the infeed."""
     if gauges.pin is not None:
         yield (
@@ -64,9 +64,10 @@ def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
     if gauges.infeed_per_size is not None:
         tenth = 0.1 if figures.unit == "mm" else 0.254
         more = figures.length(tenth * gauges.infeed_per_size)
+        lap = " in the last lap" if len(job.plan.cuts) > 1 else ""
         yield (
-            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed, at the same "
-            "offset; take it in proportion, and rather less than more."
+            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed{lap}, at the "
+            "same offset; take it in proportion, and rather less than more."
         )
     if gauges.size_per_blank is not None and abs(gauges.size_per_blank) > 0.01:
         tenth = 0.1 if figures.unit == "mm" else 0.254

@@ -188,7 +188,7 @@ def _rules(grid: _Grid, rows: int) -> Iterator[Mark]:
 
 
 def _notes(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    yield from words.pin_lines(gauges, figures)
+    yield from words.pin_lines(job, gauges, figures)
     yield from words.face_lines(gauges, job)
     said = (line[0].upper() + line[1:] for line in words.default_lines(gauges))
     yield "Limits. " + ". ".join(said) + "."

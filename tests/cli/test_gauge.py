@@ -84,6 +84,15 @@ def test_go_and_no_go_are_told_of_the_bore_there_is(shop: Path, bore: str, words
     assert ("pair of flats" in said) == ("hexagon" in bore)
 
 
+def test_more_infeed_is_told_of_the_lap_it_is_taken_in(shop: Path) -> None:
+    """A narrow cutter forms one flank a lap: the size over pins asks for more of the last."""
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert "more infeed, at the same offset" in said
+    changed(shop / PART, 'included_angle = "60 deg"', 'included_angle = "45 deg"')
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert "more infeed in the last lap, at the same offset" in said
+
+
 def test_a_square_too_big_for_drills(shop: Path) -> None:
     """No empty table: it is said that no drill serves, and what to do."""
     changed(shop / PART, "outside_diameter = 38.0", "outside_diameter = 138.0")
