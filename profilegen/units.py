@@ -21,6 +21,8 @@ from typing import Final, Literal, NoReturn
 Unit = Literal["mm", "in"]
 DecimalMark = Literal["point", "comma"]
 AngleForm = Literal["degrees", "minutes", "seconds"]
+Rounding = Literal["nearest", "up", "down"]
+"""`up` is towards plus infinity, `down` towards minus infinity."""
 Number = str | int | float | Fraction
 
 MM_PER_INCH: Final = Fraction(254, 10)
@@ -190,14 +192,19 @@ def format_length(
     decimal: DecimalMark = "point",
     places: int | None = None,
     with_unit: bool = True,
+    rounding: Rounding = "nearest",
 ) -> str:
     """Write a length of `mm` millimetres in `unit`: 3 places for mm, 4 for in unless asked.
+
+    A limit is rounded `up` or `down` from its value to the billionth of a mm: what lies below is
+    the noise of arithmetic.
 
     Raises:
         UnitsError: `mm` is NaN or infinite.
     """
-    exact = _exact(mm) / MM_PER_INCH if unit == "in" else _exact(mm)
-    text = _write(exact, PLACES[unit] if places is None else places, decimal)
+    exact = _exact(mm if rounding == "nearest" else round(float(mm), 9))
+    exact = exact / MM_PER_INCH if unit == "in" else exact
+    text = _write(exact, PLACES[unit] if places is None else places, decimal, rounding)
     return f"{text} {unit}" if with_unit else text
 
 
@@ -208,6 +215,7 @@ def format_angle(
     decimal: DecimalMark = "point",
     places: int | None = None,
     with_unit: bool = True,
+    rounding: Rounding = "nearest",
 ) -> str:
     """Write an angle given in radians.
 
@@ -217,14 +225,16 @@ def format_angle(
         decimal: the decimal mark.
         places: decimals of the last unit; 3 for degrees, 0 for minutes and seconds unless asked.
         with_unit: leave the degree sign off when False (`degrees` only).
+        rounding: as of a length, from the billionth of a degree (`degrees` only).
 
     Raises:
         UnitsError: `radians` is NaN or infinite.
     """
     _exact(radians)
-    degrees = Fraction(repr(round(math.degrees(float(radians)), 12)))
+    known = 12 if rounding == "nearest" else 9
+    degrees = Fraction(repr(round(math.degrees(float(radians)), known)))
     if form == "degrees":
-        text = _write(degrees, PLACES["deg"] if places is None else places, decimal)
+        text = _write(degrees, PLACES["deg"] if places is None else places, decimal, rounding)
         return f"{text}°" if with_unit else text
     return _write_sexagesimal(degrees, form, places or 0, decimal)
 
@@ -250,8 +260,17 @@ def _exact(value: float) -> Fraction:
     return Fraction(repr(number))
 
 
-def _write(exact: Fraction, places: int, decimal: DecimalMark) -> str:
-    scaled = round(exact * 10**places)
+def _write(
+    exact: Fraction, places: int, decimal: DecimalMark, rounding: Rounding = "nearest"
+) -> str:
+    steps = exact * 10**places
+    match rounding:
+        case "up":
+            scaled = math.ceil(steps)
+        case "down":
+            scaled = math.floor(steps)
+        case _:
+            scaled = round(steps)
     digits = str(abs(scaled)).rjust(places + 1, "0")
     whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
     mark = "," if decimal == "comma" else "."

@@ -63,7 +63,7 @@ def bar_for(
     """The lengths for the deepest of the cuts (at least one) and a tip circle of `sweep` mm."""
     tip, root = min(cut.tip.imag for cut in cuts), min(cut.root_radius for cut in cuts)
     behind = max(wheel.radius, (part.blank.bar_diameter or 0.0) / 2)
-    length = part.blank.count * pitch_on_bar(part, wheel)
+    length = part.blank.count * part.pitch_on_bar
     cut_length = length - part.blank.lapping_allowance - part.blank.parting_width
     neck = max(2 * (root - NECK_BELOW), root)
     shared = (cut_length, neck)
@@ -86,13 +86,6 @@ def bar_for(
         reach,
         along,
     )
-
-
-def pitch_on_bar(part: Part, wheel: Wheel) -> float:
-    """What one wheel takes along the bar, mm: thickness, hub, lapping and parting off."""
-    hub = part.hub.length if part.hub else 0.0
-    blank = part.blank
-    return wheel.thickness + hub + blank.lapping_allowance + blank.parting_width
 
 
 def half_chord(radius: float, above: float) -> float:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.bar import CLEAR, Bar, bar_for, pitch_on_bar
+from profilegen.cutting.bar import CLEAR, Bar, bar_for
 from profilegen.cutting.blank import OnBlank, blank_findings, on_blank, refused_blank
 from profilegen.cutting.dials import Dialled, dialled
 from profilegen.cutting.passes import Pass, passes_for
@@ -141,8 +141,8 @@ def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
     count, longest = part.blank.count, LONGEST_STICK_OUT * 2 * wheel.radius
     if count == 1 or bar.stick_out is None or bar.stick_out <= longest + SAME_POINT:
         return
-    rest = bar.stick_out - count * pitch_on_bar(part, wheel)
-    fewer = max(1, int((longest - rest) / pitch_on_bar(part, wheel)))
+    rest = bar.stick_out - count * part.pitch_on_bar
+    fewer = max(1, int((longest - rest) / part.pitch_on_bar))
     text = (
         f"the bar stands out {Say(part).length(bar.stick_out)}, over three times its diameter: "
         f"support its free end, or make blank.count {fewer}"

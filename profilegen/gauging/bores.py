@@ -13,7 +13,7 @@ from profilegen.gauging import spans
 from profilegen.gauging.drills import Pilot, pilots, usual_pilot
 from profilegen.gauging.feature import Feature, combined
 from profilegen.gauging.limits import Limits, limits_of
-from profilegen.gauging.slotting import Slotting, slotting_for
+from profilegen.gauging.slotting import STEP, Slotting, slotting_for
 
 if TYPE_CHECKING:
     from profilegen.part.base import BoreTable
@@ -78,9 +78,9 @@ def bore_plan(part: Part) -> BorePlan | None:
     usual = usual_pilot(sides, bore.across_flats, part.units == "mm")
     slotting = None
     if sides == 4 and usual is not None:
-        length = part.wheel.thickness + (part.hub.length if part.hub else 0.0)
-        pilot = usual.drill.diameter
-        slotting = slotting_for(bore.across_flats, bore.corner_radius, pilot, length, bore.angle)
+        pilot, stroke = usual.drill.diameter, part.blank.count * part.pitch_on_bar
+        across, corner, step = bore.across_flats, bore.corner_radius, STEP[part.units]
+        slotting = slotting_for(across, corner, pilot, stroke, bore.angle, step)
     found = pilots(sides, bore.across_flats)
     return BorePlan(sides, bore.across_flats, found, usual, slotting)
 
@@ -111,10 +111,7 @@ def _keyed(bore: KeyedBore, tolerance: Tolerance | None) -> Iterator[Feature]:
     yield Feature("key_width", "Keyway width", width, "Gauge blocks or key: go, no-go")
     yield Feature("key_depth", "Keyway depth from the bore", depth, "By the next two sizes")
     yield _to_far_side(diameter, depth)
-    wall = spans.keyway_wall(bore.diameter, bore.key_width, bore.key_depth)
-    shift = wall - bore.key_depth
-    at_wall = combined(wall, (depth.low + shift, depth.high + shift), "follows from the depth")
-    yield Feature("keyway_wall", "Keyway floor to its side's edge", at_wall, "Depth gauge")
+    yield _wall(diameter, width, depth)
 
 
 def _to_far_side(diameter: Limits, depth: Limits) -> Feature:
@@ -127,3 +124,16 @@ def _to_far_side(diameter: Limits, depth: Limits) -> Feature:
     )
     limits = combined(nominal, values, "follows from bore and depth")
     return Feature("keyway_to_far_side", "Keyway floor to far side", limits, "Inside caliper")
+
+
+def _wall(diameter: Limits, width: Limits, depth: Limits) -> Feature:
+    """From the floor to where a side meets the bore, its limits from those of all three."""
+    nominal = spans.keyway_wall(diameter.nominal, width.nominal, depth.nominal)
+    values = tuple(
+        spans.keyway_wall(bore, across, key)
+        for bore in (diameter.low, diameter.high)
+        for across in (width.low, width.high)
+        for key in (depth.low, depth.high)
+    )
+    limits = combined(nominal, values, "follows from bore, width and depth")
+    return Feature("keyway_wall", "Keyway floor to its side's edge", limits, "Depth gauge")

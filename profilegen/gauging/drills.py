@@ -66,14 +66,15 @@ class Pilot:
 def all_drills() -> tuple[Drill, ...]:
     """Every drill of the four lists, by size."""
     metric = [Drill(f"{n / 10:.1f} mm", n / 10, "metric") for n in range(5, 401)]
-    fractions = [Drill(_fraction(n), round(n * 25.4 / 64, 9), "fraction") for n in range(1, 97)]
+    fractions = [Drill(fraction_name(n), round(n * 25.4 / 64, 9), "fraction") for n in range(1, 97)]
     numbers = [Drill(f"no. {n}", 25.4 * size, "number") for n, size in enumerate(NUMBERS, 1)]
     letters = [Drill(f"letter {chr(65 + n)}", 25.4 * s, "letter") for n, s in enumerate(LETTERS)]
     every = (*metric, *fractions, *numbers, *letters)
     return tuple(sorted(every, key=lambda drill: drill.diameter))
 
 
-def _fraction(sixty_fourths: int) -> str:
+def fraction_name(sixty_fourths: int) -> str:
+    """So many 64ths of an inch as the trade writes them, such as `3/8 in`, `1-1/8 in`, `2 in`."""
     whole, part = divmod(Fraction(sixty_fourths, 64), 1)
     return f"{f'{whole}-' if whole and part else whole or ''}{part or ''} in"
 

@@ -13,27 +13,27 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding, InputError, Problem
+from profilegen.errors import CannotMakeError, Finding, InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.limits import Limits, angle_limits, is_given, limits_of
-from profilegen.gauging.pin_sizes import choose_pin
+from profilegen.gauging.lands import Lands, lands_of
+from profilegen.gauging.limits import Limits, angle_limits, limits_of
+from profilegen.gauging.pin_sizes import choose_pin, pin_name
 from profilegen.gauging.pins import (
     BadPin,
     Infeed,
+    apart,
     change_with_infeed,
     check_pin,
     over_pins,
     pin_centre,
 )
-from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
-from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
-from profilegen.wheels.wheel import Space, Wheel
+from profilegen.wheels.solve import resolve_for_blank
+from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
-    from profilegen.part.measuring import Tolerance
     from profilegen.part.part import Part
 
 
@@ -46,6 +46,8 @@ class Gauges:
         pin: diameter of the pins, mm; None where none serves.
         varied: which given the limits over pins were carried through from, in words.
         infeed_per_size: mm of further infeed per mm that the size over pins is too big, or None.
+        size_per_blank: mm that the size over pins is less per mm that the blank is less, with the
+            same land or root; None where nothing is measured over pins.
         span_teeth: teeth between the jaws.
         bore: pilot and slotting of a square or hexagon, or None.
         findings: why pins do not serve.
@@ -55,6 +57,7 @@ class Gauges:
     pin: float | None
     varied: str
     infeed_per_size: float | None
+    size_per_blank: float | None
     span_teeth: int
     bore: BorePlan | None
     findings: tuple[Finding, ...]
@@ -88,103 +91,33 @@ def gauges_for(
     outside = limits_of(tolerance, "outside_diameter", 2 * wheel.radius)
     thick = limits_of(tolerance, "thickness", wheel.thickness)
     features = [
-        Feature("outside_diameter", "Outside diameter", outside, "Micrometer"),
+        _outside(wheel, outside),
         Feature("thickness", "Thickness", thick, "Micrometer"),
     ]
     plan = bore_plan(part)
     bore = bore_features(part.bore, tolerance)
     if wheel.space.face is None or wheel.space.back is None or wheel.fact("land") is None:
-        return Gauges((*features, *bore), None, "", None, 0, plan, ())
-    lands = _Lands(part, wheel, root_left)
+        return Gauges((*features, *bore), None, "", None, None, 0, plan, ())
+    lands = lands_of(part, wheel, root_left)
     pin, findings = _pin(part, wheel, lands)
     span = _span_teeth(part, wheel)
     features += _tooth_features(part, wheel, lands, outside, span)
     if pin is not None:
         features.append(_over_pins(wheel, lands, pin))
-    rate = None
-    if pin is not None and infeed is not None:
-        change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
-        rate = 1 / change if change > 0 else None
-    return Gauges((*features, *bore), pin, lands.varied, rate, span, plan, findings)
+    per_size = per_blank = None
+    if pin is not None:
+        per_blank = _size_per_blank(part, wheel, lands, pin)
+        if infeed is not None:
+            change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
+            per_size = 1 / change if change > 0 else None
+    varied, measured = lands.varied_words, (*features, *bore)
+    return Gauges(measured, pin, varied, per_size, per_blank, span, plan, findings)
 
 
-class _Lands:
-    """The land's limits, and the spaces at its least and its greatest.
-
-    Attributes:
-        land: limits of the land.
-        root: limits of the root diameter.
-        spaces: as drawn, at the least land or root, at the greatest.
-        varied: which given the spaces were carried through from, in words.
-    """
-
-    def __init__(self, part: Part, wheel: Wheel, root_left: float | None) -> None:
-        tolerance, space = part.tolerance, wheel.space
-        land = _land_limits(tolerance, wheel)
-        root = limits_of(tolerance, "root_diameter", 2 * wheel.root_radius)
-        by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
-        if by_root:
-            ends = tuple(_land_of(wheel, root, size) for size in (root.low, root.high))
-            land = combined(land.nominal, ends, "follows from the root")
-        self.land = land
-        self.spaces = (space, *(_space_of(wheel, size) for size in (land.low, land.high)))
-        self.varied = "root diameter" if by_root else "land"
-        if not (_is_root_given(wheel) or is_given(tolerance, "root_diameter")):
-            deeper = 0.0 if root_left is None else 2 * (wheel.root_radius - root_left)
-            nominal, *sizes = (2 * deepest(each) - deeper for each in self.spaces)
-            tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
-            root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
-        self.root = root
-
-
-def _is_root_given(wheel: Wheel) -> bool:
-    return any(
-        fact.key in ("root_diameter", "tooth_depth") and fact.source == "given"
-        for fact in wheel.facts
-    )
-
-
-def _land_limits(tolerance: Tolerance | None, wheel: Wheel) -> Limits:
-    """As given, or the default, made smaller where teeth are too small for it."""
-    land = wheel.fact("land") or 0.0
-    limits = limits_of(tolerance, "land", land)
-    if not limits.is_default:
-        return limits
-    gap = spans.chord(2 * wheel.radius, wheel.teeth) - land
-    low, high = max(limits.low, land / 2), min(limits.high, land + gap / 8)
-    while not _has_space(wheel, high):
-        high = (land + high) / 2
-    cut = (low, high) != (limits.low, limits.high)
-    source = f"{limits.source}, less for so small a tooth" if cut else limits.source
-    return Limits(land, low, high, source)
-
-
-def _has_space(wheel: Wheel, land: float) -> bool:
-    """Whether the root still fits between the flanks; the land as drawn counts as such."""
-    if land - (wheel.fact("land") or 0.0) < SAME_POINT:
-        return True
-    try:
-        with_land(wheel.space, wheel.teeth, land)
-    except NoSpace:
-        return False
-    return True
-
-
-def _space_of(wheel: Wheel, land: float) -> Space:
-    try:
-        return with_land(wheel.space, wheel.teeth, land)
-    except NoSpace as error:
-        text = f"at a land of {land:.4g} mm {error}"
-        hint = 'give the land less room, such as tolerance.land = "+0.05 -0.02"'
-        raise InputError(Problem("tolerance.land", text, hint=hint)) from None
-
-
-def _land_of(wheel: Wheel, root: Limits, size: float) -> float:
-    try:
-        return land_for_root(wheel.space, wheel.teeth, size / 2)
-    except NoSpace as error:
-        text = f"at a root diameter of {size:.4g} mm {error}"
-        raise InputError(Problem("tolerance.root_diameter", text, root.source)) from None
+def _outside(wheel: Wheel, limits: Limits) -> Feature:
+    """A tooth faces a space where the count is odd: then only the blank can be measured."""
+    tool = "Micrometer" if wheel.teeth % 2 == 0 else "Micrometer, before toothing"
+    return Feature("outside_diameter", "Outside diameter", limits, tool)
 
 
 def _span_teeth(part: Part, wheel: Wheel) -> int:
@@ -200,11 +133,11 @@ def _span_teeth(part: Part, wheel: Wheel) -> int:
 
 
 def _tooth_features(
-    part: Part, wheel: Wheel, lands: _Lands, outside: Limits, span: int
+    part: Part, wheel: Wheel, lands: Lands, outside: Limits, span: int
 ) -> Iterator[Feature]:
     """Root, land, angles, span and levelled face."""
     tolerance, land, radius = part.tolerance, lands.land, wheel.radius
-    yield Feature("root_diameter", "Root diameter", lands.root, "Point micrometer or projector")
+    yield from _roots(wheel, lands.root)
     yield Feature("land", "Land, straight across", land, "Loupe with scale, or projector")
     for key, label in (("space_angle", "Space angle"), ("hook_angle", "Hook angle")):
         value = wheel.fact(key)
@@ -225,6 +158,18 @@ def _tooth_features(
         yield Feature("span", f"Over the crests of {span} teeth", over, "Caliper")
 
 
+def _roots(wheel: Wheel, root: Limits) -> Iterator[Feature]:
+    """The root diameter, and over an odd count what a point micrometer reads in its place."""
+    is_even, share = wheel.teeth % 2 == 0, apart(wheel.teeth)
+    tool = "Point micrometer or projector" if is_even else "By the next size, or projector"
+    yield Feature("root_diameter", "Root diameter", root, tool)
+    if not is_even:
+        sizes = (share * root.low, share * root.high)
+        across = combined(share * root.nominal, sizes, "follows from the root diameter")
+        label = "Root to root, nearly opposite"
+        yield Feature("across_roots", label, across, "Point micrometer")
+
+
 def _levelled(outside: Limits, hook: Limits) -> Feature:
     """Height of the levelled face over the axis, minus below."""
     nominal = spans.levelled_face(outside.nominal / 2, hook.nominal)
@@ -238,13 +183,24 @@ def _levelled(outside: Limits, hook: Limits) -> Feature:
     return Feature("levelled_face", label, limits, "Height gauge or indicator")
 
 
-def _over_pins(wheel: Wheel, lands: _Lands, pin: float) -> Feature:
+def _over_pins(wheel: Wheel, lands: Lands, pin: float) -> Feature:
     sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
-    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied}")
+    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied_words}")
     return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
 
 
-def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[Finding, ...]]:
+def _size_per_blank(part: Part, wheel: Wheel, lands: Lands, pin: float) -> float | None:
+    """From the wheel solved again on a blank that is a hair smaller; None where none is."""
+    hair = 1e-4 * wheel.radius
+    try:
+        other = resolve_for_blank(part, 2 * (wheel.radius - hair), lands.varied).space
+    except CannotMakeError:
+        return None
+    less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
+    return less * apart(wheel.teeth) / hair
+
+
+def _pin(part: Part, wheel: Wheel, lands: Lands) -> tuple[float | None, tuple[Finding, ...]]:
     """The pin of the part file or a standard one, and why none serves."""
     given = part.gauge.pin if part.gauge else None
     if given is None:
@@ -264,10 +220,13 @@ def _pin(part: Part, wheel: Wheel, lands: _Lands) -> tuple[float | None, tuple[F
     return given, ()
 
 
-def _refusal(part: Part, lands: _Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
+def _refusal(part: Part, lands: Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
     """The finding of a pin that does not serve, with one that would."""
-    say = Say(part)
     good = choose_pin(lands.spaces, wheel.teeth, part.units)
-    advice = f"make gauge.pin {say.length(good)}" if good else "take gauge.pin out"
-    text = f"a pin of {say.length(given)} {error}: {advice}"
+
+    def name(pin: float) -> str:
+        return pin_name(pin, part.units, Say(part).length(pin))
+
+    advice = f"make gauge.pin {name(good)}" if good else "take gauge.pin out"
+    text = f"a pin of {name(given)} {error}: {advice}"
     return Finding(error.code, "refused", text, "gauge.pin", given, error.limit)

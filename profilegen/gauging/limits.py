@@ -49,17 +49,22 @@ class Limits:
 
 
 def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limits:
-    """The limits of a length (mm), never below 0.
+    """The limits of a length (mm).
 
     Raises:
-        InputError: a class that the part file names has no value at this size.
+        InputError: a class that the part file names has no value at this size, or what it gives
+            leaves nothing of it.
     """
     given: Allowance | None = getattr(tolerance, feature, None)
     if given is not None:
         low, high, source = _of_length(given, feature, nominal)
-        return Limits(nominal, max(0.0, nominal + low), nominal + high, source, False)
+        if nominal + low <= 0:
+            text = "this tolerance leaves nothing of the size"
+            allowed = "a lower deviation that is smaller than the size itself"
+            raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
+        return Limits(nominal, nominal + low, nominal + high, source, False)
     low, high, source = _default(tolerance, feature, nominal)
-    return Limits(nominal, max(0.0, nominal + low), nominal + high, source)
+    return Limits(nominal, max(nominal / 2, nominal + low), nominal + high, source)
 
 
 def angle_limits(
@@ -71,7 +76,7 @@ def angle_limits(
         return Limits(nominal, nominal - HOOK, nominal + HOOK, "1 deg")
     if given is not None and given.deviations is not None:
         low, high = given.deviations
-        return Limits(nominal, nominal + low, nominal + high, given.text, False)
+        return Limits(nominal, nominal + low, nominal + high, _in_words(given), False)
     name = given.general if given else _general(tolerance)
     give = iso2768.angle(shorter_leg, name)
     text = f"ISO 2768-{name}"
@@ -86,7 +91,7 @@ def is_given(tolerance: Tolerance | None, feature: str) -> bool:
 def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, float, str]:
     """Lower and upper deviation, mm, and the words for them."""
     if given.deviations is not None:
-        return (*given.deviations, given.text)
+        return (*given.deviations, _in_words(given))
     try:
         if given.fit:
             found = iso286.deviations(size, given.fit)
@@ -95,6 +100,12 @@ def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, floa
     except NoClass as error:
         raise _told(f"tolerance.{feature}", given.text, error) from None
     return -give, give, f"ISO 2768-{given.general}"
+
+
+def _in_words(given: Allowance) -> str:
+    """The deviations as written; a bare size means plus and minus, and that is said."""
+    low, high = given.deviations or (0.0, 0.0)
+    return f"±{given.text}" if low == -high and given.text[0] not in "+±" else given.text
 
 
 def _default(tolerance: Tolerance | None, feature: str, size: float) -> tuple[float, float, str]:

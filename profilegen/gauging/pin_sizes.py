@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
     BadPin,
     apart,
@@ -17,6 +18,7 @@ from profilegen.gauging.pins import (
     contact_length,
     diameter_touching_at,
     flanks,
+    is_ring,
     pin_centre,
     root_length,
 )
@@ -48,6 +50,14 @@ PROUD: Final = 0.02
 """of the pin's diameter: the least that a chosen pin stands over the crests."""
 
 
+def pin_name(diameter: float, unit: Unit, written: str) -> str:
+    """A pin as the trade calls it: as written, or the fraction that four decimals would round."""
+    parts = 64 * diameter / 25.4
+    if unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
+        return fraction_name(round(parts))
+    return written
+
+
 def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:
     """The standard pin (mm) for a space and the same space at its limits; None when none serves."""
     scale = 25.4 if unit == "in" else 1.0
@@ -72,8 +82,8 @@ def _suited(space: Space, sizes: tuple[float, ...], share: float) -> list[float]
 def _serves(space: Space, teeth: int, diameter: float) -> bool:
     """Whether a pin stands proud enough, and rests on both flanks when it is rolled in."""
     face, _ = flanks(space)
-    reach = abs(pin_centre(space, diameter)) * apart(teeth) + diameter / 2
-    if reach < abs(face.tip) + PROUD * diameter:
+    past = abs(pin_centre(space, diameter)) * apart(teeth) - abs(face.tip)
+    if (-past if is_ring(space) else past) + diameter / 2 < PROUD * diameter:
         return False
     try:
         check_pin(space, teeth, diameter)

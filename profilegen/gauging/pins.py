@@ -2,7 +2,9 @@
 
 Owns the closed forms, for a space of any hook: the pin's centre lies `s = (d / 2) / sin(A / 2)` up
 the bisector from the root vertex, `Rc` from the axis; the size is `2 Rc + d` over an even count of
-teeth and `2 Rc cos(90 deg / N) + d` over an odd one. Owns what a wrong size says of the infeed, and
+teeth and `2 Rc cos(90 deg / N) + d` over an odd one. In a ring, whose spaces open towards the axis
+and so have a negative space angle, the size between the pins is `2 Rc - d` and
+`2 Rc cos(90 deg / N) - d`. Owns what a wrong size says of the infeed, and
 why a pin does not serve. Formulas: plane trigonometry, derived here, no published source for
 ratchets; `seat` finds the same centres without them. Base orientation, mm and radians.
 """
@@ -16,7 +18,7 @@ from typing import Literal
 
 from profilegen.gauging.seat import Seat, roll_in
 from profilegen.geometry.chain import Contour
-from profilegen.geometry.measure import bounds
+from profilegen.geometry.measure import bounds, nearest
 from profilegen.geometry.moves import Move, moved, repeated
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.wheel import Flank, Space
@@ -62,26 +64,31 @@ def flanks(space: Space) -> tuple[Flank, Flank]:
     return space.face, space.back
 
 
+def is_ring(space: Space) -> bool:
+    """Whether the space opens towards the axis: its back then stands clockwise of its face."""
+    return space.angle < 0
+
+
 def pin_centre(space: Space, diameter: float) -> complex:
     """Centre of a pin (mm) that touches both straight flanks."""
     face, _ = flanks(space)
     half = space.angle / 2
-    return space.vertex + diameter / 2 / math.sin(half) * face.outward * cmath.exp(1j * half)
+    return space.vertex + diameter / 2 / math.sin(abs(half)) * face.outward * cmath.exp(1j * half)
 
 
 def contact_length(space: Space, diameter: float) -> float:
     """How far up each flank from the root vertex a pin touches, mm."""
-    return diameter / 2 / math.tan(space.angle / 2)
+    return diameter / 2 / math.tan(abs(space.angle) / 2)
 
 
 def diameter_touching_at(space: Space, length: float) -> float:
     """The pin that touches the flanks this far up from the root vertex, mm."""
-    return 2 * length * math.tan(space.angle / 2)
+    return 2 * length * math.tan(abs(space.angle) / 2)
 
 
 def root_length(space: Space) -> float:
     """How far up from the vertex the flanks begin, above the root as drawn, mm."""
-    half = space.angle / 2
+    half = abs(space.angle) / 2
     return space.root_radius / math.tan(half) + space.root_flat / 2 / math.sin(half)
 
 
@@ -93,6 +100,11 @@ def apart(teeth: int) -> float:
 def over_pins(centre: complex, diameter: float, teeth: int) -> float:
     """Size over two pins in opposite spaces, as near opposite as the count allows, mm."""
     return 2 * abs(centre) * apart(teeth) + diameter
+
+
+def between_pins(centre: complex, diameter: float, teeth: int) -> float:
+    """Size between two pins in opposite spaces of a ring, mm."""
+    return 2 * abs(centre) * apart(teeth) - diameter
 
 
 def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed) -> float:
@@ -117,18 +129,30 @@ def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed
 
 def stands_proud(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
     """How far a pin stands over the wheel towards its anvil, mm; negative when below the crests."""
-    away = -centre * cmath.exp(1j * math.pi / teeth * (teeth % 2))
-    towards = (centre - away) / abs(centre - away)
+    towards = _line_of_centres(centre, teeth)
     wheel = bounds(moved(outline, Move(turn=towards.conjugate())))[2]
     return (centre * towards.conjugate()).real + diameter / 2 - wheel
 
 
+def reaches_in(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
+    """How far a pin in a ring reaches past the crests towards its opposite, mm; else negative."""
+    inmost = centre - diameter / 2 * _line_of_centres(centre, teeth)
+    return nearest(outline, 0j)[0] - abs(inmost)
+
+
+def _line_of_centres(centre: complex, teeth: int) -> complex:
+    """Unit direction from the opposite pin's centre to this one's."""
+    away = -centre * cmath.exp(1j * math.pi / teeth * (teeth % 2))
+    return (centre - away) / abs(centre - away)
+
+
 def least_proud(space: Space, outline: Contour, teeth: int) -> float:
     """The smallest pin that stands proud of the crests, mm, by bisection."""
+    past = reaches_in if is_ring(space) else stands_proud
     low, high = 0.0, 2 * abs(space.vertex)
     for _ in range(60):
         middle = (low + high) / 2
-        proud = stands_proud(outline, pin_centre(space, middle), middle, teeth)
+        proud = past(outline, pin_centre(space, middle), middle, teeth)
         low, high = (low, middle) if proud > 0 else (middle, high)
     return high
 
@@ -141,13 +165,15 @@ def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
     """
     face, back = flanks(space)
     outline = repeated(space.pitch, teeth)
-    seat = roll_in(outline, space.pitch, diameter)
+    ring = is_ring(space)
+    seat = roll_in(outline, space.pitch, diameter, ring=ring)
     closed = pin_centre(space, diameter)
     if seat is not None and seat.is_on_flanks and abs(seat.centre - closed) <= SAME_POINT:
-        if stands_proud(outline, closed, diameter, teeth) > 0:
+        if (reaches_in if ring else stands_proud)(outline, closed, diameter, teeth) > 0:
             return seat
         limit = least_proud(space, outline, teeth)
-        text = "lies below the crests, so that anvils would rest on the teeth"
+        gauge = "a gauge between the pins" if ring else "anvils"
+        text = f"lies below the crests, so that {gauge} would rest on the teeth"
         raise BadPin("pin-not-proud", text, diameter, limit)
     shortest = min(face.length, back.length)
     if seat is None or seat.is_on_tips or contact_length(space, diameter) > shortest:

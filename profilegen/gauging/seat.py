@@ -3,7 +3,7 @@
 Owns the generic solver. A pin's centre keeps its radius away from the outline, so it lies on the
 outline's parallel curve: lines and arcs moved out, and circles about the corners. The pin rests
 where two of these cross, or one of them is level, no other part of the wheel is nearer, and a push
-towards the axis is held. All crossings are closed forms, exact to rounding.
+into the space is held. All crossings are closed forms, exact to rounding.
 Refuses standard sizes and closed forms of one tooth form.
 """
 
@@ -17,7 +17,7 @@ from itertools import combinations
 
 import numpy as np
 
-from profilegen.geometry.chain import Chain, Contour, Role
+from profilegen.geometry.chain import Chain, Contour, Role, reverse
 from profilegen.geometry.measure import chord_centres, contains, nearest_each
 from profilegen.geometry.tolerance import SAME_POINT
 
@@ -28,7 +28,8 @@ class Touch:
 
     Attributes:
         place: mm.
-        role: of the segment touched; `LAND` for a corner at the crest.
+        role: of the segment touched, or of both at a corner within a flank; `LAND` for a corner
+            at the crest.
     """
 
     place: complex
@@ -77,22 +78,26 @@ class _Way:
     role: int
 
 
-def roll_in(outline: Contour, pitch: Chain, diameter: float) -> Seat | None:
-    """Where a pin (mm) comes to rest in the space of a pitch, nearest the axis; None for nowhere.
+def roll_in(outline: Contour, pitch: Chain, diameter: float, *, ring: bool = False) -> Seat | None:
+    """Where a pin (mm) comes to rest in the space of a pitch, deepest in it; None for nowhere.
 
     Args:
-        outline: the whole wheel in base orientation, counter-clockwise.
+        outline: every pitch in base orientation, counter-clockwise.
         pitch: space 1 with its land, as in `Space.pitch`.
         diameter: of the pin, mm.
+        ring: the space opens towards the axis, with the material outside of the outline: the pin
+            is pushed away from the axis.
     """
-    found = list(_candidates(tuple(_ways(pitch, diameter / 2)), diameter / 2))
+    radius, push = diameter / 2, 1 if ring else -1
+    ways = tuple(_ways(reverse(pitch) if ring else pitch, radius))
+    found = list(_candidates(ways, radius, push))
     if not found:
         return None
     centres = np.array([seat.centre for seat in found])
-    clear = nearest_each(outline, centres)[0] >= diameter / 2 - SAME_POINT
-    clear &= ~contains(outline, centres)
+    clear = nearest_each(outline, centres)[0] >= radius - SAME_POINT
+    clear &= contains(outline, centres) == ring
     held = [seat for seat, free in zip(found, clear, strict=True) if free]
-    return min(held, key=lambda seat: abs(seat.centre), default=None)
+    return max(held, key=lambda seat: push * abs(seat.centre), default=None)
 
 
 def _ways(pitch: Chain, radius: float) -> Iterator[_Way]:
@@ -112,21 +117,31 @@ def _ways(pitch: Chain, radius: float) -> Iterator[_Way]:
             yield _Way(complex(centres[n]), 0j, around, bool(bulge < 0), role)
     first, last = int(space[0]), int(space[-1])
     for n in range(first, last + 2):
-        role = Role.LAND if n in (first, last + 1) else Role.ROOT
-        yield _Way(complex(pitch.points[n]), 0j, radius, False, int(role))
+        yield _Way(complex(pitch.points[n]), 0j, radius, False, _corner(pitch, n, first, last))
 
 
-def _candidates(ways: tuple[_Way, ...], radius: float) -> Iterator[Seat]:
-    """Every place where the pin would be held by two pieces, or by one alone."""
+def _corner(pitch: Chain, n: int, first: int, last: int) -> int:
+    """Role of a corner of the space: within one flank its own, at the crest `LAND`, else `ROOT`."""
+    if n in (first, last + 1):
+        return int(Role.LAND)
+    before, after = int(pitch.roles[n - 1]), int(pitch.roles[n])
+    return before if before == after else int(Role.ROOT)
+
+
+def _candidates(ways: tuple[_Way, ...], radius: float, push: int) -> Iterator[Seat]:
+    """Every place where the pin would be held by two pieces, or by one alone.
+
+    It is pushed along the radius, outwards (1) or inwards (-1).
+    """
     for one, other in combinations(ways, 2):
         for centre in _crossings(one, other):
             touches = tuple(_touch(way, centre, radius) for way in (one, other))
-            if _holds(centre, touches):
+            if _holds(centre, touches, push):
                 yield Seat(centre, touches)
     for way in ways:
         for centre in _level(way):
             touch = _touch(way, centre, radius)
-            if (centre * (centre - touch.place).conjugate()).real > 0:
+            if push * (centre * (centre - touch.place).conjugate()).real < 0:
                 yield Seat(centre, (touch,))
 
 
@@ -138,14 +153,14 @@ def _touch(way: _Way, centre: complex, radius: float) -> Touch:
     return Touch(centre + radius * out if way.inner else centre - radius * out, way.role)
 
 
-def _holds(centre: complex, touches: tuple[Touch, ...]) -> bool:
-    """Whether a push towards the axis lies between the two normals."""
+def _holds(centre: complex, touches: tuple[Touch, ...], push: int) -> bool:
+    """Whether the push lies between the two normals."""
     one, other = ((centre - touch.place) / abs(centre - touch.place) for touch in touches)
     spread = (one.conjugate() * other).imag
     if abs(spread) < 1e-12:
         return False
-    out = centre / abs(centre)
-    shares = ((out.conjugate() * other).imag / spread, (one.conjugate() * out).imag / spread)
+    back = -push * centre / abs(centre)
+    shares = ((back.conjugate() * other).imag / spread, (one.conjugate() * back).imag / spread)
     return min(shares) >= -1e-12
 
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
-STEP = 0.05
-"""mm a stroke; 0.02 to 0.075 are usual (open pages of the trade)."""
+from profilegen.units import Unit
 
-PARTING = 3.0
-"""mm. Width kept for the parting tool beyond the wheel, common practice."""
+STEP: Final[dict[Unit, float]] = {"mm": 0.05, "in": 0.0508}
+"""mm a stroke, 0.05 mm or two thou; 0.02 to 0.075 mm are usual (open pages of the trade)."""
 
 CHIPS = 3.0
 """mm. Room for chips below the stroke, common practice."""
@@ -31,7 +31,7 @@ class Slotting:
         step: infeed a stroke, mm.
         strokes: in each corner.
         corners: where the four corners lie, rad.
-        stroke: least length of the stroke, mm: through hub and wheel and into the part-off room.
+        stroke: least length of the stroke, mm: through all wheels and the last parting groove.
         pilot_depth: least depth of the pilot, full diameter, mm.
     """
 
@@ -52,7 +52,7 @@ def corner_travel(across_flats: float, corner_radius: float, pilot: float) -> fl
     return max(0.0, across_flats / root - corner_radius * (root - 1) - pilot / 2)
 
 
-def strokes_for(travel: float, step: float = STEP) -> int:
+def strokes_for(travel: float, step: float) -> int:
     """Strokes at a step of infeed each; the last one may be smaller."""
     return math.ceil(travel / step - 1e-9)
 
@@ -61,9 +61,9 @@ def slotting_for(
     across_flats: float,
     corner_radius: float,
     pilot: float,
-    length: float,
+    stroke: float,
     angle: float,
-    step: float = STEP,
+    step: float,
 ) -> Slotting:
     """The plan for one square.
 
@@ -71,7 +71,7 @@ def slotting_for(
         across_flats: mm.
         corner_radius: that stays in the corners, the tool's own, mm.
         pilot: diameter, mm.
-        length: of the hole, wheel and hub together, mm.
+        stroke: least length of the stroke, mm.
         angle: from the face tip of tooth 1 to the middle of a flat, rad.
         step: infeed a stroke, mm.
     """
@@ -79,6 +79,5 @@ def slotting_for(
     first, second, third, fourth = (
         (angle + math.pi / 4 + quarter * math.pi / 2) % math.tau for quarter in range(4)
     )
-    stroke = length + PARTING
     corners = (first, second, third, fourth)
     return Slotting(travel, step, strokes_for(travel, step), corners, stroke, stroke + CHIPS)

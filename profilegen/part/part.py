@@ -81,6 +81,13 @@ class Part:
     tolerance: Tolerance | None = None
     drawer: str = ""
 
+    @property
+    def pitch_on_bar(self) -> float:
+        """What one wheel takes along the bar, mm: thickness, hub, lapping and parting off."""
+        hub = self.hub.length if self.hub else 0.0
+        blank = self.blank
+        return self.wheel.thickness + hub + blank.lapping_allowance + blank.parting_width
+
     @classmethod
     def from_dict(cls, mapping: Mapping[str, Any], path: Path | None = None) -> Part:
         """Return the part that a mapping in the shape of the file describes.

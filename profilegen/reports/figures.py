@@ -6,10 +6,11 @@ mixes units or marks.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.units import DecimalMark, Unit, both_units, format_angle, format_length
+from profilegen.units import PLACES, DecimalMark, Unit, both_units, format_angle, format_length
 from profilegen.wheels.wheel import Fact
 
 if TYPE_CHECKING:
@@ -54,6 +55,26 @@ class Figures:
         """Decimal degrees with their sign."""
         return format_angle(rad, decimal=self.decimal)
 
+    def limits(self, low: float, high: float, *, is_angle: bool = False) -> tuple[str, str]:
+        """Least and greatest allowed (mm or rad), rounded inwards: what reads within, is within.
+
+        With more decimals than usual where those would leave nothing between the two.
+        """
+        if is_angle:
+            places = _places(math.degrees(high - low), PLACES["deg"])
+            lowest = format_angle(low, decimal=self.decimal, places=places, rounding="up")
+            return lowest, format_angle(high, decimal=self.decimal, places=places, rounding="down")
+        scale = 25.4 if self.unit == "in" else 1.0
+        places = _places((high - low) / scale, PLACES[self.unit])
+        lowest = format_length(low, self.unit, decimal=self.decimal, places=places, rounding="up")
+        return lowest, format_length(
+            high, self.unit, decimal=self.decimal, places=places, rounding="down"
+        )
+
+    def at_most(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
+        """The greatest that may be, of a size that counts from 0: rounded down, not to 0."""
+        return self.limits(0.0, mm_or_rad, is_angle=is_angle)[1]
+
     def fact(self, fact: Fact) -> str:
         """The value of a fact with its unit."""
         if isinstance(fact.value, str):
@@ -83,3 +104,8 @@ class KeyNames(Figures):
 def figures_for(part: Part) -> Figures:
     """The figures of a part."""
     return Figures(part.units, part.decimal)
+
+
+def _places(width: float, usual: int) -> int:
+    """Decimals with which at least one number lies between limits so far apart; 9 at most."""
+    return usual if width <= 0 else min(9, max(usual, math.ceil(-math.log10(width))))

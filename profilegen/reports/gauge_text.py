@@ -33,24 +33,15 @@ def gauge_text(job: Job) -> str:
 
 
 def _how(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    yield from words.pin_lines(gauges, figures)
+    yield from words.pin_lines(job, gauges, figures)
     yield from words.face_lines(gauges, job)
 
 
 def _sizes(gauges: Gauges, figures: Figures) -> list[str]:
     rows: list[tuple[str, ...]] = [("", "nominal", "low", "high", "with")]
     for feature in gauges.features:
-        limits = feature.limits
-        rows.append(
-            (
-                words.named(feature, figures),
-                *(
-                    words.value(feature, size, figures)
-                    for size in (limits.nominal, limits.low, limits.high)
-                ),
-                feature.instrument,
-            )
-        )
+        sizes = words.sizes(feature, figures)
+        rows.append((words.named(feature, figures), *sizes, feature.instrument))
     return ["", "What to measure", *columns(rows, right=frozenset({1, 2, 3}))]
 
 
@@ -65,8 +56,11 @@ def _bore(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
         return
     name = "square" if plan.sides == 4 else "hexagon"
     yield from ("", f"Pilot for the {name}")
-    yield from columns(words.pilot_rows(plan, figures), right=frozenset({1, 2}))
-    yield from paragraph(_pilot_note(plan), "  ", "  ")
+    if plan.pilots:
+        yield from columns(words.pilot_rows(plan, figures), right=frozenset({1, 2}))
+        yield from paragraph(_pilot_note(plan), "  ", "  ")
+    else:
+        yield from paragraph(words.no_pilot(plan, figures), "  ", "  ")
     if plan.slotting is not None:
         lines = words.slotting_lines(job, plan, plan.slotting, figures)
         yield from _block("The square, slotted with the part still on the bar", lines)

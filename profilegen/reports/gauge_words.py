@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from profilegen.gauging import pin_sizes
 from profilegen.gauging.bores import BorePlan
+from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.slotting import PARTING, Slotting
+from profilegen.gauging.slotting import Slotting
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 
@@ -31,10 +33,12 @@ SLOT_SAFETY = (
 """Usual cautions when slotting with a standing spindle; they defer to the machine's manual."""
 
 
-def value(feature: Feature, mm_or_rad: float, figures: Figures) -> str:
-    """One size of a feature with its unit."""
-    write = figures.angle if feature.quantity == "angle" else figures.length
-    return write(mm_or_rad)
+def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
+    """Nominal, low and high with their unit; the limits rounded inwards."""
+    limits, is_angle = feature.limits, feature.quantity == "angle"
+    write = figures.angle if is_angle else figures.length
+    low, high = figures.limits(limits.low, limits.high, is_angle=is_angle)
+    return write(limits.nominal), low, high
 
 
 def named(feature: Feature, figures: Figures) -> str:
@@ -45,10 +49,10 @@ def named(feature: Feature, figures: Figures) -> str:
 
 def pin_name(diameter: float, figures: Figures) -> str:
     """The pins' diameter."""
-    return f"Ø {figures.length(diameter)}"
+    return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
 
 
-def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
     """How the size over pins is taken and what it says of the infeed."""
     if gauges.pin is not None:
         yield (
@@ -60,9 +64,17 @@ def pin_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
     if gauges.infeed_per_size is not None:
         tenth = 0.1 if figures.unit == "mm" else 0.254
         more = figures.length(tenth * gauges.infeed_per_size)
+        lap = " in the last lap" if len(job.plan.cuts) > 1 else ""
         yield (
-            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed, at the same "
-            "offset; take it in proportion, and rather less than more."
+            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed{lap}, at the "
+            "same offset; take it in proportion, and rather less than more."
+        )
+    if gauges.size_per_blank is not None and abs(gauges.size_per_blank) > 0.01:
+        tenth = 0.1 if figures.unit == "mm" else 0.254
+        less = figures.length(tenth * gauges.size_per_blank)
+        yield (
+            f"On a blank that is {figures.length(tenth)} smaller the size over pins and its limits "
+            f"are {less} less, at the same {gauges.varied}: measure the blank first."
         )
     for finding in gauges.findings:
         yield f"{finding.severity.capitalize()}: {finding.message}."
@@ -80,11 +92,13 @@ def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
         yield (
             f"Over crests: thin jaws over {gauges.span_teeth} teeth, outer corner to outer corner."
         )
-    if job.wheel.bore is not None:
+    if job.part.bore.kind in ("square", "hexagon"):
         yield (
             "Bore: the go gauge enters with its full form; the no-go stays out, on every pair "
             "of flats."
         )
+    elif job.wheel.bore is not None:
+        yield "Bore: the go gauge enters to its full length; the no-go stays out at both ends."
 
 
 def default_lines(gauges: Gauges) -> Iterator[str]:
@@ -96,6 +110,7 @@ def default_lines(gauges: Gauges) -> Iterator[str]:
     for (source, is_default), labels in by_source.items():
         origin = ", the default" if is_default and not source.startswith("follows") else ""
         yield f"{'; '.join(labels)}: {source}{origin}"
+    yield "low is rounded up and high down: what reads within them is within"
 
 
 def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:
@@ -108,6 +123,15 @@ def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, st
     return rows
 
 
+def no_pilot(plan: BorePlan, figures: Figures) -> str:
+    """What to do where the lists of drills have none."""
+    most = figures.length(GREATEST[plan.sides] * plan.across_flats)
+    return (
+        f"No listed drill lies between {figures.length(plan.across_flats)} and {most}: make the "
+        "pilot another way, such as by boring."
+    )
+
+
 def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[str]:
     """The square slotted on the bar, step by step."""
     pilot = plan.usual.drill if plan.usual else None
@@ -118,10 +142,12 @@ def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figure
         "Stand the indexing head upright under the quill, the bar still in it, its axis true to "
         "the quill's travel. Isolate the spindle from its power and lock it; the quill alone moves."
     )
+    blank = job.part.blank
+    wheels = f" of {blank.count} wheels" if blank.count > 1 else ""
     yield (
         f"Drill {pilot.name} at least {figures.length(slotting.pilot_depth)} deep: the stroke of "
-        f"{figures.length(slotting.stroke)} ends {figures.length(PARTING)} beyond the part-off "
-        "plane, and the rest is room for chips."
+        f"{figures.length(slotting.stroke)}{wheels} ends {figures.length(blank.parting_width)} "
+        "beyond the part-off plane, and the rest is room for chips."
     )
     yield (
         "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "

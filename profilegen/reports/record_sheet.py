@@ -35,8 +35,8 @@ from profilegen.reports.figures import Figures, figures_for
 PIECES = 10
 """Blank columns."""
 
-ROW, HEAD = 7.2, 8.0
-"""mm. Height of a row, to write in, and of the header."""
+ROWS, HEAD = (7.2, 6.4), 8.0
+"""mm. Heights of a row, to write in, and of the header; the lower rows where they save a page."""
 
 SIZE, SMALLEST = 2.0, 1.8
 """mm. Capital heights of the words; 1.8 is the smallest of ISO 3098."""
@@ -50,10 +50,12 @@ BOX = 3.2
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """The table's place: top left corner, and the left edge of every column and the right end."""
+    """The table's place: top left corner, the left edge of every column and the right end, and
+    the height of a row."""
 
     top: complex
     edges: tuple[float, ...]
+    row: float
 
 
 def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
@@ -64,28 +66,47 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """
     page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")].landscape()
     gauges, figures = gauges_of(job), figures_for(job.part)
-    rows = [_cells(gauges, figures, at) for at in range(len(gauges.features))]
+    rows = [
+        (words.named(feature, figures), *words.sizes(feature, figures), feature.instrument)
+        for feature in gauges.features
+    ]
     room = frame(page, _titles(job, "1 / 1")).room
     notes = tuple(_notes(job, gauges, figures))
-    fit = max(1, int((room.height - HEAD - 2 * ROW) // ROW))
-    parts = [rows[at : at + fit] for at in range(0, len(rows), fit)]
-    used = HEAD + ROW * (len(parts[-1]) + 1)
-    if used + _height(notes, room.width) > room.height:
-        parts.append([])
+    below = _height(notes, room.width)
+    row, parts = min(
+        ((row, _parted(rows, row, room.height, below)) for row in ROWS),
+        key=lambda found: len(found[1]),
+    )
     return tuple(
-        _page(job, page, part, notes if part is parts[-1] else (), f"{n} / {len(parts)}")
+        _page(job, page, part, notes if part is parts[-1] else (), f"{n} / {len(parts)}", row)
         for n, part in enumerate(parts, start=1)
     )
 
 
+def _parted(
+    rows: Sequence[tuple[str, ...]], row: float, height: float, below: float
+) -> list[Sequence[tuple[str, ...]]]:
+    """The rows of each page; none on the last where only the notes stand on it."""
+    fit = max(1, int((height - HEAD - 2 * row) // row))
+    parts = [rows[at : at + fit] for at in range(0, len(rows), fit)]
+    if HEAD + row * (len(parts[-1]) + 1) + below > height:
+        parts.append([])
+    return parts
+
+
 def _page(
-    job: Job, paper: Paper, rows: Sequence[tuple[str, ...]], notes: Sequence[str], number: str
+    job: Job,
+    paper: Paper,
+    rows: Sequence[tuple[str, ...]],
+    notes: Sequence[str],
+    number: str,
+    row: float,
 ) -> Sheet:
     framed = frame(paper, _titles(job, number))
     room, blocks, used = framed.room, [framed.block], 0.0
     if rows:
-        blocks.append(_table(framed, rows))
-        used = HEAD + ROW * (len(rows) + 1) + 3.0
+        blocks.append(_table(framed, rows, row))
+        used = HEAD + row * (len(rows) + 1) + 3.0
     if notes:
         top = complex(room.x0, room.y1 - used)
         head = heading(top, "How, and within which limits", room.width, 1.15 * SIZE)
@@ -102,32 +123,23 @@ def _height(notes: Sequence[str], width: float) -> float:
     return head + bullets(0j, notes, width, size=SMALLEST, gap=0.8).height + 4.0
 
 
-def _cells(gauges: Gauges, figures: Figures, at: int) -> tuple[str, ...]:
-    feature = gauges.features[at]
-    limits = feature.limits
-    sizes = [
-        words.value(feature, size, figures) for size in (limits.nominal, limits.low, limits.high)
-    ]
-    return (words.named(feature, figures), *sizes, feature.instrument)
-
-
-def _table(framed: Framed, rows: Sequence[tuple[str, ...]]) -> Block:
+def _table(framed: Framed, rows: Sequence[tuple[str, ...]], row: float) -> Block:
     """Header, a row a feature, and a last row of boxes for each piece as a whole."""
     room = framed.room
     scale = room.width / sum(SHARES)
     edges = [room.x0]
     for share in SHARES:
         edges.append(edges[-1] + share * scale)
-    grid = _Grid(complex(room.x0, room.y1), tuple(edges))
+    grid = _Grid(complex(room.x0, room.y1), tuple(edges), row)
     titles = ("feature", "nominal", "low", "high", "with")
     pieces = tuple(str(piece) for piece in range(1, PIECES + 1))
     blocks = [_row(grid, 0.0, HEAD, (*titles, *pieces, "pass"), bold=True)]
     for number, cells in enumerate(rows):
-        down = HEAD + number * ROW
-        blocks.append(_row(grid, down, ROW, cells))
+        down = HEAD + number * row
+        blocks.append(_row(grid, down, row, cells))
         blocks.append(Block((_tick(grid, len(SHARES) - 1, down),)))
-    foot = HEAD + len(rows) * ROW
-    blocks.append(_row(grid, foot, ROW, ("piece within all limits",)))
+    foot = HEAD + len(rows) * row
+    blocks.append(_row(grid, foot, row, ("piece within all limits",)))
     ticks = tuple(_tick(grid, column, foot) for column in range(5, len(SHARES)))
     return together([*blocks, Block(ticks), Block(tuple(_rules(grid, len(rows))))])
 
@@ -156,7 +168,7 @@ def _row(
 def _tick(grid: _Grid, column: int, down: float) -> Mark:
     """A box to tick in the middle of a cell."""
     x = (grid.edges[column] + grid.edges[column + 1]) / 2
-    y = grid.top.imag - down - ROW / 2
+    y = grid.top.imag - down - grid.row / 2
     half = BOX / 2
     return outline_of(Box(x - half, y - half, x + half, y + half), NARROW)
 
@@ -164,11 +176,11 @@ def _tick(grid: _Grid, column: int, down: float) -> Mark:
 def _rules(grid: _Grid, rows: int) -> Iterator[Mark]:
     """The table's lines: wide round it and under the header, thin between."""
     left, right, top = grid.edges[0], grid.edges[-1], grid.top.imag
-    foot = top - HEAD - (rows + 1) * ROW
+    foot = top - HEAD - (rows + 1) * grid.row
     yield outline_of(Box(left, foot, right, top), NARROW)
     yield line(complex(left, top - HEAD), complex(right, top - HEAD), width=WIDE)
     for number in range(1, rows + 1):
-        y = top - HEAD - number * ROW
+        y = top - HEAD - number * grid.row
         width = NARROW if number == rows else THIN
         yield line(complex(left, y), complex(right, y), width=width)
     for x in grid.edges[1:-1]:
@@ -176,7 +188,7 @@ def _rules(grid: _Grid, rows: int) -> Iterator[Mark]:
 
 
 def _notes(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    yield from words.pin_lines(gauges, figures)
+    yield from words.pin_lines(job, gauges, figures)
     yield from words.face_lines(gauges, job)
     said = (line[0].upper() + line[1:] for line in words.default_lines(gauges))
     yield "Limits. " + ". ".join(said) + "."

@@ -75,7 +75,7 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
     rows = [row for row in budget.rows if not row.is_instead and isfinite(row.needed)]
     for row in rows[:SOURCES]:
         lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
-        need = figures.angle(row.needed) if row.is_angle else figures.length(row.needed)
+        need = figures.at_most(row.needed, is_angle=row.is_angle)
         yield Row(f"{NAMES[row.source]}{lap}", need)
 
 

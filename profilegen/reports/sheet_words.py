@@ -19,6 +19,7 @@ from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job, gauges_of
+from profilegen.reports import gauge_words
 from profilegen.reports.dividing import tick_labels
 from profilegen.reports.figures import Figures
 from profilegen.units import DecimalMark, format_number
@@ -336,9 +337,10 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
     elif hook == 0.0:
         yield Row("A face turned level, looking up, lies", "at axis height")
     over = gauges_of(job).feature("over_pins")
-    if over is not None and over.over is not None:
-        size = figures.length(over.limits.nominal)
-        yield Row(f"Over two pins of Ø {figures.length(over.over)}", size)
+    if over is not None:
+        nominal, low, high = gauge_words.sizes(over, figures)
+        yield Row(gauge_words.named(over, figures), nominal)
+        yield Row("Limits over pins", f"{low} to {high}")
     yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from profilegen.errors import Finding, Severity
-from profilegen.units import MM_PER_INCH, PLACES, format_angle, format_length
+from profilegen.units import Rounding, format_angle, format_length
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -32,22 +32,14 @@ class Say:
         return format_angle(rad, decimal=self.part.decimal)
 
     def bound(self, mm: float, than: str) -> str:
-        """A length that passes as it is printed: rounded up after `at least`, else down.
-
-        What lies within 1e-7 of a printed step counts as that step.
-        """
-        unit = self.part.units
-        step = (float(MM_PER_INCH) if unit == "in" else 1.0) / 10 ** PLACES[unit]
-        exact = mm / step
-        steps = math.ceil(exact - 1e-7) if than == "at least" else math.floor(exact + 1e-7)
-        return self.length(steps * step)
+        """A length that passes as it is printed: rounded up after `at least`, else down."""
+        return format_length(
+            mm, self.part.units, decimal=self.part.decimal, rounding=_rounding(than)
+        )
 
     def turn_bound(self, rad: float, than: str) -> str:
         """An angle that passes as it is printed, rounded as `bound` does."""
-        steps = 10 ** PLACES["deg"]
-        exact = math.degrees(rad) * steps
-        whole = math.ceil(exact - 1e-7) if than == "at least" else math.floor(exact + 1e-7)
-        return self.angle(math.radians(whole / steps))
+        return format_angle(rad, decimal=self.part.decimal, rounding=_rounding(than))
 
     def sized(
         self,
@@ -78,3 +70,7 @@ class Say:
         """A finding about an angle (rad; stored in degrees) against its limit."""
         text = f"{message}: make {key} {than} {self.turn_bound(limit, than)}"
         return Finding(code, severity, text, key, math.degrees(value), math.degrees(limit))
+
+
+def _rounding(than: str) -> Rounding:
+    return "up" if than == "at least" else "down"

@@ -13,6 +13,9 @@ from tests.cli.support import changed, run
 
 PART = "take-up-ratchet.toml"
 
+HEADS = ("[tolerance]", "[[cutter]]")
+"""Where the measuring tables of a starter begin, and what stands behind them."""
+
 
 def listed(*words: str) -> list[dict[str, Any]]:
     """The JSON list of one command."""
@@ -59,6 +62,71 @@ def test_text(shop: Path) -> None:
     ):
         assert words in " ".join(text.split()) or words in text
     assert max(map(len, text.splitlines())) <= 130
+
+
+@pytest.mark.parametrize(
+    ("bore", "words"),
+    [
+        ('kind = "round"\ndiameter = 8', "no-go stays out at both ends"),
+        ('kind = "hexagon"\nacross_flats = 9', "on every pair of flats"),
+        ('kind = "none"', ""),
+    ],
+)
+def test_go_and_no_go_are_told_of_the_bore_there_is(shop: Path, bore: str, words: str) -> None:
+    """Flats are spoken of where there are some, and no bore is not spoken of."""
+    text = (shop / PART).read_text(encoding="utf-8")
+    head, _, rest = text.partition("[bore]")
+    rest = rest[rest.index("[hub]") :]
+    (shop / PART).write_text(f"{head}[bore]\n{bore}\n\n{rest}", encoding="utf-8")
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert ("no-go stays out" in said) == bool(words)
+    assert words in said
+    assert ("pair of flats" in said) == ("hexagon" in bore)
+
+
+def test_more_infeed_is_told_of_the_lap_it_is_taken_in(shop: Path) -> None:
+    """A narrow cutter forms one flank a lap: the size over pins asks for more of the last."""
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert "more infeed, at the same offset" in said
+    changed(shop / PART, 'included_angle = "60 deg"', 'included_angle = "45 deg"')
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert "more infeed in the last lap, at the same offset" in said
+
+
+def test_a_square_too_big_for_drills(shop: Path) -> None:
+    """No empty table: it is said that no drill serves, and what to do."""
+    changed(shop / PART, "outside_diameter = 38.0", "outside_diameter = 138.0")
+    changed(shop / PART, "across_flats = 9.0", "across_flats = 60.0")
+    changed(shop / PART, "diameter = 20.0", "diameter = 100.0")
+    said = run("gauge", PART).stdout
+    assert "No listed drill lies between 60.000 mm and 69.000 mm" in said
+    assert "flat left" not in said
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_starters_show_what_the_program_would_choose(shop: Path, unit: str) -> None:
+    """Its tolerances and pin behind a `#` are the usual ones: taking the `#` away changes little.
+
+    The land's default is in mm; in inches it is the nearest that is easily read.
+    """
+    assert run("start", "ratchet", "--units", unit, "--out", "r.toml").exit_code == 0
+    before = json.loads(run("gauge", "r.toml", "--json").stdout)
+    lines = (shop / "r.toml").read_text(encoding="utf-8").splitlines()
+    first, last = (lines.index(next(at for at in lines if at.startswith(head))) for head in HEADS)
+    shown = [line.removeprefix("# ") for line in lines[first:last]]
+    assert shown != lines[first:last]
+    text = "\n".join([*lines[:first], *shown, *lines[last:]])
+    (shop / "r.toml").write_text(text, encoding="utf-8")
+    after = json.loads(run("gauge", "r.toml", "--json").stdout)
+    for old, new in zip(before, after, strict=True):
+        assert (old["feature"], old["over"]) == (new["feature"], new["over"])
+        assert (new["low"], new["high"]) == pytest.approx((old["low"], old["high"]), abs=5e-3)
+
+
+def test_inch_pins_have_their_trade_names(shop: Path) -> None:
+    """3/32 in is not called 0.0938 in, which is no pin that can be bought."""
+    assert run("start", "ratchet", "--units", "in", "--out", "r.toml").exit_code == 0
+    assert "Over two pins of Ø 3/32 in" in run("gauge", "r.toml").stdout
 
 
 def test_units_and_decimal_comma(shop: Path) -> None:

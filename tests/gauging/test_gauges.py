@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from typing import Any
 
@@ -121,6 +122,43 @@ def test_a_bigger_land_reads_bigger_over_pins() -> None:
         assert sizes == sorted(sizes)
 
 
+@pytest.mark.parametrize("changes", [{}, {"teeth": 31, "hook_angle": 8}, {"land": None}])
+def test_over_pins_on_a_smaller_blank(changes: Keys) -> None:
+    """What it reads less is that of a wheel solved for that blank, with its land or its root."""
+    by_root = {"root_diameter": 22.6} if "land" in changes else {}
+    found = gauges(ratchet(**changes, **by_root), tolerance=dict.fromkeys(by_root, 0.1))
+    assert found.pin is not None
+    assert found.size_per_blank is not None
+    drawn, less = job(ratchet(**changes, **by_root)).wheel, 0.05
+    small = job(ratchet(**changes, **by_root, outside_diameter=25.4 - less)).wheel
+    sizes = [over_pins(pin_centre(w.space, found.pin), found.pin, w.teeth) for w in (drawn, small)]
+    assert (sizes[0] - sizes[1]) / less == pytest.approx(found.size_per_blank, abs=2e-3)
+
+
+@pytest.mark.parametrize("teeth", [30, 31, 7])
+def test_across_the_roots(teeth: int) -> None:
+    """Over an odd count a point micrometer reads the greatest distance between two roots."""
+    found = gauges(ratchet(teeth=teeth, land=0.4 if teeth > 7 else 2.0, space_angle=70))
+    across, root = found.feature("across_roots"), limits(found, "root_diameter")
+    outside = found.feature("outside_diameter")
+    assert outside is not None
+    assert ("before toothing" in outside.instrument) == (teeth % 2 == 1)
+    if teeth % 2 == 0:
+        assert across is None
+        return
+    assert across is not None
+    spots = [cmath.rect(root.low / 2, math.tau * n / teeth) for n in range(teeth)]
+    assert across.limits.low == pytest.approx(max(abs(spots[0] - spot) for spot in spots))
+
+
+def test_a_bare_tolerance_is_plus_and_minus() -> None:
+    """It is told as such; a text with signs is told as it was written."""
+    tolerance = {"thickness": 0.05, "land": "0 +0.02", "hook_angle": "+/-0.5 deg"}
+    found = gauges(ratchet(hook_angle=5), tolerance=tolerance)
+    told = [limits(found, key).source for key in tolerance]
+    assert told == ["±0.05", "0 +0.02", "+/-0.5 deg"]
+
+
 def test_levelled_face_has_its_sign() -> None:
     """R sin g below the axis for a positive hook, above for a negative one."""
     below = limits(gauges(ratchet(hook_angle=5)), "levelled_face")
@@ -164,6 +202,15 @@ def test_a_pin_that_does_not_serve(pin: float, code: str, severity: str) -> None
     assert found.feature("land") is not None
 
 
+def test_a_pin_is_named_so_that_it_can_be_typed_back() -> None:
+    """In inches a fraction is not rounded to four decimals, neither the bad pin nor the good."""
+    wheel = ratchet(teeth=24, outside_diameter=1.5, land=0.02, thickness=0.2, root_radius=0.012)
+    cutter = vee(60, tip_radius=0.012)
+    found = gauges_of(job(wheel, cutter, units="in", gauge={"pin": "5/32 in"}))
+    assert "a pin of 5/32 in rides" in found.findings[0].message
+    assert found.findings[0].message.endswith("make gauge.pin 3/32 in")
+
+
 def test_no_standard_pin() -> None:
     """A space too shallow for any pin is a note, not a refusal."""
     found = gauges(ratchet(teeth=24, space_angle=90, land=1))
@@ -178,6 +225,8 @@ def test_no_standard_pin() -> None:
         ({"general": "ISO 2768-v"}, "tolerance.general", "over 3 to 4000 mm"),
         ({"land": "+3 -0"}, "tolerance.land", "fills the pitch"),
         ({"land": "ISO 2768-m"}, "tolerance.land", "0.5 to 4000 mm"),
+        ({"outside_diameter": "50"}, "tolerance.outside_diameter", "nothing of the size"),
+        ({"land": "+0.1 -0.4"}, "tolerance.land", "nothing of the size"),
     ],
 )
 def test_tolerances_that_amount_to_nothing(tolerance: Keys, where: str, words: str) -> None:
@@ -219,7 +268,11 @@ def test_keyway_limits_add_up() -> None:
     tolerance = {"key_depth": "+0.1 -0", "bore_diameter": "H7"}
     found = gauges(bore=KEYED, tolerance=tolerance)
     assert pair(found, "keyway_to_far_side") == (13.8, 13.918)
-    assert limits(found, "keyway_wall").nominal == pytest.approx(1.8 + 0.3431, abs=5e-5)
+    wall = limits(found, "keyway_wall")
+    assert wall.nominal == pytest.approx(1.8 + 0.3431, abs=5e-5)
+    for at, depth, bore, width in ((wall.low, 1.8, 12.018, 3.9), (wall.high, 1.9, 12.0, 4.1)):
+        edge = complex(math.sqrt((bore / 2) ** 2 - (width / 2) ** 2), width / 2)
+        assert at == pytest.approx(bore / 2 + depth - edge.real, abs=1e-12)
 
 
 def test_bore_plan() -> None:
@@ -228,7 +281,12 @@ def test_bore_plan() -> None:
     plan = gauges(bore=SQUARE, hub=hub).bore
     assert plan is not None
     assert plan.slotting is not None
-    assert plan.slotting.pilot_depth > 8
+    assert plan.slotting.stroke == pytest.approx(3 + 5 + 0.3 + 2)
+    assert plan.slotting.pilot_depth > plan.slotting.stroke
+    stack = gauges(bore=SQUARE, blank={"count": 3, "parting_width": 1.5}).bore
+    assert stack is not None
+    assert stack.slotting is not None
+    assert stack.slotting.stroke == pytest.approx(3 * (3 + 0.3 + 1.5))
     hexagon = gauges(bore={"kind": "hexagon", "across_flats": 6}).bore
     assert hexagon is not None
     assert hexagon.slotting is None

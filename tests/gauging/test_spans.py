@@ -39,6 +39,15 @@ def test_chords_to_six_places(divisions: int, places: float) -> None:
     assert round(spans.chord(1.0, divisions), 6) == places
 
 
+@pytest.mark.parametrize(
+    ("divisions", "printed"),
+    [(24, 0.2611), (14, 0.4450), (38, 0.1652), (46, 0.1365)],  # POL-34, 35, 37, 38, printed
+)
+def test_chords_of_unit_radius(divisions: int, printed: float) -> None:
+    """Some tables go by a radius of 1: twice the chords of a diameter of 1."""
+    assert round(spans.chord(2.0, divisions), 4) == printed
+
+
 def test_handbook_examples() -> None:
     """POL-31: 56 divisions, factor 0.05607, chord 2.156, diameter 38.452; POL-32: 8 holes on 6."""
     assert round(spans.chord(1.0, 56), 5) == 0.05607
@@ -115,6 +124,29 @@ def test_keyseat_controls(shaft: float, key: float, s: float, t: float) -> None:
     shaft, key = shaft * INCH, key * INCH
     assert round(spans.shaft_control(shaft, key, key) / INCH, 3) == s
     assert round(spans.hub_control(shaft, key, key) / INCH, 3) == t
+
+
+@pytest.mark.parametrize(
+    ("bore", "height", "in_shaft", "in_hub", "over"),
+    [
+        (8, 2, 1.2, 1.0, 0.2),  # SPL-11, printed
+        (12, 4, 2.5, 1.8, 0.3),  # SPL-13, printed
+        (17, 5, 3.0, 2.3, 0.3),  # SPL-14, printed
+        (30, 7, 4.0, 3.3, 0.3),  # SPL-16, remembered
+        (44, 8, 5.0, 3.3, 0.3),  # SPL-18, printed
+        (50, 9, 5.5, 3.8, 0.3),  # SPL-19, printed
+    ],
+)
+def test_keyways_leave_room_over_the_key(
+    bore: float, height: float, in_shaft: float, in_hub: float, over: float
+) -> None:
+    """DIN 6885-1 depths: hub's size less the shaft's is the key and a little room above it.
+
+    The shaft's size is `d - t1`, the same sum with a depth that goes the other way.
+    """
+    hub = spans.keyway_to_far_side(bore, in_hub)
+    shaft = spans.keyway_to_far_side(bore, -in_shaft)
+    assert hub - shaft - height == pytest.approx(over)
 
 
 @pytest.mark.parametrize(

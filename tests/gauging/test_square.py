@@ -52,6 +52,17 @@ def test_drill_lists() -> None:
     assert {drill.list for drill in all_drills()} == {"metric", "fraction", "number", "letter"}
 
 
+@pytest.mark.parametrize(("sides", "low", "high"), [(4, 1.10, 1.15), (6, 1.03, 1.05)])
+@pytest.mark.parametrize("across_flats", [4.0, 6.35, 9.0, 12.5])
+def test_pilots_for_broaching_are_listed(
+    sides: int, low: float, high: float, across_flats: float
+) -> None:
+    """SQR-01 (printed, a designer's guide): 10 to 15 % over a square, 3 to 5 % over a hexagon."""
+    shares = [pilot.drill.diameter / across_flats for pilot in pilots(sides, across_flats)]
+    assert any(low <= share <= high for share in shares)
+    assert max(shares) >= high - 0.1 / across_flats
+
+
 def test_pilots_reach_from_the_flats_up() -> None:
     """Every drill of use, and the proposed one within 5 % of the flats and in the part's unit."""
     found = pilots(4, 9.0)
@@ -77,9 +88,9 @@ def test_corner_travel_by_construction() -> None:
 
 def test_slotting_plan() -> None:
     """Strokes cover the travel, corners stand a quarter turn apart, the pilot is deeper yet."""
-    plan = slotting_for(9.0, 0.3, 9.4, 10.0, math.radians(10))
+    plan = slotting_for(9.0, 0.3, 9.4, 10.0, math.radians(10), 0.05)
     assert (plan.strokes - 1) * plan.step < plan.travel <= plan.strokes * plan.step
     assert [round(math.degrees(corner)) for corner in plan.corners] == [55, 145, 235, 325]
-    assert plan.pilot_depth > plan.stroke > 10.0
+    assert plan.pilot_depth > plan.stroke == 10.0
     assert strokes_for(0.1, 0.05) == 2
-    assert strokes_for(0.0) == 0
+    assert strokes_for(0.0, 0.05) == 0

@@ -8,6 +8,7 @@ from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.drawing.marks import Text
 from profilegen.job import Job, gauges_of
+from profilegen.reports import gauge_words as words
 from profilegen.reports.figures import figures_for
 from profilegen.reports.record_sheet import PIECES, record_sheets
 from profilegen.reports.sheet_words import Row, sections
@@ -49,18 +50,26 @@ def test_every_feature_with_its_limits(name: str) -> None:
     made, found = JOBS[name], words_on(JOBS[name])
     figures = figures_for(made.part)
     for feature in gauges_of(made).features:
-        write = figures.angle if feature.quantity == "angle" else figures.length
-        for size in (feature.limits.nominal, feature.limits.low, feature.limits.high):
-            assert write(size) in found
+        assert set(words.sizes(feature, figures)) <= set(found)
     assert {str(piece) for piece in range(1, PIECES + 1)} <= set(found)
     assert "pass" in found
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_long_list_still_stands_on_one_page(paper: str) -> None:
+    """Lower rows save a page: 15 sizes of an odd count with a keyway, and how they are taken."""
+    keyed = {"kind": "keyed", "diameter": 6, "key_width": 2, "key_depth": 1}
+    made = job(ratchet(teeth=31, hook_angle=5), vee(60), bore=keyed)
+    assert len(gauges_of(made).features) == 15
+    (sheet,) = record_sheets(made, paper)
+    assert overlaps(sheet.boxes) == ()
 
 
 def test_defaults_are_said() -> None:
     """The sheet says which limits the program chose."""
     text = " ".join(words_on(JOBS["hooked, square bore"]))
-    for words in ("h11, the default", "H11, the default", "ISO 2768-m, the default"):
-        assert words in text
+    for said in ("h11, the default", "H11, the default", "ISO 2768-m, the default"):
+        assert said in text
 
 
 def test_a_refused_pin_is_said() -> None:

@@ -1,0 +1,122 @@
+"""The land's limits, and the spaces at its least and its greatest: what other sizes follow from.
+
+Owns which given decides (the land, or the root where only that has a tolerance of its own), and the
+default land made smaller where teeth are too small for it. Refuses what is measured of a space.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.errors import InputError, Problem
+from profilegen.gauging import spans
+from profilegen.gauging.feature import combined
+from profilegen.gauging.limits import Limits, is_given, limits_of
+from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.solve import Hold
+from profilegen.wheels.wheel import Space, Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.measuring import Tolerance
+    from profilegen.part.part import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Lands:
+    """The land's limits, and the spaces at its least and its greatest.
+
+    Attributes:
+        land: limits of the land.
+        root: limits of the root diameter.
+        spaces: as drawn, at the least land or root, at the greatest.
+        varied: which given the spaces were carried through from.
+    """
+
+    land: Limits
+    root: Limits
+    spaces: tuple[Space, ...]
+    varied: Hold
+
+    @property
+    def varied_words(self) -> str:
+        """The given that decides, in words."""
+        return "land" if self.varied == "land" else "root diameter"
+
+
+def lands_of(part: Part, wheel: Wheel, root_left: float | None) -> Lands:
+    """The lands of a wheel of straight flanks.
+
+    Args:
+        part: with its tolerances.
+        wheel: of that part.
+        root_left: radius of the deepest material that the cutter leaves, mm, when there is one.
+
+    Raises:
+        InputError: a class has no value at a size, or a land has no space left.
+    """
+    tolerance = part.tolerance
+    land = _land_limits(tolerance, wheel)
+    root = limits_of(tolerance, "root_diameter", 2 * wheel.root_radius)
+    by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
+    if by_root:
+        ends = tuple(_land_of(wheel, root, size) for size in (root.low, root.high))
+        land = combined(land.nominal, ends, "follows from the root")
+    spaces = (wheel.space, *(_space_of(wheel, size) for size in (land.low, land.high)))
+    if not (_is_root_given(wheel) or is_given(tolerance, "root_diameter")):
+        deeper = 0.0 if root_left is None else 2 * (wheel.root_radius - root_left)
+        nominal, *sizes = (2 * deepest(each) - deeper for each in spaces)
+        tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
+        root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
+    return Lands(land, root, spaces, "root" if by_root else "land")
+
+
+def _is_root_given(wheel: Wheel) -> bool:
+    return any(
+        fact.key in ("root_diameter", "tooth_depth") and fact.source == "given"
+        for fact in wheel.facts
+    )
+
+
+def _land_limits(tolerance: Tolerance | None, wheel: Wheel) -> Limits:
+    """As given, or the default, made smaller where teeth are too small for it."""
+    land = wheel.fact("land") or 0.0
+    limits = limits_of(tolerance, "land", land)
+    if not limits.is_default:
+        return limits
+    gap = spans.chord(2 * wheel.radius, wheel.teeth) - land
+    low, high = max(limits.low, land / 2), min(limits.high, land + gap / 8)
+    while not _has_space(wheel, high):
+        high = (land + high) / 2
+    cut = (low, high) != (limits.low, limits.high)
+    source = f"{limits.source}, less for so small a tooth" if cut else limits.source
+    return Limits(land, low, high, source)
+
+
+def _has_space(wheel: Wheel, land: float) -> bool:
+    """Whether the root still fits between the flanks; the land as drawn counts as such."""
+    if land - (wheel.fact("land") or 0.0) < SAME_POINT:
+        return True
+    try:
+        with_land(wheel.space, wheel.teeth, land)
+    except NoSpace:
+        return False
+    return True
+
+
+def _space_of(wheel: Wheel, land: float) -> Space:
+    try:
+        return with_land(wheel.space, wheel.teeth, land)
+    except NoSpace as error:
+        text = f"at a land of {land:.4g} mm {error}"
+        hint = 'give the land less room, such as tolerance.land = "+0.05 -0.02"'
+        raise InputError(Problem("tolerance.land", text, hint=hint)) from None
+
+
+def _land_of(wheel: Wheel, root: Limits, size: float) -> float:
+    try:
+        return land_for_root(wheel.space, wheel.teeth, size / 2)
+    except NoSpace as error:
+        text = f"at a root diameter of {size:.4g} mm {error}"
+        raise InputError(Problem("tolerance.root_diameter", text, root.source)) from None
