@@ -183,6 +183,27 @@ def format_number(value: float, places: int, *, decimal: DecimalMark = "point") 
     return _write(_exact(value), places, decimal)
 
 
+def format_quotient(over: int, under: int, places: int, *, decimal: DecimalMark = "point") -> str:
+    """Write a quotient of whole numbers with just `places` decimals: half to even, never `-0`.
+
+    What a list of a thousand angles is written with: no fraction is made, no float is read back.
+    """
+    scaled = nearest_whole(over * 10**places, under)
+    digits = str(abs(scaled)).rjust(places + 1, "0")
+    whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
+    mark = "," if decimal == "comma" else "."
+    return ("-" if scaled < 0 else "") + whole + (mark + part if part else "")
+
+
+def nearest_whole(over: int, under: int) -> int:
+    """Return the whole number nearest to a quotient of whole numbers; a tie goes to the even one.
+
+    `under` is positive.
+    """
+    whole, rest = divmod(over, under)
+    return whole + (2 * rest > under or (2 * rest == under and whole % 2 == 1))
+
+
 def format_length(
     mm: float,
     unit: Unit,
@@ -251,11 +272,7 @@ def _exact(value: float) -> Fraction:
 
 
 def _write(exact: Fraction, places: int, decimal: DecimalMark) -> str:
-    scaled = round(exact * 10**places)
-    digits = str(abs(scaled)).rjust(places + 1, "0")
-    whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
-    mark = "," if decimal == "comma" else "."
-    return ("-" if scaled < 0 else "") + whole + (mark + part if part else "")
+    return format_quotient(exact.numerator, exact.denominator, places, decimal=decimal)
 
 
 def _write_sexagesimal(

@@ -8,7 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from profilegen.cutting.dividing.index_plan import IndexPlan, IndexStop, again, arcmin
+from profilegen.cutting.dividing.index_plan import (
+    IndexPlan,
+    IndexStop,
+    arcmin_text,
+    degrees_text,
+)
 from profilegen.cutting.stops import Stop
 from profilegen.job import Job
 from profilegen.units import format_number
@@ -42,18 +47,17 @@ def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ..
     """
     known = plan.way is not None
     rows: list[tuple[str, ...]] = [(*STOP_HEADER, *SET_HEADER) if known else STOP_HEADER]
-    for lap in plan.laps:
-        rows += [_set_row(s, forms.get(lap, ""), known) for s in plan.stops if s.lap == lap]
-        rows.append(_set_row(again(plan, lap), "same as stop 1", known))
+    for lap, back in zip(plan.laps, plan.returns, strict=True):
+        rows += [_set_row(stop, forms.get(back.lap, ""), known) for stop in lap]
+        rows.append(_set_row(back, "same as stop 1", known))
     return tuple(rows)
 
 
 def _set_row(stop: IndexStop, forms: str, known: bool) -> tuple[str, ...]:
-    first = (str(stop.stop), str(stop.lap), _degrees(stop.angle), forms, "")
+    first = (str(stop.stop), str(stop.lap), degrees_text(stop.wanted), forms, "")
     if not known:
         return first
-    error = format_number(arcmin(stop.error), 3)
-    return (*first, _degrees(stop.set_angle), error, stop.reading)
+    return (*first, degrees_text(stop.stands % 1), arcmin_text(stop.error), stop.reading)
 
 
 def _degrees(value: float) -> str:

@@ -264,7 +264,7 @@ def stop_labels(job: Job) -> tuple[str, ...]:
     """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
     shows; laps are separated by a heading."""
     if job.plan.index is not None:
-        return tick_labels(job.plan.index)
+        return tick_labels(job.plan.index, job.part.decimal)
     laps = sorted({stop.lap for stop in job.plan.stops})
     labels = []
     for lap in laps:

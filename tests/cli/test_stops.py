@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,8 @@ import pytest
 from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
-from profilegen.reports.dividing_sheet import dividing_sheet
+from profilegen.output.svg import svg_bytes
+from profilegen.reports.dividing_sheet import dividing_sheets
 from tests.cli.support import run
 from tests.cutting.dividing.hardware import PLATES, WHEELS
 from tests.parts import job, ratchet, vee
@@ -182,13 +184,19 @@ def test_one_form_at_a_time(shop: Path, words: tuple[str, ...]) -> None:
     assert run("stops", PART, *words).exit_code == 2
 
 
-@pytest.mark.parametrize("teeth", ["30", "127", "1000"])
-def test_the_sheet_is_one_page_with_nothing_on_another_thing(teeth: str) -> None:
-    """Labels keep clear of each other and stay on the page."""
+@pytest.mark.parametrize(("teeth", "pages"), [("30", 1), ("77", 1), ("1000", 6)])
+def test_the_sheet_holds_every_stop_and_nothing_on_another_thing(teeth: str, pages: int) -> None:
+    """One page while the stops can be read on it, else pages of their own; labels keep clear of
+    each other and stay on the page."""
     hardware = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
     made = job(ratchet(), vee(), dividing=hardware)
-    plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.stops, int(teeth))
-    sheet = dividing_sheet(made.part, plan)
-    assert overlaps(sheet.boxes) == ()
-    page = Box(0, 0, sheet.width, sheet.height)
-    assert all(page.holds(box) for box in sheet.boxes)
+    plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.cuts, int(teeth))
+    sheets = dividing_sheets(made.part, plan)
+    assert len(sheets) == pages
+    said = "".join(svg_bytes(sheet).decode() for sheet in sheets)
+    found = re.findall(r'aria-label="(\d+): [^"]*"', said)
+    assert list(map(int, found)) == list(range(1, int(teeth) + 1))
+    for sheet in sheets:
+        assert overlaps(sheet.boxes) == ()
+        page = Box(0, 0, sheet.width, sheet.height)
+        assert all(page.holds(box) for box in sheet.boxes)

@@ -3,12 +3,14 @@
 Owns: trains of two or four of the given wheels that make N exact. The crank moves f turns against
 the plate for each stop; the train from spindle to plate is ratio - N f, the plate turning with the
 crank when that is positive (the principle: the crank's whole movement in one turn of the work is
-the ratio). Refuses: idlers' sizes and whether wheels fit on their studs.
+the ratio). While the train is engaged, N f turns of the crank against the plate are one turn of the
+work, wherever it starts. Refuses: idlers' sizes and whether wheels fit on their studs.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import gcd
@@ -49,7 +51,8 @@ def on_circle(
             continue
         turns, rest = divmod(holes, scale.circle)
         move = Move(turns, (rest,), (scale.circle,), 1, wheels, train > 0)
-        yield Way("differential", teeth, scale, move, Fraction(0))
+        engaged = replace(scale, count=teeth * holes)
+        yield Way("differential", teeth, engaged, move, Fraction(0), even=True)
 
 
 def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:

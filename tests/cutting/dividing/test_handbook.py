@@ -12,7 +12,7 @@ import pytest
 
 from profilegen.cutting.dividing.differential import on_circle, trains_of
 from profilegen.cutting.dividing.hardware import Scale, exact_counts, scales
-from profilegen.cutting.dividing.readings import idlers, move_words, reading
+from profilegen.cutting.dividing.readings import idlers, move_words, shown
 from profilegen.cutting.dividing.ways import Move, Way, rounded, ways_for
 from tests.cutting.dividing.hardware import WHEELS, head, made
 
@@ -112,7 +112,7 @@ def test_angular_indexing(degrees: Fraction, circle: int, shows: str) -> None:
     scale = Scale("crank", 40 * circle, circle, 40, 1)
     place = rounded(degrees / 360, scale)
     assert place == degrees / 360
-    assert reading(scale, place) == shows
+    assert shown(scale, int(place * scale.count)) == shows
 
 
 def test_an_angle_that_no_hole_makes() -> None:
