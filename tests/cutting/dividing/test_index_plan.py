@@ -23,10 +23,17 @@ DIAL = made("table", ratio=90, graduation="1 min", vernier="10 sec")
 
 @pytest.mark.parametrize(
     ("teeth", "place", "pitch"),
-    [(11, 0.4545, 0.7273), (13, 0.4615, 0.6923), (16, 0.5, 0.5), (25, 0.4, 0.6), (32, 0.5, 0.75)],
+    [
+        (11, 0.4545, 0.7273),
+        (13, 0.4615, 0.6923),
+        (16, 0.5, 0.5),
+        (25, 0.4, 0.6),
+        (32, 0.5, 0.75),
+        (50, 0.4, 0.8),
+    ],
 )
 def test_spin_indexer_rounded_to_degrees(teeth: int, place: float, pitch: float) -> None:
-    """IDX-100, 101, 103, 105, 106 (derived, no published source): worst position and pitch."""
+    """IDX-100, 101, 103, 105, 106, 108 (derived, no published source): worst position and pitch."""
     plan = index_plan(SPIN, teeth, [0.0], 12.5)
     assert float(plan.spread.worst * 360) == pytest.approx(place, abs=5e-5)
     assert float(plan.spread.between * 360) == pytest.approx(pitch, abs=5e-5)

@@ -6,50 +6,14 @@ from fractions import Fraction
 
 import pytest
 
-from profilegen.cutting.dividing.hardware import exact_counts, scales
+from profilegen.cutting.dividing.hardware import scales
 from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
-from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
-
-PLAIN = {
-    9: {(8, 18), (12, 27)},
-    13: {(3, 39)},
-    17: {(6, 17)},
-    28: {(9, 21), (21, 49)},
-    32: {(4, 16), (5, 20)},
-    54: {(20, 27)},
-    80: {(8, 16), (9, 18), (10, 20)},
-    100: {(6, 15), (8, 20)},
-}
-"""N -> holes of circles. IDX-11, 14, 16, 24, 27, 38, 44, 46: handbook tables, remembered."""
-
-NOT_PLAIN = "51 53 57 59 61 63 67 69 71 73 77 79 81 83 87 89 91 93 96 97 99"
-"""IDX-06: derived, no published source; IDX-04 (a printed claim) agrees with it."""
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head
 
 
 def of(ways: tuple[Way, ...], method: str) -> list[Way]:
     """The ways of one method."""
     return [way for way in ways if way.method == method]
-
-
-@pytest.mark.parametrize("teeth", PLAIN)
-def test_plain_indexing_as_the_tables_have_it(teeth: int) -> None:
-    """Every hole circle of the handbook's table is found, and no other."""
-    found = of(ways_for(head(), teeth), "plain")
-    holes = {(int(way.per_stop) % way.scale.circle, way.scale.circle) for way in found}
-    assert holes == PLAIN[teeth]
-
-
-def test_counts_that_plain_indexing_does_not_reach() -> None:
-    """Up to 100 just the known counts are missing."""
-    missing = set(range(2, 101)) - set(exact_counts(head(), 100))
-    assert missing == set(map(int, NOT_PLAIN.split()))
-
-
-def test_spin_indexer_counts() -> None:
-    """IDX-97: 36 holes and 10 positions give the 23 divisors of 360, a stored forum article."""
-    assert len(exact_counts(SPIN)) == 23
-    plain = exact_counts(made("plate", holes=36))
-    assert plain == (2, 3, 4, 6, 9, 12, 18, 36)
 
 
 @pytest.mark.parametrize("teeth", [77, 87, 93])
