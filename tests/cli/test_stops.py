@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 import re
 from pathlib import Path
 
@@ -176,6 +177,93 @@ def test_a_named_file_may_name_another(shop: Path) -> None:
     (shop / "bench" / "plate.toml").write_text(f"[dividing]\n{PLATE}")
     (shop / "part.toml").write_text(f'dividing = "bench/head.toml"\n{(shop / PART).read_text()}')
     assert json.loads(run("stops", "part.toml", "--json").stdout)["method"] == "direct"
+
+
+def test_a_fault_is_placed_in_the_file_that_has_it(shop: Path) -> None:
+    """Named over two files, it is told with the last one's name, its line and the key's path."""
+    (shop / "bench").mkdir()
+    (shop / "bench" / "head.toml").write_text("dividing = 'worm.toml'")
+    (shop / "bench" / "worm.toml").write_text(
+        "# mine\n\n[dividing]\nkind = 'worm'\nratio = 40\nplates = [[15, 1]]\nholes = 3\n"
+    )
+    (shop / "part.toml").write_text(f'dividing = "bench/head.toml"\n{(shop / PART).read_text()}')
+    done = run("stops", "part.toml")
+    file = Path("bench") / "worm.toml"
+    assert done.exit_code == 2
+    assert f"{file}: dividing.plates, line 6" in done.stderr
+    assert f"{file}: dividing.holes, line 7" in done.stderr
+
+
+def two_laps(shop: Path, hardware: str) -> str:
+    """The example part, its spaces of 60 degrees cut by a vee of 45 in two laps."""
+    cutter = '[[cutter]]\nname = "narrow"\nkind = "vee"\nincluded_angle = 45\ntip_radius = 0.2\n'
+    name = with_hardware(shop, hardware)
+    text = (shop / name).read_text().replace('cutter = "single-point 60"', 'cutter = "narrow"')
+    (shop / name).write_text(text.replace("\n[setup]\n", f"\n{cutter}\n[setup]\n"))
+    return name
+
+
+@pytest.mark.parametrize(
+    ("dial", "angle", "reading"),
+    [("counter-clockwise", 345, "hole 34, vernier 5"), ("clockwise", 15, "hole 1, vernier 5")],
+)
+def test_the_second_lap(shop: Path, dial: str, angle: float, reading: str) -> None:
+    """It begins the difference of space and cutter, 15 degrees, on in the driven direction, which
+    is clockwise; its stops, readings and return are listed in every form."""
+    name = two_laps(shop, f'{PLATE}dial_increases = "{dial}"\n')
+    plan = json.loads(run("stops", name, "--json").stdout)
+    assert (plan["exact"], [stop["lap"] for stop in plan["stops"]]) == (True, [1] * 30 + [2] * 30)
+    start = plan["stops"][30]
+    assert (start["stop"], start["reading"], start["error_arcmin"]) == (1, reading, 0.0)
+    assert (start["angle"], start["set_angle"]) == pytest.approx((angle, angle), abs=1e-9)
+    text = run("stops", name).stdout
+    assert f"Lap 2 begins {angle}.0000° on from stop 1 of lap 1" in " ".join(text.split())
+    assert re.search(rf"^ *1 +2 +{angle}\.0000 .* {reading} ", text, re.MULTILINE)
+    assert re.search(rf"^ *31 +2 .* {reading} \(same as stop 1\)", text, re.MULTILINE)
+    rows = rows_of(run("stops", name, "--csv").stdout)
+    assert rows[32][:2] == ["1", "2"]
+    assert rows[32][-1] == rows[62][-1] == reading
+
+
+def test_a_second_lap_between_two_holes(shop: Path) -> None:
+    """Notches of 6 degrees are 3 off at every stop of it: refused, in mm of the 38 mm wheel, though
+    the stops of each lap are even."""
+    name = two_laps(shop, 'kind = "notched"\nnotches = 60\n')
+    done = run("stops", name)
+    assert (done.exit_code, done.stdout) == (3, "")
+    assert "0.995 mm (0.0392 in) off its width" in " ".join(done.stderr.split())
+    plan = json.loads(run("stops", name, "--json", "--allow-error").stdout)
+    assert (plan["exact"], plan["worst_error_arcmin"]) == (False, 180.0)
+    assert plan["worst_error_mm"] == pytest.approx(math.radians(3) * 19)
+    assert [abs(stop["error_arcmin"]) for stop in plan["stops"]] == [0.0] * 30 + [180.0] * 30
+    assert [way["exact"] for way in plan["ways"]] == [False]
+    text = " ".join(run("stops", name, "--allow-error").stdout.split())
+    assert "the stops of each lap are even, but a later lap as a whole" in text
+
+
+def test_the_decimal_mark_of_the_part(shop: Path) -> None:
+    """With a comma no figure of the text, of its finding or of the sheet has a point; JSON and CSV,
+    which programs read, keep it."""
+    name = with_hardware(shop, PLATE)
+    words = ("stops", name, "--teeth", "32", "--allow-error", "--decimal", "comma")
+    done = run(*words)
+    assert "11,2500" in done.stdout
+    assert "30,000 arc minutes" in done.stdout
+    run(*words, "--out", "comma.svg")
+    svg = (shop / "comma.svg").read_text(encoding="utf-8")
+    for text in (done.stdout, done.stderr, *re.findall(r'aria-label="([^"]*)"', svg)):
+        assert not re.search(r"\d\.\d", text.replace("profilegen 0.1.0", ""))
+    assert "11.2500" in run(*words, "--csv").stdout
+    assert '"angle": 11.25' in run(*words, "--json").stdout
+
+
+def test_units_and_paper_of_the_sheet(shop: Path) -> None:
+    """Sizes begin with the unit that is asked for, and the page is the paper that is asked for."""
+    name = with_hardware(shop, PLATE)
+    assert "1.4961 in (38.000 mm)" in run("stops", name, "--units", "in").stdout
+    for paper, width in (("A4", "210mm"), ("letter", "215.9mm")):
+        assert run("stops", name, "--paper", paper, "--out", f"{paper}.svg").exit_code == 0
+        assert f'width="{width}"' in (shop / f"{paper}.svg").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("words", [("--json", "--csv"), ("--json", "--out", "a.pdf")])
