@@ -6,6 +6,7 @@ sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ import click
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import say_findings
 from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
-from profilegen.cli.shop import opened, solved
+from profilegen.cli.shop import exit_code_of, opened, solved
 from profilegen.cli.single import check_ending, deliver
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import CannotMakeError
@@ -76,19 +77,19 @@ def stops(
     if as_json + as_csv + sheet > 1:
         raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
     check_ending(out, Path(out).suffix.lower() if out and sheet else _ending(as_json))
-    job = solved(opened(file, units, decimal))
-    others = [f for f in job.findings if not f.code.startswith("index-")]
-    code = 3 if any(f.severity == "refused" for f in others) else 0
-    plan = plan_of(job.part, job.wheel, job.plan.frame, job.plan.cuts, teeth, way)
-    found = findings_of(job.part, plan, allow_error)
+    part = opened(file, units, decimal)
+    job = solved(replace(part, dividing=None))
+    code = exit_code_of(job)
+    plan = plan_of(part, job.wheel, job.plan.frame, job.plan.cuts, teeth, way)
+    found = findings_of(part, plan, allow_error)
     if any(finding.severity == "refused" for finding in found):
-        say_findings(others)
+        say_findings(job.findings)
         raise CannotMakeError(*found)
-    say_findings((*others, *found))
-    bare = job.part.dividing is None and teeth is None
+    say_findings((*job.findings, *found))
+    bare = part.dividing is None and teeth is None
     is_csv = as_csv or (out or "").endswith(".csv") or bare
     form = "json" if as_json else "csv" if is_csv else "text"
-    data = _sheet(job.part, plan, str(out), paper) if sheet else _data(job, plan, form)
+    data = _sheet(part, plan, str(out), paper) if sheet else _data(job, plan, form)
     if out is None or out == "-":
         to_stdout(data)
     else:
@@ -102,16 +103,20 @@ def _ending(as_json: bool) -> str:
 
 
 def _data(job: Job, plan: IndexPlan, form: str) -> bytes:
-    from profilegen.output.csv_rows import csv_bytes
-    from profilegen.output.json_text import json_text
+    """The plan in one form; what the others need is not imported."""
+    if form == "csv":
+        from profilegen.output.csv_rows import csv_bytes
+        from profilegen.reports.rows import index_rows
+
+        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts}))
     from profilegen.reports.dividing import plan_dict, plan_text
-    from profilegen.reports.figures import figures_for
-    from profilegen.reports.rows import index_rows
 
     if form == "json":
+        from profilegen.output.json_text import json_text
+
         return json_text(plan_dict(plan)).encode()
-    if form == "csv":
-        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts}))
+    from profilegen.reports.figures import figures_for
+
     return plan_text(plan, job.part.title, figures_for(job.part)).encode()
 
 

@@ -10,10 +10,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
 from math import gcd, lcm
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import Scale
 from profilegen.cutting.dividing.ways import Move, Way
-from profilegen.part.dividing.worm import WormDividing
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.worm import WormDividing
 
 MOST_SPACES = 12
 """Spaces that one move may pass over: more would lose the operator."""

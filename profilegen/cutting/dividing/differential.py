@@ -14,10 +14,13 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import gcd
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import Scale, scales
 from profilegen.cutting.dividing.ways import Move, Way
-from profilegen.part.dividing.worm import WormDividing
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.worm import WormDividing
 
 STEEPEST = 6
 """The greatest train looked for."""

@@ -9,14 +9,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, cast
+from typing import TYPE_CHECKING, Literal, TypeGuard, cast
 
-from profilegen.part.dividing.base import DividingTable
-from profilegen.part.dividing.motor import MotorDividing
-from profilegen.part.dividing.notched import NotchedDividing
-from profilegen.part.dividing.plate import PlateDividing
-from profilegen.part.dividing.table import TableDividing
-from profilegen.part.dividing.worm import WormDividing
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing.motor import MotorDividing
+    from profilegen.part.dividing.notched import NotchedDividing
+    from profilegen.part.dividing.plate import PlateDividing
+    from profilegen.part.dividing.table import TableDividing
+    from profilegen.part.dividing.worm import WormDividing
 
 Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
 
@@ -45,22 +46,38 @@ class Scale:
         return Fraction(1, self.count)
 
 
+def is_worm(table: DividingTable) -> TypeGuard[WormDividing]:
+    """Whether the hardware is a worm head with a crank."""
+    return table.kind == "worm"
+
+
 def scales(table: DividingTable) -> tuple[Scale, ...]:
     """Every scale of the hardware, coarsest counting first."""
-    if isinstance(table, PlateDividing):
-        plain = Scale("plate", table.holes, table.holes)
-        if table.vernier is None:
-            return (plain,)
-        return (plain, Scale("vernier", table.holes * table.vernier, table.holes))
-    if isinstance(table, NotchedDividing):
-        return (Scale("notches", table.notches, table.notches),)
-    if isinstance(table, WormDividing):
+    if is_worm(table):
         return _cranks(table)
-    if isinstance(table, TableDividing):
-        finest = table.graduation if table.vernier is None else table.vernier
-        return (Scale("dial", round(2 * math.pi / finest), 1, table.ratio),)
-    steps = cast(MotorDividing, table).steps
-    return (Scale("steps", steps, steps),)
+    match table.kind:
+        case "plate":
+            return _plate(cast("PlateDividing", table))
+        case "notched":
+            notches = cast("NotchedDividing", table).notches
+            return (Scale("notches", notches, notches),)
+        case "table":
+            return (_dial(cast("TableDividing", table)),)
+        case _:
+            steps = cast("MotorDividing", table).steps
+            return (Scale("steps", steps, steps),)
+
+
+def _plate(table: PlateDividing) -> tuple[Scale, ...]:
+    plain = Scale("plate", table.holes, table.holes)
+    if table.vernier is None:
+        return (plain,)
+    return (plain, Scale("vernier", table.holes * table.vernier, table.holes))
+
+
+def _dial(table: TableDividing) -> Scale:
+    finest = table.graduation if table.vernier is None else table.vernier
+    return Scale("dial", round(2 * math.pi / finest), 1, table.ratio)
 
 
 def _cranks(table: WormDividing) -> tuple[Scale, ...]:

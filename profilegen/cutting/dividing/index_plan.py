@@ -11,15 +11,18 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import nearest_counts, scales
 from profilegen.cutting.dividing.readings import shown, shown_compound
 from profilegen.cutting.dividing.spread import Lands, Spread, spread_of
 from profilegen.cutting.dividing.ways import Method, Move, Way, rounded, ways_for
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem, Severity
-from profilegen.part.dividing.base import DividingTable
 from profilegen.units import DecimalMark, Unit, both_units, format_quotient, nearest_whole
-from profilegen.wheels.wheel import Rotation
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
+    from profilegen.wheels.wheel import Rotation
 
 LAND_TOLERANCE = 0.05
 """mm that a land may lose when the part gives no tolerance of it. No published source."""

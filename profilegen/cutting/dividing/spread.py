@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +50,19 @@ def spread_of(laps: Sequence[Sequence[Fraction]], lands: Lands | None = None) ->
         laps: the errors of each lap.
         lands: which laps form the lands; None when each lap forms whole spaces.
     """
-    errors = [error for lap in laps for error in lap]
-    if not any(errors):
-        return Spread(*[Fraction(0)] * 4)
-    between = max(abs(lap[k] - lap[k - 1]) for lap in laps for k in range(len(lap)))
-    return Spread(
-        max(max(errors), -min(errors)),
+    common = lcm(*{error.denominator for lap in laps for error in lap})
+    shares = [[e.numerator * (common // e.denominator) for e in lap] for lap in laps]
+    between = max(abs(lap[k] - lap[k - 1]) for lap in shares for k in range(len(lap)))
+    found = (
+        max(max(max(lap), -min(lap)) for lap in shares),
         between,
-        max(max(lap) - min(lap) for lap in laps),
-        _across(laps, lands) if lands else between,
+        max(max(lap) - min(lap) for lap in shares),
+        _across(shares, lands) if lands else between,
     )
+    return Spread(*(Fraction(value, common) for value in found))
 
 
-def _across(laps: Sequence[Sequence[Fraction]], lands: Lands) -> Fraction:
+def _across(laps: Sequence[Sequence[int]], lands: Lands) -> int:
     faces, backs = laps[lands.faces - 1], laps[lands.backs - 1]
     count = len(backs)
     return max(abs(faces[(k + lands.step) % count] - backs[k]) for k in range(count))

@@ -9,12 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from profilegen.cutting.dividing.hardware import Scale, scales
-from profilegen.part.dividing.base import DividingTable
-from profilegen.part.dividing.worm import WormDividing
+from profilegen.cutting.dividing.hardware import Scale, is_worm, scales
 from profilegen.units import nearest_whole
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
 
 Method = Literal["free", "direct", "plain", "compound", "differential"]
 
@@ -132,7 +133,7 @@ def ways_for(
         The ways; none when no scale has N positions.
     """
     first = _first_ways(table, teeth, begins)
-    if not isinstance(table, WormDividing):
+    if not is_worm(table):
         return first
     from profilegen.cutting.dividing.compound import compound_ways
     from profilegen.cutting.dividing.differential import differential_ways
@@ -145,7 +146,7 @@ def ways_for(
 
 def _first_ways(table: DividingTable, teeth: int, begins: Sequence[Fraction]) -> tuple[Way, ...]:
     """The direct or plain ways that are even; where none is exact, the nearest one too."""
-    method: Method = "plain" if isinstance(table, WormDividing) else "direct"
+    method: Method = "plain" if is_worm(table) else "direct"
     known = [scale for scale in scales(table) if scale.count >= teeth]
     plain = [_plain(method, teeth, scale, begins) for scale in known]
     even = _one_of_whole_turns([way for way in plain if way.even])
