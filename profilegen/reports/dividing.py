@@ -33,17 +33,13 @@ ONCE_ROUND = (
 )
 
 COUNTED = {
-    "plate": "Holes count from 0, the one at stop 1 of lap 1, the way the dial increases.",
+    "plate": "Holes count from 0 at stop 1 of lap 1, the way the dial increases.",
     "vernier": (
-        "Holes of the plate and positions of the vernier count from 0, those at stop 1 of lap 1, "
-        "the way the dial increases: turn to the hole, then on until the pin drops at the vernier "
-        "position."
+        "Holes and vernier positions count from 0 at stop 1 of lap 1, the way the dial increases: "
+        "turn to the hole, then on until the pin drops at the vernier position."
     ),
-    "notches": "Notches count from 0, the one at stop 1 of lap 1, the way the dial increases.",
-    "crank": (
-        "Turns of the crank and holes count from 0, the hole at stop 1 of lap 1, the way the dial "
-        "increases."
-    ),
+    "notches": "Notches count from 0 at stop 1 of lap 1, the way the dial increases.",
+    "crank": "Turns and holes count from 0 at stop 1 of lap 1, the way the dial increases.",
     "dial": "The dial and the scale of the table read 0 at stop 1 of lap 1.",
     "steps": "Steps count from 0 at stop 1 of lap 1.",
 }

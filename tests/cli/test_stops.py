@@ -81,6 +81,19 @@ def test_hardware_that_cannot_exist(shop: Path, text: str) -> None:
     assert (done.exit_code, "dividing." in done.stderr) == (2, True), done.stderr
 
 
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_table_behind_marks_in_the_starters(shop: Path, unit: str) -> None:
+    """With the # taken away from the lines of [dividing] a started part has a plan: 24 stops of 15
+    whole degrees."""
+    assert run("start", "ratchet", "--units", unit, "--out", "started.toml").exit_code == 0
+    head, mark, table = (shop / "started.toml").read_text().partition("# [dividing]")
+    lines = [re.sub("^# (?=\\w+ =)", "", line) for line in table.splitlines()]
+    (shop / "started.toml").write_text(head + mark[2:] + "\n".join(lines))
+    plan = json.loads(run("stops", "started.toml", "--json").stdout)
+    assert (plan["method"], plan["exact"]) == ("direct", True)
+    assert plan["stops"][1]["reading"] == "hole 1, vernier 5"
+
+
 PLATE = 'kind = "plate"\nholes = 36\nvernier = 10\n'
 
 

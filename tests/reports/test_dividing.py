@@ -9,11 +9,13 @@ from profilegen.cutting.dividing.index_plan import index_plan
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.output.svg import svg_bytes
+from profilegen.reports.check_text import check_text
 from profilegen.reports.dividing import facts, plan_dict, plan_text, way_lines
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet import setup_sheets
+from profilegen.reports.sheet_words import sections
 from tests.cutting.dividing.hardware import PLATES, WHEELS, head, made
-from tests.parts import job, ratchet, single
+from tests.parts import job, ratchet, single, vee
 
 HARDWARE = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
 MM = Figures("mm", "point")
@@ -100,3 +102,18 @@ def test_errors_are_told_three_ways() -> None:
     assert "a stop is up to 27.273 arc minutes, 0.099 mm" in text
     assert "between neighbours of a lap up to 43.636 arc minutes, 0.159 mm" in text
     assert "accumulated, between any two stops of a lap, up to 54.545 arc minutes" in text
+
+
+def test_the_setup_sheet_says_what_is_dialled() -> None:
+    """Under Stops: the way, from where readings count and, when it is not exact, by how much; the
+    check says the way too."""
+    hardware = {"kind": "plate", "holes": 36, "vernier": 10}
+    for teeth, exact in ((30, True), (32, False)):
+        made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware)
+        said = {part.heading: part.lines for part in sections(made_of, MM)}["Stops"]
+        words = " ".join(line if isinstance(line, str) else line.label for line in said)
+        way = "12 vernier positions for each stop" if exact else "nearest vernier position"
+        assert f"Direct: {way}" in words
+        assert "count from 0 at stop 1" in words
+        assert ("A land is off by up to" in words) == (not exact)
+        assert f"Direct: {way}" in check_text(made_of)
