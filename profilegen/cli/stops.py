@@ -15,14 +15,12 @@ import click
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import say_findings
 from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
-from profilegen.cli.shop import exit_code_of, opened, solved
-from profilegen.cli.single import check_ending, deliver
-from profilegen.cli.writing import Outgoing
+from profilegen.cli.shop import opened, say_diameter
 from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
-    from profilegen.job import Job
+    from profilegen.cutting.plan import Plan
     from profilegen.part.part import Part
 
 SHEETS = (".svg", ".pdf")
@@ -72,43 +70,47 @@ def stops(
     their error in mm, unless --allow-error is given.
     """
     from profilegen.cutting.dividing.of_part import findings_of, plan_of
+    from profilegen.cutting.plan import plan_for
+    from profilegen.wheels.solve import solve
 
     sheet = out is not None and Path(out).suffix.lower() in SHEETS
     if as_json + as_csv + sheet > 1:
         raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
-    check_ending(out, Path(out).suffix.lower() if out and sheet else _ending(as_json))
+    if out is not None:
+        from profilegen.cli.single import check_ending
+
+        check_ending(out, Path(out).suffix.lower() if sheet else ".json" if as_json else ".csv")
     part = opened(file, units, decimal)
-    job = solved(replace(part, dividing=None))
-    code = exit_code_of(job)
-    plan = plan_of(part, job.wheel, job.plan.frame, job.plan.cuts, teeth, way)
-    found = findings_of(part, plan, allow_error)
+    say_diameter(part)
+    wheel = solve(part)
+    cuts = plan_for(replace(part, dividing=None), wheel)
+    plan = plan_of(part, wheel, cuts.frame, cuts.cuts, teeth, way)
+    found, others = findings_of(part, plan, allow_error), (*wheel.findings, *cuts.findings)
     if any(finding.severity == "refused" for finding in found):
-        say_findings(job.findings)
+        say_findings(others)
         raise CannotMakeError(*found)
-    say_findings((*job.findings, *found))
+    say_findings((*others, *found))
     bare = part.dividing is None and teeth is None
     is_csv = as_csv or (out or "").endswith(".csv") or bare
     form = "json" if as_json else "csv" if is_csv else "text"
-    data = _sheet(part, plan, str(out), paper) if sheet else _data(job, plan, form)
+    data = _sheet(part, plan, str(out), paper) if sheet else _data(part, cuts, plan, form)
     if out is None or out == "-":
         to_stdout(data)
     else:
-        made = Outgoing(Path(out), data, "tick off", "every stop")
-        deliver(ctx, made, out, force, False)
-    return code
+        from profilegen.cli.single import deliver
+        from profilegen.cli.writing import Outgoing
+
+        deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
+    return 3 if any(finding.severity == "refused" for finding in others) else 0
 
 
-def _ending(as_json: bool) -> str:
-    return ".json" if as_json else ".csv"
-
-
-def _data(job: Job, plan: IndexPlan, form: str) -> bytes:
+def _data(part: Part, cuts: Plan, plan: IndexPlan, form: str) -> bytes:
     """The plan in one form; what the others need is not imported."""
     if form == "csv":
         from profilegen.output.csv_rows import csv_bytes
         from profilegen.reports.rows import index_rows
 
-        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts}))
+        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts.cuts}))
     from profilegen.reports.dividing import plan_dict, plan_text
 
     if form == "json":
@@ -117,7 +119,7 @@ def _data(job: Job, plan: IndexPlan, form: str) -> bytes:
         return json_text(plan_dict(plan)).encode()
     from profilegen.reports.figures import figures_for
 
-    return plan_text(plan, job.part.title, figures_for(job.part)).encode()
+    return plan_text(plan, part.title, figures_for(part)).encode()
 
 
 def _sheet(part: Part, plan: IndexPlan, out: str, paper: str | None) -> bytes:

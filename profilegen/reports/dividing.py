@@ -215,7 +215,7 @@ def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
         str(stop.stop),
         str(stop.lap),
         degrees_text(stop.wanted, decimal),
-        degrees_text(stop.stands % 1, decimal),
+        degrees_text(stop.stands, decimal),
         arcmin_text(stop.error, decimal),
         stop.reading.replace(".", "," if decimal == "comma" else "."),
         "[ ]",

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.index_plan import (
     IndexPlan,
@@ -15,8 +16,10 @@ from profilegen.cutting.dividing.index_plan import (
     degrees_text,
 )
 from profilegen.cutting.stops import Stop
-from profilegen.job import Job
 from profilegen.units import format_number
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
 
 STOP_HEADER = ("stop", "lap", "angle_deg", "forms", "done")
 """`done` is left empty: it is ticked at the machine."""
@@ -57,7 +60,7 @@ def _set_row(stop: IndexStop, forms: str, known: bool) -> tuple[str, ...]:
     first = (str(stop.stop), str(stop.lap), degrees_text(stop.wanted), forms, "")
     if not known:
         return first
-    return (*first, degrees_text(stop.stands % 1), arcmin_text(stop.error), stop.reading)
+    return (*first, degrees_text(stop.stands), arcmin_text(stop.error), stop.reading)
 
 
 def _degrees(value: float) -> str:

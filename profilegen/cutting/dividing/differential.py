@@ -64,11 +64,9 @@ def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:
     for first, second in combinations(wheels, 2):
         for driver, driven in ((first, second), (second, first)):
             _note(found, driver, driven, (driver, driven))
-    spots = range(len(wheels))
-    for drivers in combinations(spots, 2):
-        for driven_at in combinations([k for k in spots if k not in drivers], 2):
-            a, c = (wheels[k] for k in drivers)
-            b, d = (wheels[k] for k in driven_at)
+    for (i, a), (k, c) in combinations(enumerate(wheels), 2):
+        rest = (*wheels[:i], *wheels[i + 1 : k], *wheels[k + 1 :])
+        for b, d in combinations(rest, 2):
             _note(found, a * c, b * d, (a, b, c, d))
     return found
 

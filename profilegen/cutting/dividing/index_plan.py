@@ -134,8 +134,9 @@ def arcmin_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
 
 
 def degrees_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
-    """A share of a turn in degrees, four places."""
-    return format_quotient(turns.numerator * 360, turns.denominator, 4, decimal=decimal)
+    """A share of a turn in degrees within one turn, four places."""
+    under = turns.denominator
+    return format_quotient(turns.numerator % under * 360, under, 4, decimal=decimal)
 
 
 def index_plan(
@@ -221,12 +222,12 @@ def _free(teeth: int, lap: int, k: int, begin: Fraction) -> IndexStop:
 
 
 def _nearest(way: Way, lap: int, k: int, begin: Fraction) -> IndexStop:
-    under = begin.denominator * way.teeth
+    under, of = begin.denominator * way.teeth, way.scale.count
     over = (begin.numerator * way.teeth + k * begin.denominator) % under
-    wanted, count = Fraction(over, under), nearest_whole(over * way.scale.count, under)
-    stands = Fraction(count, way.scale.count)
-    text = shown(way.scale, count % way.scale.count)
-    return IndexStop(k + 1, lap, wanted, stands, stands - wanted, text)
+    count = nearest_whole(over * of, under)
+    error = Fraction(count * under - over * of, of * under)
+    text = shown(way.scale, count % of)
+    return IndexStop(k + 1, lap, Fraction(over, under), Fraction(count, of), error, text)
 
 
 def _compound(way: Way, move: Move, lap: int, k: int, begin: Fraction) -> IndexStop:
