@@ -73,13 +73,13 @@ def stops(
     from profilegen.cutting.plan import plan_for
     from profilegen.wheels.solve import solve
 
-    sheet = out is not None and Path(out).suffix.lower() in SHEETS
-    if as_json + as_csv + sheet > 1:
+    ending = Path(out or "").suffix.lower()
+    if as_json + as_csv + (ending in SHEETS) > 1:
         raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
     if out is not None:
         from profilegen.cli.single import check_ending
 
-        check_ending(out, Path(out).suffix.lower() if sheet else ".json" if as_json else ".csv")
+        check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
     part = opened(file, units, decimal)
     say_diameter(part)
     wheel = solve(part)
@@ -91,9 +91,8 @@ def stops(
         raise CannotMakeError(*found)
     say_findings((*others, *found))
     bare = part.dividing is None and teeth is None
-    is_csv = as_csv or (out or "").endswith(".csv") or bare
-    form = "json" if as_json else "csv" if is_csv else "text"
-    data = _sheet(part, plan, str(out), paper) if sheet else _data(part, cuts, plan, form)
+    form = "json" if as_json else "csv" if as_csv or bare or ending == ".csv" else "text"
+    data = _sheet(part, plan, ending, paper) if ending in SHEETS else _data(part, cuts, plan, form)
     if out is None or out == "-":
         to_stdout(data)
     else:
@@ -122,10 +121,10 @@ def _data(part: Part, cuts: Plan, plan: IndexPlan, form: str) -> bytes:
     return plan_text(plan, part.title, figures_for(part)).encode()
 
 
-def _sheet(part: Part, plan: IndexPlan, out: str, paper: str | None) -> bytes:
+def _sheet(part: Part, plan: IndexPlan, ending: str, paper: str | None) -> bytes:
     from profilegen.output.pdf import pdf_bytes
     from profilegen.output.svg import svg_bytes
     from profilegen.reports.dividing_sheet import dividing_sheets
 
     sheets = dividing_sheets(part, plan, paper)
-    return pdf_bytes(sheets) if out.lower().endswith(".pdf") else svg_bytes(sheets[0])
+    return pdf_bytes(sheets) if ending == ".pdf" else svg_bytes(sheets[0])

@@ -279,6 +279,18 @@ def test_units_and_paper_of_the_sheet(shop: Path) -> None:
         assert f'width="{width}"' in (shop / f"{paper}.svg").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize(
+    ("out", "begins"),
+    [("a.csv", b"stop,lap"), ("a.CSV", b"stop,lap"), ("a.json", b"{"), ("a.PDF", b"%PDF")],
+)
+def test_a_file_holds_what_its_ending_says(shop: Path, out: str, begins: bytes) -> None:
+    """The form follows the ending, in capitals too."""
+    name = with_hardware(shop, PLATE)
+    words = ["--json"] if out.endswith("json") else []
+    assert run("stops", name, "--out", out, *words).exit_code == 0
+    assert (shop / out).read_bytes().startswith(begins)
+
+
 @pytest.mark.parametrize("words", [("--json", "--csv"), ("--json", "--out", "a.pdf")])
 def test_one_form_at_a_time(shop: Path, words: tuple[str, ...]) -> None:
     """Forms exclude each other."""

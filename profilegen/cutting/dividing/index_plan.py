@@ -135,8 +135,8 @@ def arcmin_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
 
 def degrees_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
     """A share of a turn in degrees within one turn, four places."""
-    under = turns.denominator
-    return format_quotient(turns.numerator % under * 360, under, 4, decimal=decimal)
+    steps = nearest_whole(turns.numerator * 3600000, turns.denominator) % 3600000
+    return format_quotient(steps, 10000, 4, decimal=decimal)
 
 
 def index_plan(

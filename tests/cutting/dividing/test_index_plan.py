@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilegen.cutting.dividing.hardware import Scale
-from profilegen.cutting.dividing.index_plan import index_findings, index_plan
+from profilegen.cutting.dividing.index_plan import degrees_text, index_findings, index_plan
 from profilegen.cutting.dividing.spread import Lands
 from profilegen.cutting.dividing.ways import ways_for, worst_rounding
 from profilegen.errors import CannotMakeError
@@ -274,3 +274,17 @@ def test_worst_rounding_from_anywhere(teeth: int, count: int, begin: Fraction) -
     places = ((begin + Fraction(k, teeth)) * count for k in range(teeth))
     worst = max(abs(round(place) - place) for place in places)
     assert worst_rounding(teeth, scale, begin) * count == worst
+
+
+@pytest.mark.parametrize(
+    ("turns", "said"),
+    [
+        (Fraction(1, 7), "51.4286"),
+        (Fraction(-1, 7), "308.5714"),
+        (Fraction(10**9 - 1, 10**9), "0.0000"),
+        (Fraction(1), "0.0000"),
+    ],
+)
+def test_angles_are_written_within_a_turn(turns: Fraction, said: str) -> None:
+    """An angle never reads 360, not even when it is rounded there."""
+    assert degrees_text(turns) == said
