@@ -101,24 +101,25 @@ def _stop_dict(stop: IndexStop) -> dict[str, Any]:
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
     size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
+    laps = [_lap_start(lap[0], figures.decimal) for lap in plan.laps[1:]]
+    turn = f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}"
     if plan.way is None:
-        return ("No [dividing] is given: the angles alone.", size)
-    said = [f"{plan.method.capitalize()}: {way_words(plan.way)}.", size]
-    said += [_lap_start(lap[0], figures.decimal) for lap in plan.laps[1:]]
+        return ("No [dividing] is given: the angles alone.", size, *laps, turn, ONCE_ROUND)
+    said = [f"{plan.method.capitalize()}: {way_words(plan.way)}.", size, *laps]
     said += _exactness(plan, plan.way, figures)
     if plan.nearest:
         counts = " and ".join(map(str, plan.nearest))
         said.append(f"Nearest counts that this hardware makes exactly: {counts}.")
     said += [_cost(plan, plan.way, figures), *warnings(plan.way)]
-    said.append(f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}")
-    return (*said, COUNTED[plan.way.scale.sort], ONCE_ROUND)
+    return (*said, turn, COUNTED[plan.way.scale.sort], ONCE_ROUND)
 
 
 def _lap_start(stop: IndexStop, decimal: DecimalMark) -> str:
     on, back = (degrees_text(angle, decimal) for angle in (stop.wanted, 1 - stop.wanted))
+    at = _marked(stop.reading, decimal)
     return (
-        f"Lap {stop.lap} begins {on}° on from stop 1 of lap 1, which is {back}° back, at "
-        f"{stop.reading}: set the cutter for it first."
+        f"Lap {stop.lap} begins {on}° on from stop 1 of lap 1, which is {back}° back, at {at}: set "
+        "the cutter for it first."
     )
 
 
@@ -217,7 +218,7 @@ def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
         degrees_text(stop.wanted, decimal),
         degrees_text(stop.stands, decimal),
         arcmin_text(stop.error, decimal),
-        stop.reading.replace(".", "," if decimal == "comma" else "."),
+        _marked(stop.reading, decimal),
         "[ ]",
     )
 
@@ -230,4 +231,9 @@ def tick_labels(plan: IndexPlan, decimal: DecimalMark) -> tuple[str, ...]:
             said.append(f"lap {back.lap}")
         said += [f"{stop.stop}: {stop.reading}" for stop in lap]
         said.append(f"{back.stop} = stop 1: {back.reading}")
-    return tuple(label.replace(".", "," if decimal == "comma" else ".") for label in said)
+    return tuple(_marked(label, decimal) for label in said)
+
+
+def _marked(reading: str, decimal: DecimalMark) -> str:
+    """A reading, in which a point is only ever a decimal mark, with the part's mark."""
+    return reading.replace(".", ",") if decimal == "comma" else reading

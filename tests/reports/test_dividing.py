@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from profilegen.cutting.dividing.index_plan import index_plan
+from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.output.svg import svg_bytes
@@ -117,3 +118,12 @@ def test_the_setup_sheet_says_what_is_dialled() -> None:
         assert "count from 0 at stop 1" in words
         assert ("A land is off by up to" in words) == (not exact)
         assert f"Direct: {way}" in check_text(made_of)
+
+
+def test_without_hardware_the_sense_is_told_all_the_same() -> None:
+    """Angles alone still say which way the work turns, where a second lap begins, and the check."""
+    bare = job(ratchet(hook_angle=5), single(45))
+    plan = plan_of(bare.part, bare.wheel, bare.plan.frame, bare.plan.cuts)
+    text = " ".join(facts(plan, MM))
+    for always in ("No [dividing]", "Lap 2 begins", "the work turns counter-clockwise", "meet"):
+        assert always in text
