@@ -7,6 +7,7 @@ Refuses: which of them to take (`ways`).
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, TypeGuard, cast
@@ -20,6 +21,10 @@ if TYPE_CHECKING:
     from profilegen.part.dividing.worm import WormDividing
 
 Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
+
+
+MOST_STOPS = 1000
+"""The greatest count that is planned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +95,18 @@ def _cranks(table: WormDividing) -> tuple[Scale, ...]:
     return tuple(found.values())
 
 
-def exact_counts(table: DividingTable, most: int = 1000) -> tuple[int, ...]:
+def exact_counts(table: DividingTable, most: int = MOST_STOPS) -> tuple[int, ...]:
     """Every count from 2 to `most` that direct or plain dividing makes exactly."""
-    sizes = [scale.count for scale in scales(table)]
-    return tuple(n for n in range(2, most + 1) if any(size % n == 0 for size in sizes))
+    return tuple(_exact_among(table, range(2, most + 1)))
 
 
 def nearest_counts(table: DividingTable, teeth: int) -> tuple[int, ...]:
     """The greatest exact count below `teeth` and the least above, where there are any."""
-    known = exact_counts(table)
-    below = [n for n in known if n < teeth][-1:]
-    above = [n for n in known if n > teeth][:1]
-    return (*below, *above)
+    below = next(_exact_among(table, range(teeth - 1, 1, -1)), None)
+    above = next(_exact_among(table, range(teeth + 1, MOST_STOPS + 1)), None)
+    return tuple(count for count in (below, above) if count is not None)
+
+
+def _exact_among(table: DividingTable, counts: Iterable[int]) -> Iterator[int]:
+    sizes = [scale.count for scale in scales(table)]
+    return (n for n in counts if any(size % n == 0 for size in sizes))

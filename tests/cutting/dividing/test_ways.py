@@ -5,10 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from profilegen.cutting.dividing.hardware import scales
+from profilegen.cutting.dividing.hardware import exact_counts, nearest_counts, scales
 from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
-from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
 
 
 def of(ways: tuple[Way, ...], method: str) -> list[Way]:
@@ -76,3 +78,12 @@ def test_worst_rounding_is_that_of_every_stop() -> None:
             places = (Fraction(k * scale.count, teeth) for k in range(teeth))
             worst = max(abs(round(place) - place) for place in places) * scale.step
             assert worst_rounding(teeth, scale) == worst
+
+
+@given(st.integers(2, 1000))
+def test_nearest_counts_are_neighbours_among_the_exact_ones(teeth: int) -> None:
+    """None lies between a count and the exact ones next to it, below and above."""
+    for table in (head(), SPIN, made("motor", steps=16000)):
+        known = exact_counts(table)
+        below, above = [n for n in known if n < teeth], [n for n in known if n > teeth]
+        assert nearest_counts(table, teeth) == (*below[-1:], *above[:1])
