@@ -20,8 +20,10 @@ from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
-    from profilegen.cutting.plan import Plan
+    from profilegen.cutting.poses import Cut
+    from profilegen.errors import Finding
     from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
 
 SHEETS = (".svg", ".pdf")
 
@@ -70,7 +72,7 @@ def stops(
     their error in mm, unless --allow-error is given.
     """
     from profilegen.cutting.dividing.of_part import findings_of, plan_of
-    from profilegen.cutting.plan import plan_for
+    from profilegen.cutting.frame import frame_for
     from profilegen.wheels.solve import solve
 
     ending = Path(out or "").suffix.lower()
@@ -83,9 +85,10 @@ def stops(
     part = opened(file, units, decimal)
     say_diameter(part)
     wheel = solve(part)
-    cuts = plan_for(replace(part, dividing=None), wheel)
-    plan = plan_of(part, wheel, cuts.frame, cuts.cuts, teeth, way)
-    found, others = findings_of(part, plan, allow_error), (*wheel.findings, *cuts.findings)
+    cuts, others = _cuts(part, wheel) if teeth in (None, wheel.teeth) else ((), wheel.findings)
+    frame = frame_for(part.setup, wheel.rotation)
+    plan = plan_of(part, wheel, frame, cuts, teeth, way)
+    found = findings_of(part, plan, allow_error)
     if any(finding.severity == "refused" for finding in found):
         say_findings(others)
         raise CannotMakeError(*found)
@@ -103,13 +106,21 @@ def stops(
     return 3 if any(finding.severity == "refused" for finding in others) else 0
 
 
-def _data(part: Part, cuts: Plan, plan: IndexPlan, form: str) -> bytes:
+def _cuts(part: Part, wheel: Wheel) -> tuple[tuple[Cut, ...], tuple[Finding, ...]]:
+    """The cuts of the wheel's own count, one a lap, and what is to be said of wheel and set-up."""
+    from profilegen.cutting.plan import plan_for
+
+    plan = plan_for(replace(part, dividing=None), wheel)
+    return plan.cuts, (*wheel.findings, *plan.findings)
+
+
+def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:
     """The plan in one form; what the others need is not imported."""
     if form == "csv":
         from profilegen.output.csv_rows import csv_bytes
         from profilegen.reports.rows import index_rows
 
-        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts.cuts}))
+        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts}))
     from profilegen.reports.dividing import plan_dict, plan_text
 
     if form == "json":

@@ -17,13 +17,13 @@ from profilegen.cutting.dividing.index_plan import (
     index_plan,
 )
 from profilegen.cutting.dividing.spread import Lands
-from profilegen.cutting.frame import Frame
-from profilegen.cutting.poses import Cut
 from profilegen.errors import CannotMakeError, Finding
-from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.frame import Frame
+    from profilegen.cutting.poses import Cut
     from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
 
 
 def plan_of(
