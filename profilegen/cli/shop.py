@@ -40,11 +40,11 @@ def solved(part: Part, name: str = "") -> Job:
     """
     from profilegen.job import job_for
 
-    say_diameter(part, name)
+    say_part(part, name)
     return job_for(part)
 
 
-def say_diameter(part: Part, name: str = "") -> None:
+def say_part(part: Part, name: str = "") -> None:
     """Say what is said of every part: its outside diameter in both units and the like."""
     for line in part_lines(part, name):
         say(line)

@@ -15,7 +15,7 @@ import click
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import say_findings
 from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
-from profilegen.cli.shop import opened, say_diameter
+from profilegen.cli.shop import opened, say_part
 from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def stops(
 
         check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
     part = opened(file, units, decimal)
-    say_diameter(part)
+    say_part(part)
     wheel = solve(part)
     cuts, others = _cuts(part, wheel) if teeth in (None, wheel.teeth) else ((), wheel.findings)
     frame = frame_for(part.setup, wheel.rotation)
