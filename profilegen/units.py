@@ -185,6 +185,23 @@ def format_number(value: float, places: int, *, decimal: DecimalMark = "point") 
     return _write(_exact(value), places, decimal)
 
 
+def format_quotient(over: int, under: int, places: int, *, decimal: DecimalMark = "point") -> str:
+    """Write a quotient of whole numbers with just `places` decimals: half to even, never `-0`.
+
+    What a list of a thousand angles is written with: no fraction is made, no float is read back.
+    """
+    return _decimals(nearest_whole(over * 10**places, under), places, decimal)
+
+
+def nearest_whole(over: int, under: int) -> int:
+    """Return the whole number nearest to a quotient of whole numbers; a tie goes to the even one.
+
+    `under` is positive.
+    """
+    whole, rest = divmod(over, under)
+    return whole + (2 * rest > under or (2 * rest == under and whole % 2 == 1))
+
+
 def format_length(
     mm: float,
     unit: Unit,
@@ -266,11 +283,15 @@ def _write(
     steps = exact * 10**places
     match rounding:
         case "up":
-            scaled = math.ceil(steps)
+            return _decimals(math.ceil(steps), places, decimal)
         case "down":
-            scaled = math.floor(steps)
+            return _decimals(math.floor(steps), places, decimal)
         case _:
-            scaled = round(steps)
+            return _decimals(round(steps), places, decimal)
+
+
+def _decimals(scaled: int, places: int, decimal: DecimalMark) -> str:
+    """A whole number of steps of the last decimal."""
     digits = str(abs(scaled)).rjust(places + 1, "0")
     whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
     mark = "," if decimal == "comma" else "."

@@ -16,7 +16,7 @@ Answers = Mapping[str, Mapping[str, str]]
 """Table -> key -> value as it is written in TOML; the top of the file is the table with no name."""
 
 _KEY = re.compile(r"""(# )?([a-z_]+)( = )("[^"]*"|\[[^\]]*\]|[^\s#]+)(\s*)(#.*)?""")
-_HEAD = re.compile(r"(\[\[?)([a-z]+)\]\]?")
+_HEAD = re.compile(r"(# )?\[\[?([a-z]+)\]\]?")
 _COLUMN = 32
 """Where comments begin, counted from 0."""
 

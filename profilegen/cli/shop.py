@@ -40,9 +40,14 @@ def solved(part: Part, name: str = "") -> Job:
     """
     from profilegen.job import job_for
 
+    say_part(part, name)
+    return job_for(part)
+
+
+def say_part(part: Part, name: str = "") -> None:
+    """Say what is said of every part: its outside diameter in both units and the like."""
     for line in part_lines(part, name):
         say(line)
-    return job_for(part)
 
 
 def exit_code_of(job: Job) -> int:

@@ -6,24 +6,24 @@ sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import Choices, produce, stem_of
 from profilegen.cli.saying import say_findings
-from profilegen.cli.shape import command, file_argument, force_option, look_options
-from profilegen.cli.shop import opened, solved
-from profilegen.cli.single import check_ending, deliver
-from profilegen.cli.writing import Outgoing
+from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
+from profilegen.cli.shop import opened, say_part
 from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
-    from profilegen.job import Job
+    from profilegen.cutting.poses import Cut
+    from profilegen.errors import Finding
     from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
 
 SHEETS = (".svg", ".pdf")
 
@@ -33,14 +33,24 @@ SHEETS = (".svg", ".pdf")
     "profilegen stops warp-beam-ratchet.toml --out warp-beam-stops.csv",
 )
 @file_argument
-@click.option("--out", metavar="FILE", help="A .csv, or a sheet: .svg or .pdf; else printed.")
+@click.option(
+    "--out",
+    metavar="FILE",
+    help="A .csv, a sheet (.svg, .pdf) or with --json a .json; printed when left out.",
+)
 @click.option("--csv", "as_csv", is_flag=True, help="CSV instead of text.")
 @click.option("--json", "as_json", is_flag=True, help="JSON for programs.")
 @click.option("--teeth", type=click.IntRange(2, 1000), help="Another count than the part's.")
-@click.option("--way", type=int, default=1, help="Take the way of this number in the list.")
+@click.option(
+    "--way",
+    type=int,
+    metavar="N",
+    help="Take the way of this number in the list; the simplest that suits when left out.",
+)
 @click.option("--allow-error", is_flag=True, help="Take stops that are not exact.")
 @force_option
 @look_options
+@paper_option
 @click.pass_context
 def stops(
     ctx: click.Context,
@@ -49,68 +59,83 @@ def stops(
     as_csv: bool,
     as_json: bool,
     teeth: int | None,
-    way: int,
+    way: int | None,
     allow_error: bool,
     force: bool,
     units: str | None,
     decimal: str | None,
+    paper: str | None,
 ) -> int:
     """Print the stops: angles, or with [dividing] what its dial or plate shows at each.
 
     Every way to the count is listed, simplest first. Stops that are not exact are refused, with
     their error in mm, unless --allow-error is given.
     """
-    from profilegen.cutting.dividing.index_plan import index_findings
-    from profilegen.cutting.dividing.of_part import may_lose, plan_of
+    from profilegen.cutting.dividing.of_part import findings_of, plan_of
+    from profilegen.cutting.frame import frame_for
+    from profilegen.wheels.solve import solve
 
-    sheet = out is not None and Path(out).suffix.lower() in SHEETS
-    if as_json + as_csv + sheet > 1:
+    ending = Path(out or "").suffix.lower()
+    if as_json + as_csv + (ending in SHEETS) > 1:
         raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
-    check_ending(out, Path(out).suffix.lower() if out and sheet else _ending(as_json))
-    job = solved(opened(file, units, decimal))
-    others = [f for f in job.findings if not f.code.startswith("index-")]
-    say_findings(others)
-    code = 3 if any(f.severity == "refused" for f in others) else 0
-    if job.part.dividing is None and teeth is None and not as_json and not sheet:
-        made = produce(job, "stops", Choices(), Path(stem_of(file)), unit_in_name=True)
-        deliver(ctx, made, out or "-", force, False)
-        return code
-    plan = plan_of(job.part, job.wheel, job.plan.frame, job.plan.stops, teeth, way)
-    found = index_findings(plan, allow_error, may_lose(job.part))
+    if out is not None:
+        from profilegen.cli.single import check_ending
+
+        check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
+    part = opened(file, units, decimal)
+    say_part(part)
+    wheel = solve(part)
+    cuts, others = _cuts(part, wheel) if teeth in (None, wheel.teeth) else ((), wheel.findings)
+    frame = frame_for(part.setup, wheel.rotation)
+    plan = plan_of(part, wheel, frame, cuts, teeth, way)
+    found = findings_of(part, plan, allow_error)
     if any(finding.severity == "refused" for finding in found):
+        say_findings(others)
         raise CannotMakeError(*found)
-    say_findings(found)
-    form = "json" if as_json else "csv" if as_csv or (out or "").endswith(".csv") else "text"
-    data = _sheet(job.part, plan, str(out)) if sheet else _data(job, plan, form)
+    say_findings((*others, *found))
+    bare = part.dividing is None and teeth is None
+    form = "json" if as_json else "csv" if as_csv or bare or ending == ".csv" else "text"
+    data = _sheet(part, plan, ending, paper) if ending in SHEETS else _data(part, cuts, plan, form)
     if out is None or out == "-":
         to_stdout(data)
     else:
-        made = Outgoing(Path(out), data, "tick off", "every stop")
-        deliver(ctx, made, out, force, False)
-    return code
+        from profilegen.cli.single import deliver
+        from profilegen.cli.writing import Outgoing
+
+        deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
+    return 3 if any(finding.severity == "refused" for finding in others) else 0
 
 
-def _ending(as_json: bool) -> str:
-    return ".json" if as_json else ".csv"
+def _cuts(part: Part, wheel: Wheel) -> tuple[tuple[Cut, ...], tuple[Finding, ...]]:
+    """The cuts of the wheel's own count, one a lap, and what is to be said of wheel and set-up."""
+    from profilegen.cutting.plan import plan_for
+
+    plan = plan_for(replace(part, dividing=None), wheel)
+    return plan.cuts, (*wheel.findings, *plan.findings)
 
 
-def _data(job: Job, plan: IndexPlan, form: str) -> bytes:
-    from profilegen.output.csv_rows import csv_bytes
-    from profilegen.output.json_text import json_text
+def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:
+    """The plan in one form; what the others need is not imported."""
+    if form == "csv":
+        from profilegen.output.csv_rows import csv_bytes
+        from profilegen.reports.rows import index_rows
+
+        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts}))
     from profilegen.reports.dividing import plan_dict, plan_text
-    from profilegen.reports.rows import index_rows
 
     if form == "json":
+        from profilegen.output.json_text import json_text
+
         return json_text(plan_dict(plan)).encode()
-    if form == "csv":
-        return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts}))
-    return plan_text(plan, job.part.title).encode()
+    from profilegen.reports.figures import figures_for
+
+    return plan_text(plan, part.title, figures_for(part)).encode()
 
 
-def _sheet(part: Part, plan: IndexPlan, out: str) -> bytes:
+def _sheet(part: Part, plan: IndexPlan, ending: str, paper: str | None) -> bytes:
     from profilegen.output.pdf import pdf_bytes
     from profilegen.output.svg import svg_bytes
-    from profilegen.reports.dividing_sheet import dividing_sheet
+    from profilegen.reports.dividing_sheet import dividing_sheets
 
-    sheet = dividing_sheet(part, plan)
-    return pdf_bytes([sheet]) if out.lower().endswith(".pdf") else svg_bytes(sheet)
+    sheets = dividing_sheets(part, plan, paper)
+    return pdf_bytes(sheets) if ending == ".pdf" else svg_bytes(sheets[0])

@@ -59,7 +59,7 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
         return plan
     from profilegen.cutting.dividing.of_part import indexed
 
-    index, findings = indexed(part, wheel, plan.frame, plan.stops)
+    index, findings = indexed(part, wheel, plan.frame, plan.cuts)
     return replace(plan, index=index, findings=(*plan.findings, *findings))
 
 

@@ -167,3 +167,8 @@ def _stops(job: Job, figures: Figures) -> Iterator[str]:
     yield ""
     yield "Stops"
     yield f"  {job.wheel.teeth} stops of {pitch}" + (f" in each of {laps} laps" if laps > 1 else "")
+    index = job.plan.index
+    if index is not None and index.way is not None:
+        from profilegen.cutting.dividing.readings import way_words
+
+        yield from paragraph(f"{index.method.capitalize()}: {way_words(index.way)}", "  ", "  ")

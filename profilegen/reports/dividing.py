@@ -1,4 +1,4 @@
-"""The index plan as text, rows and a dictionary.
+"""The index plan as text, as labels to tick and as a dictionary.
 
 Owns: what is said of a plan on its hardware, and in which order. Refuses arithmetic (`cutting`).
 """
@@ -6,19 +6,21 @@ Owns: what is said of a plan on its hardware, and in which order. Refuses arithm
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
 from profilegen.cutting.dividing.index_plan import (
     IndexPlan,
     IndexStop,
-    again,
     arcmin,
-    cost_words,
+    arcmin_text,
+    degrees_text,
 )
-from profilegen.cutting.dividing.readings import idlers, warnings, way_words
+from profilegen.cutting.dividing.readings import idlers, slips, warnings, way_words
 from profilegen.cutting.dividing.ways import Way
 from profilegen.reports.columns import columns, paragraph
-from profilegen.units import both_units
+from profilegen.reports.figures import Figures
+from profilegen.units import DecimalMark
 
 BACKLASH = (
     "Come to every stop from the same side, the way the dial increases. If you have gone past, go "
@@ -29,6 +31,19 @@ ONCE_ROUND = (
     "Go round once with a mere scratch at every stop: the one after the last must meet the first. "
     "Stop the spindle before you index or reach in; the machine's manual comes before this list."
 )
+
+COUNTED = {
+    "plate": "Holes count from 0 at stop 1 of lap 1, the way the dial increases.",
+    "vernier": (
+        "Holes and vernier positions count from 0 at stop 1 of lap 1, the way the dial increases: "
+        "turn to the hole, then on until the pin drops at the vernier position."
+    ),
+    "notches": "Notches count from 0 at stop 1 of lap 1, the way the dial increases.",
+    "crank": "Turns and holes count from 0 at stop 1 of lap 1, the way the dial increases.",
+    "dial": "The dial and the scale of the table read 0 at stop 1 of lap 1.",
+    "steps": "Steps count from 0 at stop 1 of lap 1.",
+}
+"""From where each sort of reading counts."""
 
 MOST_FURTHER = 8
 """Compound and differential ways that the text shows; JSON holds them all."""
@@ -48,7 +63,7 @@ def plan_dict(plan: IndexPlan) -> dict[str, Any]:
 
 def _way_dict(plan: IndexPlan, way: Way) -> dict[str, Any]:
     move, scale = way.move, way.scale
-    steps = int(way.per_stop) if way.exact and move is None else None
+    steps = int(way.per_stop) if way.even and way.method != "compound" else None
     crank = steps is not None and scale.sort == "crank"
     holes = steps % scale.circle if crank and steps is not None else None
     return {
@@ -63,7 +78,7 @@ def _way_dict(plan: IndexPlan, way: Way) -> dict[str, Any]:
         "holes": list(move.holes) if move else holes,
         "circles": list(move.circles) if move else None,
         "sector": holes or None,
-        "spaces": move.spaces if move else 1,
+        "spaces": way.spaces,
         "change_wheels": list(move.wheels) if move and move.wheels else None,
         "idlers": idlers(move) if move and move.wheels else None,
         "plate_turns_with_crank": move.with_crank if move else None,
@@ -83,91 +98,142 @@ def _stop_dict(stop: IndexStop) -> dict[str, Any]:
     }
 
 
-def _rows(plan: IndexPlan) -> Iterator[tuple[str, ...]]:
-    """A row a stop, and after each lap stop N + 1, which is its stop 1."""
-    for lap in plan.laps:
-        yield from (_row(stop) for stop in plan.stops if stop.lap == lap)
-        last = again(plan, lap)
-        yield (*_row(last)[:5], f"{last.reading} (same as stop 1)", "[ ]")
-
-
-def _row(stop: IndexStop) -> tuple[str, ...]:
-    numbers = (
-        f"{stop.angle:.4f}",
-        f"{stop.set_angle:.4f}",
-        f"{arcmin(stop.error) + 0.0:.3f}",
-    )
-    return (str(stop.stop), str(stop.lap), *numbers, stop.reading, "[ ]")
-
-
-def facts(plan: IndexPlan) -> tuple[str, ...]:
+def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
-    teeth = max(stop.stop for stop in plan.stops)
-    size = f"{teeth} stops on an outside diameter of {both_units(2 * plan.radius)}"
+    size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
+    laps = [_lap_start(lap[0], figures.decimal) for lap in plan.laps[1:]]
+    turn = f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}"
     if plan.way is None:
-        return ("no [dividing] is given: the angles alone", size)
-    said = [f"{plan.method}: {way_words(plan.way)}", size]
-    if plan.exact:
-        said.append("exact: every stop stands where it should")
-    else:
-        said.append(
-            f"not exact: a stop is up to {_both(plan, 'worst')} off, and no more has gathered at "
-            f"the end; between neighbours up to {_both(plan, 'worst_between')} round the outside"
-        )
+        return ("No [dividing] is given: the angles alone.", size, *laps, turn, ONCE_ROUND)
+    said = [f"{plan.method.capitalize()}: {way_words(plan.way)}.", size, *laps]
+    said += _exactness(plan, plan.way, figures)
     if plan.nearest:
-        said.append(f"nearest counts that are exact: {' and '.join(map(str, plan.nearest))}")
-    said += [cost_words(plan), *warnings(plan.way)]
-    said.append(f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}")
-    if plan.way.scale.sort in ("plate", "vernier", "notches", "crank"):
-        said.append("Holes count from 0, the one at stop 1, the way the dial increases.")
-    return (*said, ONCE_ROUND)
+        counts = " and ".join(map(str, plan.nearest))
+        said.append(f"Nearest counts that this hardware makes exactly: {counts}.")
+    said += [_cost(plan, plan.way, figures), *warnings(plan.way)]
+    return (*said, turn, COUNTED[plan.way.scale.sort], ONCE_ROUND)
 
 
-def _both(plan: IndexPlan, name: str) -> str:
-    value = plan.spread.worst if name == "worst" else plan.spread.between
-    return f"{arcmin(value):.3f} arc minutes, {both_units(plan.mm(value))},"
+def _lap_start(stop: IndexStop, decimal: DecimalMark) -> str:
+    on, back = (degrees_text(angle, decimal) for angle in (stop.wanted, 1 - stop.wanted))
+    at = _marked(stop.reading, decimal)
+    return (
+        f"Lap {stop.lap} begins {on}° on from stop 1 of lap 1, which is {back}° back, at {at}: set "
+        "the cutter for it first."
+    )
 
 
-def way_lines(plan: IndexPlan) -> tuple[str, ...]:
-    """The ways, numbered as `--way` takes them; of a long list of compound and differential ones
-    the first."""
-    simple = sum(way.move is None for way in plan.ways)
-    shown = plan.ways[: simple + MOST_FURTHER]
-    lines = [f"{n}. {_way_line(plan, way)}" for n, way in enumerate(shown, 1)]
-    if len(shown) < len(plan.ways):
-        lines.append(f"{len(plan.ways) - len(shown)} more: profilegen stops --json holds them all")
-    return tuple(lines)
+def _exactness(plan: IndexPlan, way: Way, figures: Figures) -> Iterator[str]:
+    if plan.exact:
+        yield "Exact: every stop stands where it should."
+        return
+    worst, between, gathered, land = (
+        _off(plan, turns, figures)
+        for turns in (
+            plan.spread.worst,
+            plan.spread.between,
+            plan.spread.gathered,
+            plan.spread.land,
+        )
+    )
+    if way.even:
+        yield (
+            "Not exact: the stops of each lap are even, but a later lap as a whole stands up to "
+            f"{worst}, off its place, and every land with it."
+        )
+        return
+    yield (
+        f"Not exact: a stop is up to {worst}, off its place; between neighbours of a lap up to "
+        f"{between}; accumulated, between any two stops of a lap, up to {gathered}; a land up to "
+        f"{land}."
+    )
+    if way.gathers:
+        yield (
+            f"Each move adds {_off(plan, abs(way.gathers), figures)}: the error gathers over the "
+            "lap, and all of it lies between the last stop and the first."
+        )
+    else:
+        yield "Each stop is put to its nearest position by itself, so that nothing drifts."
 
 
-def _way_line(plan: IndexPlan, way: Way) -> str:
-    off = f"up to {arcmin(way.worst):.3f} arc minutes off, {both_units(plan.mm(way.worst))}"
-    off = "exact" if way.exact else off
-    taken = ", taken here" if way is plan.way else ""
-    return f"{way.method}, {off}{taken}: {way_words(way)}"
+def _off(plan: IndexPlan, turns: Fraction, figures: Figures) -> str:
+    return f"{arcmin_text(turns, figures.decimal)} arc minutes, {figures.both(plan.mm(turns))}"
 
 
-def plan_text(plan: IndexPlan, title: str) -> str:
+def _cost(plan: IndexPlan, way: Way, figures: Figures) -> str:
+    """What one wrong position costs."""
+    said = [f"{name} {_off(plan, turns, figures)}" for name, turns in slips(way)]
+    return f"What a slip costs, round the outside: {'; '.join(said)}."
+
+
+def way_lines(plan: IndexPlan, figures: Figures, most: int) -> tuple[str, ...]:
+    """The first ways, in the order in which `--way` numbers them."""
+    return tuple(_way_line(plan, way, figures) for way in plan.ways[:most])
+
+
+def _way_line(plan: IndexPlan, way: Way, figures: Figures) -> str:
+    off = f"up to {_off(plan, way.worst, figures)}, off"
+    if way.exact:
+        off = "exact"
+    elif way.even and way.method != "compound":
+        off = f"even in each lap, a later lap {off}"
+    return f"{way.method}, {off}{', taken here' if way is plan.way else ''}: {way_words(way)}"
+
+
+def plan_text(plan: IndexPlan, title: str, figures: Figures) -> str:
     """The whole plan for people to read."""
-    teeth = max(stop.stop for stop in plan.stops)
-    lines = [f"{title}: {teeth} stops", ""]
-    for fact in facts(plan):
+    lines = [f"{title}: {plan.teeth} stops", ""]
+    for fact in facts(plan, figures):
         lines += paragraph(fact, "  ", "  ")
-    lines += ["", "Ways:"] if plan.ways else []
-    for way in way_lines(plan):
-        lines += paragraph(way, "  ", "   ")
+    lines += _ways_text(plan, figures)
     titles = ("stop", "lap", "angle", "set to", "error '", "reading", "done")
-    rows = [titles, *_rows(plan)]
+    rows = [titles, *_rows(plan, figures.decimal)]
     return "\n".join([*lines, "", *columns(rows, frozenset({0, 1, 2, 3, 4}))]) + "\n"
 
 
-def tick_labels(plan: IndexPlan) -> tuple[str, ...]:
+def _ways_text(plan: IndexPlan, figures: Figures) -> Iterator[str]:
+    """The ways, numbered; of a long list of compound and differential ones the first."""
+    if not plan.ways:
+        return
+    yield from ("", "Ways, as --way numbers them:")
+    most = sum(way.move is None for way in plan.ways) + MOST_FURTHER
+    for number, line in enumerate(way_lines(plan, figures, most), 1):
+        yield from paragraph(f"{number}. {line}", "  ", "   ")
+    if len(plan.ways) > most:
+        yield f"  {len(plan.ways) - most} more: profilegen stops --json holds them all"
+
+
+def _rows(plan: IndexPlan, decimal: DecimalMark) -> Iterator[tuple[str, ...]]:
+    """A row a stop, and after each lap stop N + 1, which is its stop 1."""
+    for lap, back in zip(plan.laps, plan.returns, strict=True):
+        yield from (_row(stop, decimal) for stop in lap)
+        *cells, reading, box = _row(back, decimal)
+        yield (*cells, f"{reading} (same as stop 1)", box)
+
+
+def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
+    return (
+        str(stop.stop),
+        str(stop.lap),
+        degrees_text(stop.wanted, decimal),
+        degrees_text(stop.stands, decimal),
+        arcmin_text(stop.error, decimal),
+        _marked(stop.reading, decimal),
+        "[ ]",
+    )
+
+
+def tick_labels(plan: IndexPlan, decimal: DecimalMark) -> tuple[str, ...]:
     """Every stop with what the dial shows, as the sheet has them beside boxes."""
     said = list[str]()
-    for lap in plan.laps:
+    for lap, back in zip(plan.laps, plan.returns, strict=True):
         if len(plan.laps) > 1:
-            said.append(f"lap {lap}")
-        of_lap = [stop for stop in plan.stops if stop.lap == lap]
-        said += [f"{stop.stop}: {stop.reading}" for stop in of_lap]
-        last = again(plan, lap)
-        said.append(f"{last.stop} = stop 1: {last.reading}")
-    return tuple(said)
+            said.append(f"lap {back.lap}")
+        said += [f"{stop.stop}: {stop.reading}" for stop in lap]
+        said.append(f"{back.stop} = stop 1: {back.reading}")
+    return tuple(_marked(label, decimal) for label in said)
+
+
+def _marked(reading: str, decimal: DecimalMark) -> str:
+    """A reading, in which a point is only ever a decimal mark, with the part's mark."""
+    return reading.replace(".", ",") if decimal == "comma" else reading

@@ -7,11 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from profilegen.cutting.dividing.index_plan import IndexPlan, IndexStop, again, arcmin
-from profilegen.cutting.stops import Stop
-from profilegen.job import Job
-from profilegen.units import format_number
+from profilegen.cutting.dividing.index_plan import (
+    IndexPlan,
+    IndexStop,
+    arcmin_text,
+    degrees_text,
+)
+from profilegen.cutting.dividing.of_part import plan_of
+
+if TYPE_CHECKING:
+    from profilegen.job import Job
 
 STOP_HEADER = ("stop", "lap", "angle_deg", "forms", "done")
 """`done` is left empty: it is ticked at the machine."""
@@ -22,15 +29,11 @@ SET_HEADER = ("set_angle", "error_arcmin", "reading")
 
 def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
     """The header, a row a stop, and for each lap the return to its first stop as a check."""
-    forms = {cut.lap: cut.forms for cut in job.plan.cuts}
-    if job.plan.index is not None:
-        return index_rows(job.plan.index, forms)
-    rows: list[tuple[str, ...]] = [STOP_HEADER]
-    for stop in job.plan.stops:
-        rows.append(_row(stop, forms.get(stop.lap, "")))
-        if stop.stop == job.wheel.teeth:
-            rows.append(_row(replace(stop, stop=stop.stop + 1), "same as stop 1"))
-    return tuple(rows)
+    plan = job.plan.index
+    if plan is None:
+        bare = replace(job.part, dividing=None)
+        plan = plan_of(bare, job.wheel, job.plan.frame, job.plan.cuts)
+    return index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts})
 
 
 def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ...], ...]:
@@ -42,24 +45,14 @@ def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ..
     """
     known = plan.way is not None
     rows: list[tuple[str, ...]] = [(*STOP_HEADER, *SET_HEADER) if known else STOP_HEADER]
-    for lap in plan.laps:
-        rows += [_set_row(s, forms.get(lap, ""), known) for s in plan.stops if s.lap == lap]
-        rows.append(_set_row(again(plan, lap), "same as stop 1", known))
+    for lap, back in zip(plan.laps, plan.returns, strict=True):
+        rows += [_set_row(stop, forms.get(back.lap, ""), known) for stop in lap]
+        rows.append(_set_row(back, "same as stop 1", known))
     return tuple(rows)
 
 
 def _set_row(stop: IndexStop, forms: str, known: bool) -> tuple[str, ...]:
-    first = (str(stop.stop), str(stop.lap), _degrees(stop.angle), forms, "")
+    first = (str(stop.stop), str(stop.lap), degrees_text(stop.wanted), forms, "")
     if not known:
         return first
-    error = format_number(arcmin(stop.error), 3)
-    return (*first, _degrees(stop.set_angle), error, stop.reading)
-
-
-def _degrees(value: float) -> str:
-    degrees = format_number(value % 360.0, 4)
-    return "0.0000" if degrees == "360.0000" else degrees
-
-
-def _row(stop: Stop, forms: str) -> tuple[str, ...]:
-    return (str(stop.stop), str(stop.lap), _degrees(stop.degrees), forms, "")
+    return (*first, degrees_text(stop.stands), arcmin_text(stop.error), stop.reading)

@@ -20,7 +20,7 @@ from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words
-from profilegen.reports.dividing import tick_labels
+from profilegen.reports.dividing import COUNTED, tick_labels
 from profilegen.reports.figures import Figures
 from profilegen.units import DecimalMark, format_number
 
@@ -258,6 +258,12 @@ def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]
     )
     if index is not None and index.way is not None:
         yield f"{index.method.capitalize()}: {way_words(index.way)}."
+        yield COUNTED[index.way.scale.sort]
+        if not index.exact:
+            yield Row(
+                "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
+            )
+            yield Row("A land is off by up to", figures.length(index.mm(index.spread.land)))
     yield "Tick them on the last pages of the PDF." if ticked_elsewhere else "Tick them below."
 
 
@@ -265,7 +271,7 @@ def stop_labels(job: Job) -> tuple[str, ...]:
     """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
     shows; laps are separated by a heading."""
     if job.plan.index is not None:
-        return tick_labels(job.plan.index)
+        return tick_labels(job.plan.index, job.part.decimal)
     laps = sorted({stop.lap for stop in job.plan.stops})
     labels = []
     for lap in laps:

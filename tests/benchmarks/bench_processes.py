@@ -13,7 +13,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from tests.benchmarks.cases import Case, folder, process_cases
 
-NAMES = ["help", "check", "dxf"]
+NAMES = ["help", "check", "dxf", "stops"]
 
 
 @pytest.fixture(scope="module")

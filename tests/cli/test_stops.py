@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
+import re
 from pathlib import Path
 
 import pytest
@@ -12,7 +14,8 @@ import pytest
 from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
-from profilegen.reports.dividing_sheet import dividing_sheet
+from profilegen.output.svg import svg_bytes
+from profilegen.reports.dividing_sheet import dividing_sheets
 from tests.cli.support import run
 from tests.cutting.dividing.hardware import PLATES, WHEELS
 from tests.parts import job, ratchet, vee
@@ -76,6 +79,19 @@ def test_hardware_that_cannot_exist(shop: Path, text: str) -> None:
     """It is refused as input, with the key."""
     done = run("stops", with_hardware(shop, text))
     assert (done.exit_code, "dividing." in done.stderr) == (2, True), done.stderr
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_table_behind_marks_in_the_starters(shop: Path, unit: str) -> None:
+    """With the # taken away from the lines of [dividing] a started part has a plan: 24 stops of 15
+    whole degrees."""
+    assert run("start", "ratchet", "--units", unit, "--out", "started.toml").exit_code == 0
+    head, mark, table = (shop / "started.toml").read_text().partition("# [dividing]")
+    lines = [re.sub("^# (?=\\w+ =)", "", line) for line in table.splitlines()]
+    (shop / "started.toml").write_text(head + mark[2:] + "\n".join(lines))
+    plan = json.loads(run("stops", "started.toml", "--json").stdout)
+    assert (plan["method"], plan["exact"]) == ("direct", True)
+    assert plan["stops"][1]["reading"] == "hole 1, vernier 5"
 
 
 PLATE = 'kind = "plate"\nholes = 36\nvernier = 10\n'
@@ -176,19 +192,124 @@ def test_a_named_file_may_name_another(shop: Path) -> None:
     assert json.loads(run("stops", "part.toml", "--json").stdout)["method"] == "direct"
 
 
+def test_a_fault_is_placed_in_the_file_that_has_it(shop: Path) -> None:
+    """Named over two files, it is told with the last one's name, its line and the key's path."""
+    (shop / "bench").mkdir()
+    (shop / "bench" / "head.toml").write_text("dividing = 'worm.toml'")
+    (shop / "bench" / "worm.toml").write_text(
+        "# mine\n\n[dividing]\nkind = 'worm'\nratio = 40\nplates = [[15, 1]]\nholes = 3\n"
+    )
+    (shop / "part.toml").write_text(f'dividing = "bench/head.toml"\n{(shop / PART).read_text()}')
+    done = run("stops", "part.toml")
+    file = Path("bench") / "worm.toml"
+    assert done.exit_code == 2
+    assert f"{file}: dividing.plates, line 6" in done.stderr
+    assert f"{file}: dividing.holes, line 7" in done.stderr
+
+
+def two_laps(shop: Path, hardware: str) -> str:
+    """The example part, its spaces of 60 degrees cut by a vee of 45 in two laps."""
+    cutter = '[[cutter]]\nname = "narrow"\nkind = "vee"\nincluded_angle = 45\ntip_radius = 0.2\n'
+    name = with_hardware(shop, hardware)
+    text = (shop / name).read_text().replace('cutter = "single-point 60"', 'cutter = "narrow"')
+    (shop / name).write_text(text.replace("\n[setup]\n", f"\n{cutter}\n[setup]\n"))
+    return name
+
+
+@pytest.mark.parametrize(
+    ("dial", "angle", "reading"),
+    [("counter-clockwise", 345, "hole 34, vernier 5"), ("clockwise", 15, "hole 1, vernier 5")],
+)
+def test_the_second_lap(shop: Path, dial: str, angle: float, reading: str) -> None:
+    """It begins the difference of space and cutter, 15 degrees, on in the driven direction, which
+    is clockwise; its stops, readings and return are listed in every form."""
+    name = two_laps(shop, f'{PLATE}dial_increases = "{dial}"\n')
+    plan = json.loads(run("stops", name, "--json").stdout)
+    assert (plan["exact"], [stop["lap"] for stop in plan["stops"]]) == (True, [1] * 30 + [2] * 30)
+    start = plan["stops"][30]
+    assert (start["stop"], start["reading"], start["error_arcmin"]) == (1, reading, 0.0)
+    assert (start["angle"], start["set_angle"]) == pytest.approx((angle, angle), abs=1e-9)
+    text = run("stops", name).stdout
+    assert f"Lap 2 begins {angle}.0000° on from stop 1 of lap 1" in " ".join(text.split())
+    assert re.search(rf"^ *1 +2 +{angle}\.0000 .* {reading} ", text, re.MULTILINE)
+    assert re.search(rf"^ *31 +2 .* {reading} \(same as stop 1\)", text, re.MULTILINE)
+    rows = rows_of(run("stops", name, "--csv").stdout)
+    assert rows[32][:2] == ["1", "2"]
+    assert rows[32][-1] == rows[62][-1] == reading
+
+
+def test_a_second_lap_between_two_holes(shop: Path) -> None:
+    """Notches of 6 degrees are 3 off at every stop of it: refused, in mm of the 38 mm wheel, though
+    the stops of each lap are even."""
+    name = two_laps(shop, 'kind = "notched"\nnotches = 60\n')
+    done = run("stops", name)
+    assert (done.exit_code, done.stdout) == (3, "")
+    assert "0.995 mm (0.0392 in) off its width" in " ".join(done.stderr.split())
+    plan = json.loads(run("stops", name, "--json", "--allow-error").stdout)
+    assert (plan["exact"], plan["worst_error_arcmin"]) == (False, 180.0)
+    assert plan["worst_error_mm"] == pytest.approx(math.radians(3) * 19)
+    assert [abs(stop["error_arcmin"]) for stop in plan["stops"]] == [0.0] * 30 + [180.0] * 30
+    assert [way["exact"] for way in plan["ways"]] == [False]
+    text = " ".join(run("stops", name, "--allow-error").stdout.split())
+    assert "the stops of each lap are even, but a later lap as a whole" in text
+
+
+def test_the_decimal_mark_of_the_part(shop: Path) -> None:
+    """With a comma no figure of the text, of its finding or of the sheet has a point; JSON and CSV,
+    which programs read, keep it."""
+    name = with_hardware(shop, PLATE)
+    words = ("stops", name, "--teeth", "32", "--allow-error", "--decimal", "comma")
+    done = run(*words)
+    assert "11,2500" in done.stdout
+    assert "30,000 arc minutes" in done.stdout
+    run(*words, "--out", "comma.svg")
+    svg = (shop / "comma.svg").read_text(encoding="utf-8")
+    for text in (done.stdout, done.stderr, *re.findall(r'aria-label="([^"]*)"', svg)):
+        assert not re.search(r"\d\.\d", text.replace("profilegen 0.1.0", ""))
+    assert "11.2500" in run(*words, "--csv").stdout
+    assert '"angle": 11.25' in run(*words, "--json").stdout
+
+
+def test_units_and_paper_of_the_sheet(shop: Path) -> None:
+    """Sizes begin with the unit that is asked for, and the page is the paper that is asked for."""
+    name = with_hardware(shop, PLATE)
+    assert "1.4961 in (38.000 mm)" in run("stops", name, "--units", "in").stdout
+    for paper, width in (("A4", "210mm"), ("letter", "215.9mm")):
+        assert run("stops", name, "--paper", paper, "--out", f"{paper}.svg").exit_code == 0
+        assert f'width="{width}"' in (shop / f"{paper}.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("out", "begins"),
+    [("a.csv", b"stop,lap"), ("a.CSV", b"stop,lap"), ("a.json", b"{"), ("a.PDF", b"%PDF")],
+)
+def test_a_file_holds_what_its_ending_says(shop: Path, out: str, begins: bytes) -> None:
+    """The form follows the ending, in capitals too."""
+    name = with_hardware(shop, PLATE)
+    words = ["--json"] if out.endswith("json") else []
+    assert run("stops", name, "--out", out, *words).exit_code == 0
+    assert (shop / out).read_bytes().startswith(begins)
+
+
 @pytest.mark.parametrize("words", [("--json", "--csv"), ("--json", "--out", "a.pdf")])
 def test_one_form_at_a_time(shop: Path, words: tuple[str, ...]) -> None:
     """Forms exclude each other."""
     assert run("stops", PART, *words).exit_code == 2
 
 
-@pytest.mark.parametrize("teeth", ["30", "127", "1000"])
-def test_the_sheet_is_one_page_with_nothing_on_another_thing(teeth: str) -> None:
-    """Labels keep clear of each other and stay on the page."""
+@pytest.mark.parametrize(("teeth", "pages"), [("30", 1), ("77", 1), ("1000", 6)])
+def test_the_sheet_holds_every_stop_and_nothing_on_another_thing(teeth: str, pages: int) -> None:
+    """One page while the stops can be read on it, else pages of their own; labels keep clear of
+    each other and stay on the page."""
     hardware = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
     made = job(ratchet(), vee(), dividing=hardware)
-    plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.stops, int(teeth))
-    sheet = dividing_sheet(made.part, plan)
-    assert overlaps(sheet.boxes) == ()
-    page = Box(0, 0, sheet.width, sheet.height)
-    assert all(page.holds(box) for box in sheet.boxes)
+    plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.cuts, int(teeth))
+    sheets = dividing_sheets(made.part, plan)
+    assert len(sheets) == pages
+    said = "".join(svg_bytes(sheet).decode() for sheet in sheets)
+    found = re.findall(r'aria-label="(\d+): [^"]*"', said)
+    assert list(map(int, found)) == list(range(1, int(teeth) + 1))
+    for sheet in sheets:
+        assert overlaps(sheet.boxes) == ()
+        page = Box(0, 0, sheet.width, sheet.height)
+        assert all(page.holds(box) for box in sheet.boxes)

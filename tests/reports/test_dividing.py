@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
+from profilegen.cutting.dividing.index_plan import index_plan
+from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.output.svg import svg_bytes
-from profilegen.reports.dividing import plan_dict, plan_text, way_lines
+from profilegen.reports.check_text import check_text
+from profilegen.reports.dividing import facts, plan_dict, plan_text, way_lines
+from profilegen.reports.figures import Figures
 from profilegen.reports.sheet import setup_sheets
-from tests.cutting.dividing.hardware import PLATES, WHEELS
-from tests.parts import job, ratchet, single
+from profilegen.reports.sheet_words import sections
+from tests.cutting.dividing.hardware import PLATES, WHEELS, head, made
+from tests.parts import job, ratchet, single, vee
 
 HARDWARE = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
+MM = Figures("mm", "point")
 TWO_LAPS = job(ratchet(hook_angle=5), single(45), dividing=HARDWARE)
 
 
@@ -35,11 +42,12 @@ def test_text_and_dictionary_say_the_same() -> None:
     each lap ends with the return to its stop 1."""
     index = TWO_LAPS.plan.index
     assert index is not None
-    text, ways = plan_text(index, "two laps"), plan_dict(index)["ways"]
-    flat = " ".join(text.split())
-    for line, way in zip(way_lines(index), ways, strict=False):
-        assert line in flat
-        assert line.endswith(way["words"]) or "more:" in line
+    text, ways = plan_text(index, "two laps", MM), plan_dict(index)["ways"]
+    flat, shown = " ".join(text.split()), sum(way["circles"] is None for way in ways) + 8
+    for number, (line, way) in enumerate(zip(way_lines(index, MM, shown), ways, strict=False), 1):
+        assert f"{number}. {line}" in flat
+        assert line.endswith(way["words"])
+    assert (f"{len(ways) - shown} more" in flat) == (len(ways) > shown)
     assert len(re.findall(r"^ *31 .*\(same as stop 1\)", text, re.MULTILINE)) == 2
 
 
@@ -49,3 +57,73 @@ def test_warnings_stand_with_compound_and_differential_ways() -> None:
     assert index is not None
     for way in plan_dict(index)["ways"]:
         assert bool(way["warnings"]) == (way["method"] in ("compound", "differential"))
+
+
+def said(teeth: int, way: int | None = None, kind: str = "worm", **keys: Any) -> str:
+    """The facts of a plan of 25 mm outside diameter, in one line; of the plain head at first."""
+    plan = index_plan(made(kind, **keys) if keys else head(), teeth, [0.0], 12.5, way)
+    return " ".join(facts(plan, MM))
+
+
+def test_slips_and_their_cost() -> None:
+    """On a wheel of radius 12.5 mm one degree is 0.218 mm, ten are 2.182 mm (arc, no published
+    source); a whole turn of a crank at 40:1 is 9 degrees. Both circles of a compound way can be
+    missed; with a train engaged a hole turns the work by another share: 127 times 5 of them."""
+    spin = said(30, kind="plate", holes=36, vernier=10)
+    assert "one vernier position 60.000 arc minutes, 0.218 mm" in spin
+    assert "one hole of the plate 600.000 arc minutes, 2.182 mm" in spin
+    assert "one turn of the crank 540.000 arc minutes" in said(30)
+    compound = said(77, way=2)
+    assert "one hole of the 21 circle 25.714 arc minutes" in compound
+    assert "one hole of the 33 circle 16.364 arc minutes" in compound
+    train = said(127, 3, ratio=40, plates=PLATES, change_wheels=WHEELS)
+    assert f"one hole of the 15 circle {21600 / 127 / 5:.3f} arc minutes" in train
+
+
+def test_every_kind_says_how_it_counts_and_turns() -> None:
+    """The way, from where readings count, the sense and the side of the backlash, for each kind."""
+    kinds: dict[str, dict[str, Any]] = {
+        "2 of 60 notches": {"kind": "notched", "notches": 60},
+        "5 of 150 holes": {"kind": "plate", "holes": 150},
+        "400 steps": {"kind": "motor", "steps": 12000},
+        "12° 00' 00\"": {"kind": "table", "ratio": 90, "graduation": "1 min"},
+        "1 turn + 5/15": {"kind": "worm", "ratio": 40, "plates": PLATES},
+    }
+    for words, keys in kinds.items():
+        text = said(30, **keys)
+        assert f"{words} for each stop" in text
+        for always in ("at stop 1 of lap 1", "the work turns", "from the same side", "backlash"):
+            assert always in text
+
+
+def test_errors_are_told_three_ways() -> None:
+    """11 stops on whole degrees, 25 mm outside diameter (IDX-100, derived, no published source:
+    0.4545 degrees a stop, 0.7273 between neighbours); 5/11 either way gather to 10/11."""
+    text = said(11, kind="plate", holes=36, vernier=10)
+    assert "a stop is up to 27.273 arc minutes, 0.099 mm" in text
+    assert "between neighbours of a lap up to 43.636 arc minutes, 0.159 mm" in text
+    assert "accumulated, between any two stops of a lap, up to 54.545 arc minutes" in text
+
+
+def test_the_setup_sheet_says_what_is_dialled() -> None:
+    """Under Stops: the way, from where readings count and, when it is not exact, by how much; the
+    check says the way too."""
+    hardware = {"kind": "plate", "holes": 36, "vernier": 10}
+    for teeth, exact in ((30, True), (32, False)):
+        made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware)
+        said = {part.heading: part.lines for part in sections(made_of, MM)}["Stops"]
+        words = " ".join(line if isinstance(line, str) else line.label for line in said)
+        way = "12 vernier positions for each stop" if exact else "nearest vernier position"
+        assert f"Direct: {way}" in words
+        assert "count from 0 at stop 1" in words
+        assert ("A land is off by up to" in words) == (not exact)
+        assert f"Direct: {way}" in check_text(made_of)
+
+
+def test_without_hardware_the_sense_is_told_all_the_same() -> None:
+    """Angles alone still say which way the work turns, where a second lap begins, and the check."""
+    bare = job(ratchet(hook_angle=5), single(45))
+    plan = plan_of(bare.part, bare.wheel, bare.plan.frame, bare.plan.cuts)
+    text = " ".join(facts(plan, MM))
+    for always in ("No [dividing]", "Lap 2 begins", "the work turns counter-clockwise", "meet"):
+        assert always in text

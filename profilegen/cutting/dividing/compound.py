@@ -10,10 +10,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
 from math import gcd, lcm
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import Scale
 from profilegen.cutting.dividing.ways import Move, Way
-from profilegen.part.dividing.worm import WormDividing
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.worm import WormDividing
 
 MOST_SPACES = 12
 """Spaces that one move may pass over: more would lose the operator."""
@@ -67,25 +70,31 @@ def _ways(
     wanted = Fraction(table.ratio * spaces, teeth)
     total = Fraction(round(wanted * parts), parts)
     error = abs(total - wanted) / table.ratio * (teeth - 1)
-    scale = Scale("crank", table.ratio * first, first, table.ratio, plate)
     return [
-        Way("compound", teeth, scale, Move(turns, holes, pair, spaces), error)
-        for turns, holes in _splits(total, first, second)
+        Way("compound", teeth, _scale(table, plate, move), move, error, error == 0)
+        for move in _splits(total, first, second, spaces)
     ]
 
 
-def _splits(total: Fraction, first: int, second: int) -> list[tuple[int, tuple[int, int]]]:
-    """Whole turns and holes on two circles that make up a movement, fewest holes first."""
+def _scale(table: WormDividing, plate: int, move: Move) -> Scale:
+    circle = move.circles[0]
+    return Scale("crank", table.ratio * circle, circle, table.ratio, plate)
+
+
+def _splits(total: Fraction, first: int, second: int, spaces: int) -> list[Move]:
+    """The moves on two circles that make up a movement, fewest holes first; the circle that is
+    counted against the others comes second."""
     if (total * first).denominator == 1 or (total * second).denominator == 1:
         return []
     turns = total.numerator // total.denominator
     whole = int((total - turns) * first * second)
-    found = list[tuple[int, tuple[int, int]]]()
+    found = list[Move]()
     for n1 in range(1 - first, first):
         n2, rest = divmod(whole - n1 * second, first)
         if n1 and not rest and 0 < abs(n2) < second:
-            found.append((turns, (n1, n2)))
-    return sorted(found, key=lambda each: (sum(map(abs, each[1])), each[1]))
+            holes, circles = ((n1, n2), (first, second)) if n1 > 0 else ((n2, n1), (second, first))
+            found.append(Move(turns, holes, circles, spaces))
+    return sorted(found, key=lambda move: (sum(map(abs, move.holes)), move.holes))
 
 
 def _simple(way: Way) -> tuple[int, int]:

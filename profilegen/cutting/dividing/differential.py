@@ -3,19 +3,24 @@
 Owns: trains of two or four of the given wheels that make N exact. The crank moves f turns against
 the plate for each stop; the train from spindle to plate is ratio - N f, the plate turning with the
 crank when that is positive (the principle: the crank's whole movement in one turn of the work is
-the ratio). Refuses: idlers' sizes and whether wheels fit on their studs.
+the ratio). While the train is engaged, N f turns of the crank against the plate are one turn of the
+work, wherever it starts. Refuses: idlers' sizes and whether wheels fit on their studs.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import gcd
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import Scale, scales
 from profilegen.cutting.dividing.ways import Move, Way
-from profilegen.part.dividing.worm import WormDividing
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.worm import WormDividing
 
 STEEPEST = 6
 """The greatest train looked for."""
@@ -49,7 +54,8 @@ def on_circle(
             continue
         turns, rest = divmod(holes, scale.circle)
         move = Move(turns, (rest,), (scale.circle,), 1, wheels, train > 0)
-        yield Way("differential", teeth, scale, move, Fraction(0))
+        engaged = replace(scale, count=teeth * holes)
+        yield Way("differential", teeth, engaged, move, Fraction(0), even=True)
 
 
 def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:
@@ -58,11 +64,9 @@ def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:
     for first, second in combinations(wheels, 2):
         for driver, driven in ((first, second), (second, first)):
             _note(found, driver, driven, (driver, driven))
-    spots = range(len(wheels))
-    for drivers in combinations(spots, 2):
-        for driven_at in combinations([k for k in spots if k not in drivers], 2):
-            a, c = (wheels[k] for k in drivers)
-            b, d = (wheels[k] for k in driven_at)
+    for (i, a), (k, c) in combinations(enumerate(wheels), 2):
+        rest = (*wheels[:i], *wheels[i + 1 : k], *wheels[k + 1 :])
+        for b, d in combinations(rest, 2):
             _note(found, a * c, b * d, (a, b, c, d))
     return found
 

@@ -7,18 +7,24 @@ Refuses: which of them to take (`ways`).
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, cast
+from typing import TYPE_CHECKING, Literal, TypeGuard, cast
 
-from profilegen.part.dividing.base import DividingTable
-from profilegen.part.dividing.motor import MotorDividing
-from profilegen.part.dividing.notched import NotchedDividing
-from profilegen.part.dividing.plate import PlateDividing
-from profilegen.part.dividing.table import TableDividing
-from profilegen.part.dividing.worm import WormDividing
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing.motor import MotorDividing
+    from profilegen.part.dividing.notched import NotchedDividing
+    from profilegen.part.dividing.plate import PlateDividing
+    from profilegen.part.dividing.table import TableDividing
+    from profilegen.part.dividing.worm import WormDividing
 
 Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
+
+
+MOST_STOPS = 1000
+"""The greatest count that is planned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,22 +51,38 @@ class Scale:
         return Fraction(1, self.count)
 
 
+def is_worm(table: DividingTable) -> TypeGuard[WormDividing]:
+    """Whether the hardware is a worm head with a crank."""
+    return table.kind == "worm"
+
+
 def scales(table: DividingTable) -> tuple[Scale, ...]:
     """Every scale of the hardware, coarsest counting first."""
-    if isinstance(table, PlateDividing):
-        plain = Scale("plate", table.holes, table.holes)
-        if table.vernier is None:
-            return (plain,)
-        return (plain, Scale("vernier", table.holes * table.vernier, table.holes))
-    if isinstance(table, NotchedDividing):
-        return (Scale("notches", table.notches, table.notches),)
-    if isinstance(table, WormDividing):
+    if is_worm(table):
         return _cranks(table)
-    if isinstance(table, TableDividing):
-        finest = table.graduation if table.vernier is None else table.vernier
-        return (Scale("dial", round(2 * math.pi / finest), 1, table.ratio),)
-    steps = cast(MotorDividing, table).steps
-    return (Scale("steps", steps, steps),)
+    match table.kind:
+        case "plate":
+            return _plate(cast("PlateDividing", table))
+        case "notched":
+            notches = cast("NotchedDividing", table).notches
+            return (Scale("notches", notches, notches),)
+        case "table":
+            return (_dial(cast("TableDividing", table)),)
+        case _:
+            steps = cast("MotorDividing", table).steps
+            return (Scale("steps", steps, steps),)
+
+
+def _plate(table: PlateDividing) -> tuple[Scale, ...]:
+    plain = Scale("plate", table.holes, table.holes)
+    if table.vernier is None:
+        return (plain,)
+    return (plain, Scale("vernier", table.holes * table.vernier, table.holes))
+
+
+def _dial(table: TableDividing) -> Scale:
+    finest = table.graduation if table.vernier is None else table.vernier
+    return Scale("dial", round(2 * math.pi / finest), 1, table.ratio)
 
 
 def _cranks(table: WormDividing) -> tuple[Scale, ...]:
@@ -73,15 +95,18 @@ def _cranks(table: WormDividing) -> tuple[Scale, ...]:
     return tuple(found.values())
 
 
-def exact_counts(table: DividingTable, most: int = 1000) -> tuple[int, ...]:
+def exact_counts(table: DividingTable, most: int = MOST_STOPS) -> tuple[int, ...]:
     """Every count from 2 to `most` that direct or plain dividing makes exactly."""
-    sizes = [scale.count for scale in scales(table)]
-    return tuple(n for n in range(2, most + 1) if any(size % n == 0 for size in sizes))
+    return tuple(_exact_among(table, range(2, most + 1)))
 
 
 def nearest_counts(table: DividingTable, teeth: int) -> tuple[int, ...]:
     """The greatest exact count below `teeth` and the least above, where there are any."""
-    known = exact_counts(table)
-    below = [n for n in known if n < teeth][-1:]
-    above = [n for n in known if n > teeth][:1]
-    return (*below, *above)
+    below = next(_exact_among(table, range(teeth - 1, 1, -1)), None)
+    above = next(_exact_among(table, range(teeth + 1, MOST_STOPS + 1)), None)
+    return tuple(count for count in (below, above) if count is not None)
+
+
+def _exact_among(table: DividingTable, counts: Iterable[int]) -> Iterator[int]:
+    sizes = [scale.count for scale in scales(table)]
+    return (n for n in counts if any(size % n == 0 for size in sizes))

@@ -9,23 +9,27 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.hardware import nearest_counts, scales
-from profilegen.cutting.dividing.readings import move_words, reading, shown, slips
-from profilegen.cutting.dividing.spread import Spread, spread_of
-from profilegen.cutting.dividing.ways import Method, Way, nearest_whole, rounded, ways_for
+from profilegen.cutting.dividing.readings import shown, shown_compound
+from profilegen.cutting.dividing.spread import Lands, Spread, spread_of
+from profilegen.cutting.dividing.ways import Method, Move, Way, rounded, ways_for
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem, Severity
-from profilegen.part.dividing.base import DividingTable
-from profilegen.units import both_units
-from profilegen.wheels.wheel import Rotation
+from profilegen.units import DecimalMark, Unit, both_units, format_quotient, nearest_whole
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
+    from profilegen.wheels.wheel import Rotation
 
 LAND_TOLERANCE = 0.05
 """mm that a land may lose when the part gives no tolerance of it. No published source."""
 
-SMALLEST = Fraction(1, 10**10)
-"""Turns. A start of a lap closer than this to a position is that position: floats end here."""
+FINEST = 10**9
+"""Positions in a turn: the start of a lap that a float gives is taken as the nearest fraction of a
+turn with no greater denominator, so that what is meant as a position of a plate is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,24 +68,34 @@ class IndexPlan:
     """Every stop by one way.
 
     Attributes:
-        method: of the chosen way; `free` without hardware.
         ways: every way, simplest first.
         way: the chosen one, None without hardware.
         stops: of every lap.
+        returns: stop N + 1 of every lap, which must be its stop 1 again.
         radius: of the outside, mm.
         spread: how far they are off.
         nearest: the nearest counts that the hardware makes exactly, when it cannot make this one.
         turn: the way the work turns from stop to stop, seen from its free end.
     """
 
-    method: Method
     ways: tuple[Way, ...]
     way: Way | None
     stops: tuple[IndexStop, ...]
+    returns: tuple[IndexStop, ...]
     radius: float
     spread: Spread
     nearest: tuple[int, ...] = ()
     turn: Rotation = "counter-clockwise"
+
+    @property
+    def method(self) -> Method:
+        """Of the chosen way; `free` without hardware."""
+        return self.way.method if self.way else "free"
+
+    @property
+    def teeth(self) -> int:
+        """N."""
+        return len(self.stops) // len(self.returns)
 
     @property
     def exact(self) -> bool:
@@ -89,9 +103,10 @@ class IndexPlan:
         return self.spread.worst == 0
 
     @property
-    def laps(self) -> tuple[int, ...]:
-        """The numbers of the laps."""
-        return tuple(sorted({stop.lap for stop in self.stops}))
+    def laps(self) -> tuple[tuple[IndexStop, ...], ...]:
+        """The stops of each lap."""
+        count = self.teeth
+        return tuple(self.stops[at : at + count] for at in range(0, len(self.stops), count))
 
     @property
     def step(self) -> Fraction:
@@ -113,14 +128,15 @@ def degrees(turns: Fraction) -> float:
     return turns.numerator * 360 / turns.denominator
 
 
-def _errors(stops: Sequence[IndexStop]) -> list[list[Fraction]]:
-    """The errors of each lap's stops in their order round the wheel, turns."""
-    laps: dict[int, list[IndexStop]] = {}
-    for stop in stops:
-        laps.setdefault(stop.lap, []).append(stop)
-    return [
-        [stop.error for stop in sorted(lap, key=lambda s: s.angle % 360)] for lap in laps.values()
-    ]
+def arcmin_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
+    """A share of a turn in minutes of arc, three places."""
+    return format_quotient(turns.numerator * 21600, turns.denominator, 3, decimal=decimal)
+
+
+def degrees_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
+    """A share of a turn in degrees within one turn, four places."""
+    steps = nearest_whole(turns.numerator * 3600000, turns.denominator) % 3600000
+    return format_quotient(steps, 10000, 4, decimal=decimal)
 
 
 def index_plan(
@@ -128,8 +144,9 @@ def index_plan(
     teeth: int,
     starts: Sequence[float],
     radius: float,
-    way: int = 1,
+    way: int | None = None,
     reverse: bool = False,
+    lands: Lands | None = None,
 ) -> IndexPlan:
     """Every stop on the hardware.
 
@@ -138,97 +155,87 @@ def index_plan(
         teeth: N, 2 to 1000.
         starts: of each lap from stop 1 of lap 1, rad, counter-clockwise seen from the front.
         radius: of the outside, mm.
-        way: the number of the way to take, from 1.
+        way: the number of the way to take, from 1; None for the simplest, or one as simple that
+            comes closer to the start of every lap.
         reverse: whether the dial increases clockwise seen from the front.
+        lands: which laps form the lands; None when each lap forms whole spaces.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than N.
         InputError: there is no such way.
     """
     begins = [_turns(-start if reverse else start) for start in starts]
-    if table is None:
-        free = tuple(_free(teeth, begins))
-        return IndexPlan("free", (), None, free, radius, spread_of(_errors(free)))
-    ways = _thinned(ways_for(table, teeth), begins)
-    if not ways:
+    ways = () if table is None else ways_for(table, teeth, begins)
+    if table is not None and not ways:
         raise CannotMakeError(_too_many(table, teeth))
-    if not 1 <= way <= len(ways):
-        allowed = f"1 to {len(ways)}"
-        raise InputError(Problem("--way", "there is no such way", str(way), allowed))
-    chosen = _best(ways, begins) if way == 1 else ways[way - 1]
-    near = () if ways[0].exact else nearest_counts(table, teeth)
-    stops = tuple(_stops(chosen, begins))
-    spread = spread_of(_errors(stops))
-    return IndexPlan(chosen.method, ways, chosen, stops, radius, spread, near)
+    chosen = _chosen(ways, way)
+    laps = [list(_lap(chosen, teeth, lap, begin)) for lap, begin in enumerate(begins, 1)]
+    near = () if table is None or ways[0].even else nearest_counts(table, teeth)
+    return IndexPlan(
+        ways,
+        chosen,
+        tuple(stop for lap in laps for stop in lap[:-1]),
+        tuple(lap[-1] for lap in laps),
+        radius,
+        spread_of([_round_the_wheel(lap[:-1], chosen) for lap in laps], lands),
+        near,
+    )
 
 
 def _turns(start: float) -> Fraction:
-    """The start of a lap as an exact share of a turn, 0 to less than 1."""
-    return Fraction(round(start / (2 * math.pi) * 10**12), 10**12) % 1
+    """The start of a lap as a share of a turn, 0 to less than 1."""
+    return Fraction(start / (2 * math.pi)).limit_denominator(FINEST) % 1
 
 
-def _best(ways: tuple[Way, ...], begins: Sequence[Fraction]) -> Way:
-    """The first way, or one as simple and as exact that comes closer to the start of every lap."""
-    alike = [w for w in ways if w.method == ways[0].method and w.worst == ways[0].worst]
-
-    def off(way: Way) -> Fraction:
-        return max(abs(rounded(b, way.scale) - b) for b in begins)
-
-    return min(alike, key=off)
-
-
-def _thinned(ways: tuple[Way, ...], begins: Sequence[Fraction]) -> tuple[Way, ...]:
-    """The ways with one of those that are all whole turns of the crank, any circle being as good:
-    the one that comes closest to the start of every lap."""
-    whole = [w for w in ways if w.method == "plain" and w.exact and w.scale.ratio % w.teeth == 0]
-    if not whole:
-        return ways
-    return (_best(tuple(whole), begins), *(way for way in ways if way not in whole))
+def _chosen(ways: tuple[Way, ...], number: int | None) -> Way | None:
+    if not ways and number is None:
+        return None
+    if number is None:
+        alike = [w for w in ways if (w.method, w.even) == (ways[0].method, ways[0].even)]
+        return min(alike, key=lambda way: way.worst)
+    if not 1 <= number <= len(ways):
+        allowed = f"1 to {len(ways)}" if ways else "only with [dividing] in the part file"
+        raise InputError(Problem("--way", "there is no such way", str(number), allowed))
+    return ways[number - 1]
 
 
-def _free(teeth: int, begins: Sequence[Fraction]) -> Iterator[IndexStop]:
-    for lap, begin in enumerate(begins, 1):
-        for k in range(teeth):
-            place = (begin + Fraction(k, teeth)) % 1
-            yield IndexStop(k + 1, lap, place, place, Fraction(0), f"{degrees(place):.4f}°")
+def _round_the_wheel(lap: Sequence[IndexStop], way: Way | None) -> list[Fraction]:
+    """The errors of a lap's stops, space by space round the wheel, turns."""
+    errors, spaces = [Fraction(0)] * len(lap), way.spaces if way else 1
+    for k, stop in enumerate(lap):
+        errors[k * spaces % len(lap)] = stop.error
+    return errors
 
 
-def _stops(way: Way, begins: Sequence[Fraction]) -> Iterator[IndexStop]:
-    for lap, begin in enumerate(begins, 1):
-        base = rounded(begin, way.scale)
-        begin = base if abs(base - begin) < SMALLEST else begin
-        for k in range(way.teeth):
-            yield _moved(way, lap, k, begin, base) if way.move else _plain(way, lap, k, begin)
+def _lap(way: Way | None, teeth: int, lap: int, begin: Fraction) -> Iterator[IndexStop]:
+    """The stops of a lap, and its stop 1 once more as the next."""
+    if way is None:
+        return (_free(teeth, lap, k, begin) for k in range(teeth + 1))
+    if way.method == "compound" and way.move is not None:
+        return (_compound(way, way.move, lap, k, begin) for k in range(teeth + 1))
+    return (_nearest(way, lap, k, begin) for k in range(teeth + 1))
 
 
-def _plain(way: Way, lap: int, k: int, begin: Fraction) -> IndexStop:
-    under = begin.denominator * way.teeth
+def _free(teeth: int, lap: int, k: int, begin: Fraction) -> IndexStop:
+    place = (begin + Fraction(k, teeth)) % 1
+    return IndexStop(k + 1, lap, place, place, Fraction(0), f"{degrees_text(place)}°")
+
+
+def _nearest(way: Way, lap: int, k: int, begin: Fraction) -> IndexStop:
+    under, of = begin.denominator * way.teeth, way.scale.count
     over = (begin.numerator * way.teeth + k * begin.denominator) % under
-    wanted, count = Fraction(over, under), nearest_whole(over * way.scale.count, under)
-    stands = Fraction(count, way.scale.count)
-    text = shown(way.scale, count % way.scale.count)
-    return IndexStop(k + 1, lap, wanted, stands, stands - wanted, text)
+    count = nearest_whole(over * of, under)
+    error = Fraction(count * under - over * of, of * under)
+    text = shown(way.scale, count % of)
+    return IndexStop(k + 1, lap, Fraction(over, under), Fraction(count, of), error, text)
 
 
-def _moved(way: Way, lap: int, k: int, begin: Fraction, base: Fraction) -> IndexStop:
-    move = way.move
-    if move is None:
-        raise ValueError("a way without a move")
-    each = Fraction(move.spaces, way.teeth)
-    if way.method == "compound":
-        each = move.crank / way.scale.ratio
+def _compound(way: Way, move: Move, lap: int, k: int, begin: Fraction) -> IndexStop:
+    base = rounded(begin, way.scale)
     wanted = begin + Fraction(k * move.spaces, way.teeth)
-    laps = int(wanted)
-    stands = base + k * each - laps
-    start = "" if base == 0 else f"from {reading(way.scale, base)}: "
-    text = f"{start}{k} x ({move_words(move)})"
-    return IndexStop(k + 1, lap, wanted - laps, stands, stands - wanted + laps, text)
-
-
-def again(plan: IndexPlan, lap: int) -> IndexStop:
-    """Stop N + 1 of a lap, which is its stop 1."""
-    of_lap = [stop for stop in plan.stops if stop.lap == lap]
-    return replace(of_lap[0], stop=len(of_lap) + 1)
+    error = base - begin + k * way.gathers
+    text = shown_compound(way.scale, int(base * way.scale.count), move, k)
+    return IndexStop(k + 1, lap, wanted % 1, wanted % 1 + error, error, text)
 
 
 def _too_many(table: DividingTable, teeth: int) -> Finding:
@@ -241,19 +248,28 @@ def _too_many(table: DividingTable, teeth: int) -> Finding:
 
 
 def index_findings(
-    plan: IndexPlan, allow_error: bool = False, may_lose: float = LAND_TOLERANCE
+    plan: IndexPlan,
+    allow_error: bool = False,
+    may_lose: float = LAND_TOLERANCE,
+    unit: Unit = "mm",
+    decimal: DecimalMark = "point",
 ) -> tuple[Finding, ...]:
     """The finding of a plan that is not exact: refused unless allowed, then a caution, or a note
     when no land is off by more than it may lose, mm."""
     if plan.exact:
         return ()
-    error = plan.mm(plan.spread.space)
-    within, off = error <= may_lose, plan.spread.worst
+
+    def both(mm: float) -> str:
+        return both_units(mm, first=unit, decimal=decimal)
+
+    error, off = plan.mm(plan.spread.land), plan.spread.worst
+    within = error <= may_lose
     text = (
-        f"the stops are not exact: a stop is up to {arcmin(off):.3f} arc minutes, "
-        f"{both_units(plan.mm(off))} round the outside, off its place, and a land up to "
-        f"{both_units(error)} off its width, {'within' if within else 'more than'} the "
-        f"{both_units(may_lose)} that it may lose; {_would_pass(plan)}"
+        f"the stops are not exact: a stop is up to "
+        f"{arcmin_text(off, decimal)} arc minutes, {both(plan.mm(off))} round "
+        f"the outside, off its place, and a land up to {both(error)} off its width, "
+        f"{'within' if within else 'more than'} the {both(may_lose)} that it may lose; "
+        f"{_would_pass(plan)}"
     )
     severity: Severity = "refused" if not allow_error else "note" if within else "caution"
     where = "wheel.teeth" if plan.nearest else "dividing"
@@ -261,23 +277,11 @@ def index_findings(
 
 
 def _would_pass(plan: IndexPlan) -> str:
-    exact = [n for n, way in enumerate(plan.ways, 1) if way.exact and way is not plan.way]
+    exact = [n for n, way in enumerate(plan.ways, 1) if way.exact]
     said = ["profilegen stops --allow-error takes it as it is"]
-    if exact and not (plan.way and plan.way.exact):
+    if exact:
         said.append(f"--way {exact[0]} ({plan.ways[exact[0] - 1].method}) is exact")
     if plan.nearest:
         counts = " and ".join(map(str, plan.nearest))
         said.append(f"exact with wheel.teeth {counts}")
     return ", ".join(said)
-
-
-def cost_words(plan: IndexPlan) -> str:
-    """What one wrong position costs, or an empty text without hardware."""
-    if plan.way is None:
-        return ""
-    said = [
-        f"{name} wrong costs {arcmin(step):.2f} arc minutes, {both_units(plan.mm(step))} round the "
-        f"outside"
-        for name, step in slips(plan.way.scale)
-    ]
-    return "; ".join(said)

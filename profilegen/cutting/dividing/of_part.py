@@ -16,22 +16,23 @@ from profilegen.cutting.dividing.index_plan import (
     index_findings,
     index_plan,
 )
-from profilegen.cutting.frame import Frame
-from profilegen.cutting.stops import Stop
+from profilegen.cutting.dividing.spread import Lands
 from profilegen.errors import CannotMakeError, Finding
-from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.frame import Frame
+    from profilegen.cutting.poses import Cut
     from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
 
 
 def plan_of(
     part: Part,
     wheel: Wheel,
     frame: Frame,
-    stops: Sequence[Stop],
+    cuts: Sequence[Cut],
     teeth: int | None = None,
-    way: int = 1,
+    way: int | None = None,
 ) -> IndexPlan:
     """The plan of the wheel's own count with every lap, or of another count in one lap.
 
@@ -39,9 +40,9 @@ def plan_of(
         part: the part; without `[dividing]` the plan holds angles alone.
         wheel: for the count and the outside diameter.
         frame: how it stands on the machine.
-        stops: of the wheel's own count, from which the starts of the laps are taken.
+        cuts: of the wheel's own count, one a lap; none for one lap.
         teeth: another count, 2 to 1000.
-        way: the number of the way to take, from 1.
+        way: the number of the way to take, from 1; None for the simplest.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than the count.
@@ -49,22 +50,40 @@ def plan_of(
     """
     table = part.dividing
     own = teeth is None or teeth == wheel.teeth
-    starts = [stop.start for stop in stops if stop.stop == 1] if own else [0.0]
+    starts = [cut.wheel_angle for cut in cuts if own] or [0.0]
     turn = frame.stops_turn if table is None else table.dial_increases
     reverse = turn != frame.stops_turn
-    plan = index_plan(table, teeth or wheel.teeth, starts, wheel.radius, way, reverse)
+    lands = _lands(wheel, cuts, reverse) if own else None
+    count = teeth or wheel.teeth
+    plan = index_plan(table, count, starts, wheel.radius, way, reverse, lands)
     return replace(plan, turn=turn)
 
 
+def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
+    """The laps that form the lands. Where the work turns counter-clockwise from stop to stop, each
+    space lies clockwise of the one before; a back of a clockwise wheel faces the next space
+    counter-clockwise, across the land."""
+    laps = {cut.forms: cut.lap for cut in cuts}
+    if "face" not in laps or "back" not in laps:
+        return None
+    step = -1 if (wheel.rotation == "clockwise") != reverse else 1
+    return Lands(laps["face"], laps["back"], step)
+
+
 def indexed(
-    part: Part, wheel: Wheel, frame: Frame, stops: Sequence[Stop]
+    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
 ) -> tuple[IndexPlan | None, tuple[Finding, ...]]:
-    """The plan by the first way with what is to be said of it; no plan when there is none."""
+    """The plan by the simplest way with what is to be said of it; no plan when there is none."""
     try:
-        plan = plan_of(part, wheel, frame, stops)
+        plan = plan_of(part, wheel, frame, cuts)
     except CannotMakeError as refusal:
         return None, refusal.findings
-    return plan, index_findings(plan, allow_error=True, may_lose=may_lose(part))
+    return plan, findings_of(part, plan, allow_error=True)
+
+
+def findings_of(part: Part, plan: IndexPlan, allow_error: bool) -> tuple[Finding, ...]:
+    """What is to be said of a plan, in the part's unit and against its tolerance."""
+    return index_findings(plan, allow_error, may_lose(part), part.units, part.decimal)
 
 
 def may_lose(part: Part) -> float:

@@ -1,6 +1,6 @@
 """What the dial or plate shows, in words: degrees, minutes, seconds; hole numbers; turns and holes.
 
-Owns: the spelling of readings and of a way. Holes and notches count from 0 at stop 1.
+Owns: the spelling of readings and of a way. Turns, holes and notches count from 0 at stop 1.
 """
 
 from __future__ import annotations
@@ -9,11 +9,6 @@ from fractions import Fraction
 
 from profilegen.cutting.dividing.hardware import Scale
 from profilegen.cutting.dividing.ways import Move, Way
-
-
-def reading(scale: Scale, place: Fraction) -> str:
-    """What shows when the work stands at `place`, turns of the work since stop 1 of lap 1."""
-    return shown(scale, int(place * scale.count))
 
 
 def shown(scale: Scale, count: int) -> str:
@@ -31,6 +26,20 @@ def shown(scale: Scale, count: int) -> str:
         return sexagesimal(Fraction(count, scale.count))
     turns, hole = divmod(count, scale.circle)
     return _turns(turns) if scale.circle == 1 else f"{_turns(turns)}, hole {hole} of {scale.circle}"
+
+
+def shown_compound(scale: Scale, begin: int, move: Move, k: int) -> str:
+    """What both circles show after k moves: crank against plate, and plate against head.
+
+    Args:
+        scale: of the first circle.
+        begin: where the lap begins on it, holes from stop 1 of lap 1.
+        move: each of the moves.
+        k: how many were made.
+    """
+    first, second = move.circles
+    crank = begin + k * (move.turns * first + move.holes[0])
+    return f"{shown(scale, crank)}; plate hole {k * move.holes[1] % second} of {second}"
 
 
 def sexagesimal(place: Fraction) -> str:
@@ -59,17 +68,16 @@ def move_words(move: Move) -> str:
 def way_words(way: Way) -> str:
     """One way in a line."""
     scale, move = way.scale, way.move
-    if move is not None:
-        text = f"{move_words(move)} for each move"
-        if move.spaces > 1:
-            text += f", which passes over {move.spaces} spaces"
-        return text + (f"; {_train(move)}" if move.wheels else f", on plate {scale.plate}")
-    if not way.exact:
+    if way.method == "compound" and move is not None:
+        over = f", which passes over {move.spaces} spaces" if move.spaces > 1 else ""
+        return f"{move_words(move)} for each stop{over}, plate {scale.plate}"
+    if not way.even:
         return f"nearest {_unit(scale)}, stop by stop from the list"
-    return _exact_words(scale, int(way.per_stop))
+    words = _even_words(scale, int(way.per_stop))
+    return f"{words}; {_train(move)}" if move is not None else words
 
 
-def _exact_words(scale: Scale, count: int) -> str:
+def _even_words(scale: Scale, count: int) -> str:
     if scale.sort == "dial":
         return f"{sexagesimal(count * scale.step)} for each stop"
     if scale.sort == "steps":
@@ -77,30 +85,43 @@ def _exact_words(scale: Scale, count: int) -> str:
     if scale.sort == "vernier":
         return f"{count} vernier positions for each stop"
     if scale.sort in ("plate", "notches"):
-        return f"{count} of {scale.circle} {_unit(scale)}s for each stop"
+        return f"{count} of {scale.circle} {_UNITS[scale.sort][1]} for each stop"
     turns, holes = divmod(count, scale.circle)
-    text = move_words(Move(turns, (holes,), (scale.circle,)))
     if not holes:
-        return f"{text} for each stop"
-    arms = f"arms {holes} holes apart ({holes + 1} with the pin's own)"
+        return f"{_turns(turns)} for each stop"
+    text = move_words(Move(turns, (holes,), (scale.circle,)))
+    between = f"{holes} hole{'' if holes == 1 else 's'}"
+    arms = f"arms {between} apart ({holes + 1} with the pin's own)"
     return f"{text} for each stop, plate {scale.plate}, {arms}"
+
+
+_UNITS = {
+    "plate": ("hole", "holes"),
+    "vernier": ("vernier position", "vernier positions"),
+    "notches": ("notch", "notches"),
+    "dial": ("mark of the dial", "marks of the dial"),
+    "steps": ("step", "steps"),
+}
 
 
 def _unit(scale: Scale) -> str:
     """What one position of the scale is called."""
-    names = {"vernier": "vernier position", "notches": "notch", "dial": "mark of the dial"}
     if scale.sort == "crank":
         return "whole turn" if scale.circle == 1 else f"hole of the {scale.circle} circle"
-    return {**names, "plate": "hole", "steps": "step"}[scale.sort]
+    return _UNITS[scale.sort][0]
 
 
-def slips(scale: Scale) -> tuple[tuple[str, Fraction], ...]:
+def slips(way: Way) -> tuple[tuple[str, Fraction], ...]:
     """Every slip of one that can be made, with what it turns the work, turns."""
+    scale = way.scale
     said = [(f"one {_unit(scale)}", scale.step)]
+    if way.method == "compound" and way.move is not None:
+        circle = way.move.circles[1]
+        said.append((f"one hole of the {circle} circle", Fraction(1, circle * scale.ratio)))
     if scale.sort == "vernier":
         said.append(("one hole of the plate", Fraction(1, scale.circle)))
-    if scale.ratio > 1 and scale.circle > 1:
-        said.append(("one turn of the crank", Fraction(1, scale.ratio)))
+    if scale.sort == "crank" and scale.circle > 1:
+        said.append(("one turn of the crank", scale.circle * scale.step))
     if scale.sort == "dial":
         said.append(("one turn of the handwheel", Fraction(1, scale.ratio)))
     return tuple(said)
@@ -108,13 +129,12 @@ def slips(scale: Scale) -> tuple[tuple[str, Fraction], ...]:
 
 def _train(move: Move) -> str:
     wheels = move.wheels
-    if len(wheels) == 2:
-        text = f"spindle {wheels[0]}, plate {wheels[1]}"
-    else:
-        text = f"spindle {wheels[0]}, studs {wheels[1]} and {wheels[2]}, plate {wheels[3]}"
-    sense = "with" if move.with_crank else "against"
+    text = f"change wheels: spindle {wheels[0]} drives "
+    if len(wheels) == 4:
+        text += f"{wheels[1]} on the stud, {wheels[2]} beside it drives "
+    text += f"worm {wheels[-1]}"
     count = ("no idler", "one idler", "two idlers")[idlers(move)]
-    return f"{text}, {count}: the plate turns {sense} the crank"
+    return f"{text}, {count}: the plate turns {'with' if move.with_crank else 'against'} the crank"
 
 
 def idlers(move: Move) -> int:
@@ -126,19 +146,28 @@ def idlers(move: Move) -> int:
 
 
 def warnings(way: Way) -> tuple[str, ...]:
-    """What goes wrong with a compound or differential way."""
+    """How a compound or differential way is done, and what goes wrong with it."""
     if way.move is None:
         return ()
     if way.method == "differential":
         return (
-            "the plate must be free to turn, its locking pin out, and the head level",
-            "try the sense of the plate by hand before cutting: another idler turns it round",
-            "fit change wheels with the power off, and put their guard back",
+            "The plate must be free to turn, its locking pin out, and the head level.",
+            "Try the sense of the plate by hand before cutting: another idler turns it round.",
+            "Fit change wheels with the power off, and put their guard back.",
         )
+    first, second = way.move.circles
     said = [
-        "both circles are on one plate; never change the plate within a turn of the work",
-        "every move adds to the one before: one slip spoils all that follow",
+        f"The head needs a pin behind the plate that holds it by its {second} circle. Each move: "
+        f"the crank against the plate on the {first} circle, then crank and plate together on the "
+        f"{second} circle.",
+        "Both circles are on one plate: never change the plate within a turn of the work.",
+        "Every move adds to the one before: one slip spoils all that follow.",
     ]
+    if way.move.holes[1] < 0:
+        said.append(
+            "A movement with a minus goes against the dial: make it first, past its hole by more "
+            "than the backlash and back, so that the last movement is with the dial."
+        )
     if way.move.spaces > 1:
-        said.append("the stops do not follow each other round the wheel")
+        said.append("The stops do not follow each other round the wheel.")
     return tuple(said)

@@ -1,14 +1,29 @@
-"""How far stops are off: each, between neighbours, and across the laps that cut one land.
+"""How far stops are off: each, between neighbours, in all, and across a land.
 
-Owns the three figures. Refuses what they mean for a wheel (`index_plan`).
+Owns the four figures. Refuses what they mean for a wheel (`index_plan`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
+from math import lcm
+
+
+@dataclass(frozen=True, slots=True)
+class Lands:
+    """Which stops of two laps leave a land between them.
+
+    Attributes:
+        faces: number of the lap that forms the faces, from 1.
+        backs: of the one that forms the backs.
+        step: from the stop of a back to that of the face across the land: 1 or -1 spaces.
+    """
+
+    faces: int
+    backs: int
+    step: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,31 +31,38 @@ class Spread:
     """The greatest errors of a plan, turns, all 0 or more.
 
     Attributes:
-        worst: of a stop, which is also what has gathered at any stop.
+        worst: of a stop.
         between: between one stop and its neighbour round the wheel, of one lap.
-        space: of what lies between two cuts: between neighbours of one lap, or of two laps.
+        gathered: between any two stops of one lap: what has gathered from the one to the other.
+        land: across a land: between neighbours of one lap, or a back and a face of two laps.
     """
 
     worst: Fraction
     between: Fraction
-    space: Fraction
+    gathered: Fraction
+    land: Fraction
 
 
-def spread_of(laps: Sequence[Sequence[Fraction]]) -> Spread:
-    """The spread of the errors of each lap's stops, in their order round the wheel, turns."""
-    errors = [error for lap in laps for error in lap]
-    if not any(errors):
-        return Spread(Fraction(0), Fraction(0), Fraction(0))
-    between = max(_steps(lap) for lap in laps)
-    across = (abs(b - a) for one, two in pairwise(laps) for a, b in _sides(one, two))
-    return Spread(max(max(errors), -min(errors)), between, max((between, *across)))
+def spread_of(laps: Sequence[Sequence[Fraction]], lands: Lands | None = None) -> Spread:
+    """The spread of the errors of each lap's stops, space by space round the wheel, turns.
+
+    Args:
+        laps: the errors of each lap.
+        lands: which laps form the lands; None when each lap forms whole spaces.
+    """
+    common = lcm(*{error.denominator for lap in laps for error in lap})
+    shares = [[e.numerator * (common // e.denominator) for e in lap] for lap in laps]
+    between = max(abs(lap[k] - lap[k - 1]) for lap in shares for k in range(len(lap)))
+    found = (
+        max(max(max(lap), -min(lap)) for lap in shares),
+        between,
+        max(max(lap) - min(lap) for lap in shares),
+        _across(shares, lands) if lands else between,
+    )
+    return Spread(*(Fraction(value, common) for value in found))
 
 
-def _steps(lap: Sequence[Fraction]) -> Fraction:
-    return max(abs(lap[k] - lap[k - 1]) for k in range(len(lap)))
-
-
-def _sides(one: Sequence[Fraction], two: Sequence[Fraction]) -> Iterator[tuple[Fraction, Fraction]]:
-    """Each stop of one lap with the stops of the next lap at it and on both its sides."""
-    for at, place in enumerate(one):
-        yield from ((place, two[(at + k) % len(two)]) for k in (-1, 0, 1))
+def _across(laps: Sequence[Sequence[int]], lands: Lands) -> int:
+    faces, backs = laps[lands.faces - 1], laps[lands.backs - 1]
+    count = len(backs)
+    return max(abs(faces[(k + lands.step) % count] - backs[k]) for k in range(count))

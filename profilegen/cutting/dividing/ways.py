@@ -5,13 +5,17 @@ Owns: `Way`, the plain ways and the order. Refuses: numerals (`readings`) and st
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Literal
+from math import gcd
+from typing import TYPE_CHECKING, Literal
 
-from profilegen.cutting.dividing.hardware import Scale, scales
-from profilegen.part.dividing.base import DividingTable
-from profilegen.part.dividing.worm import WormDividing
+from profilegen.cutting.dividing.hardware import Scale, is_worm, scales
+from profilegen.units import nearest_whole
+
+if TYPE_CHECKING:
+    from profilegen.part.dividing.base import DividingTable
 
 Method = Literal["free", "direct", "plain", "compound", "differential"]
 
@@ -51,9 +55,11 @@ class Way:
     Attributes:
         method: how it is done.
         teeth: N.
-        scale: positions that a plain way stands at; those of the first circle otherwise.
+        scale: positions that the work can stand at, a differential way's train engaged; those of
+            the first circle for a compound way.
         move: of a compound or differential way, else None.
-        worst: the greatest error of a stop of the first lap, turns of the work.
+        worst: the greatest error of a stop of any lap, turns of the work.
+        even: whether the stops of each lap stand exactly a share apart.
     """
 
     method: Method
@@ -61,16 +67,29 @@ class Way:
     scale: Scale
     move: Move | None
     worst: Fraction
+    even: bool
 
     @property
     def exact(self) -> bool:
-        """Whether every stop of the first lap stands where it should."""
+        """Whether every stop of every lap stands where it should."""
         return self.worst == 0
 
     @property
     def per_stop(self) -> Fraction:
-        """Positions of the scale for each stop of a plain way; whole when exact."""
+        """Positions of the scale for each stop, but for a compound way; whole when even."""
         return Fraction(self.scale.count, self.teeth)
+
+    @property
+    def spaces(self) -> int:
+        """Spaces from one stop to the next."""
+        return self.move.spaces if self.move else 1
+
+    @property
+    def gathers(self) -> Fraction:
+        """What each move of a compound way adds to the error, turns; 0 for the others."""
+        if self.move is None or self.method != "compound":
+            return Fraction(0)
+        return self.move.crank / self.scale.ratio - Fraction(self.spaces, self.teeth)
 
 
 def rounded(wanted: Fraction, scale: Scale) -> Fraction:
@@ -78,34 +97,73 @@ def rounded(wanted: Fraction, scale: Scale) -> Fraction:
     return Fraction(nearest_whole(wanted.numerator * scale.count, wanted.denominator), scale.count)
 
 
-def nearest_whole(over: int, under: int) -> int:
-    """The whole number nearest to a quotient of whole numbers; a tie goes to the even one."""
-    whole, rest = divmod(over, under)
-    return whole + (2 * rest > under or (2 * rest == under and whole % 2 == 1))
+def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> Fraction:
+    """The greatest error of N stops from `begin`, each put to the nearest position, turns.
 
-
-def worst_rounding(teeth: int, scale: Scale) -> Fraction:
-    """The greatest error of N stops each put to the nearest position, turns.
-
-    The stops leave every remainder that is a multiple of gcd(count, N) modulo N.
+    In positions of the scale the stops lie, whole ones left out, a constant share t apart from the
+    least, s, on; the worst is one of the two next to one half.
     """
-    remainders = {k * scale.count % teeth for k in range(teeth)}
-    return Fraction(max(min(r, teeth - r) for r in remainders), teeth * scale.count)
+    share = Fraction(gcd(scale.count, teeth), teeth)
+    least = begin * scale.count % share
+    below = least + share * ((Fraction(1, 2) - least) // share)
+    return max(below, 1 - below - share) / scale.count
 
 
-def ways_for(table: DividingTable, teeth: int) -> tuple[Way, ...]:
-    """Every way, simplest first: exact direct or plain ones, or else the nearest one; then compound
-    and differential ones. Empty when no scale has N positions."""
-    known = [scale for scale in scales(table) if scale.count >= teeth]
-    method: Method = "plain" if isinstance(table, WormDividing) else "direct"
-    plain = [Way(method, teeth, s, None, worst_rounding(teeth, s)) for s in known]
-    exact = [way for way in plain if way.exact]
-    nearest = sorted(plain, key=lambda way: way.worst)[:1]
-    first = tuple(exact or nearest)
-    if not isinstance(table, WormDividing):
+def worst_of(way: Way, begins: Sequence[Fraction]) -> Fraction:
+    """The greatest error of a stop of any lap, turns; a compound way gathers errors in each."""
+    if way.method != "compound":
+        return max(worst_rounding(way.teeth, way.scale, begin) for begin in begins)
+    starts = [rounded(begin, way.scale) - begin for begin in begins]
+    last = way.gathers * (way.teeth - 1)
+    return max(max(abs(start), abs(start + last)) for start in starts)
+
+
+def ways_for(
+    table: DividingTable, teeth: int, begins: Sequence[Fraction] = (Fraction(0),)
+) -> tuple[Way, ...]:
+    """Every way, simplest first: direct or plain ones that space the stops evenly, then the nearest
+    where no way before it is exact; then compound and differential ones.
+
+    Args:
+        table: the hardware.
+        teeth: N.
+        begins: where each lap begins, turns of the work.
+
+    Returns:
+        The ways; none when no scale has N positions.
+    """
+    first = _first_ways(table, teeth, begins)
+    if not is_worm(table):
         return first
     from profilegen.cutting.dividing.compound import compound_ways
     from profilegen.cutting.dividing.differential import differential_ways
 
-    than = first[0].worst if first else Fraction(1)
-    return (*first, *compound_ways(table, teeth, than), *differential_ways(table, teeth))
+    half = Fraction(1, 2 * teeth)
+    than = Fraction(0) if first and first[0].even else min([half, *(way.worst for way in first)])
+    further = (*compound_ways(table, teeth, than), *differential_ways(table, teeth))
+    return (*first, *(replace(way, worst=worst_of(way, begins)) for way in further))
+
+
+def _first_ways(table: DividingTable, teeth: int, begins: Sequence[Fraction]) -> tuple[Way, ...]:
+    """The direct or plain ways that are even; where none is exact, the nearest one too."""
+    method: Method = "plain" if is_worm(table) else "direct"
+    known = [scale for scale in scales(table) if scale.count >= teeth]
+    plain = [_plain(method, teeth, scale, begins) for scale in known]
+    even = _one_of_whole_turns([way for way in plain if way.even])
+    if not plain or any(way.exact for way in even):
+        return tuple(even)
+    nearest = min(plain, key=lambda way: way.worst)
+    return (*even, nearest) if nearest not in even else tuple(even)
+
+
+def _plain(method: Method, teeth: int, scale: Scale, begins: Sequence[Fraction]) -> Way:
+    way = Way(method, teeth, scale, None, Fraction(0), scale.count % teeth == 0)
+    return replace(way, worst=worst_of(way, begins))
+
+
+def _one_of_whole_turns(ways: list[Way]) -> list[Way]:
+    """The ways with one of those that are all whole turns of the crank, any circle being as good:
+    the one that comes closest to the start of every lap."""
+    whole = [way for way in ways if way.method == "plain" and way.scale.ratio % way.teeth == 0]
+    best = min(whole, key=lambda way: way.worst, default=None)
+    return [way for way in ways if way is best or way not in whole]

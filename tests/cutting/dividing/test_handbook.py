@@ -7,14 +7,15 @@ also checked by exact fractions, which is how remembered rows are known to be ri
 from __future__ import annotations
 
 from fractions import Fraction
+from math import gcd
 
 import pytest
 
 from profilegen.cutting.dividing.differential import on_circle, trains_of
 from profilegen.cutting.dividing.hardware import Scale, exact_counts, scales
-from profilegen.cutting.dividing.readings import idlers, move_words, reading
+from profilegen.cutting.dividing.readings import idlers, move_words, shown
 from profilegen.cutting.dividing.ways import Move, Way, rounded, ways_for
-from tests.cutting.dividing.hardware import WHEELS, head, made
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
 
 REVERSIBLE = [
     [24, 25, 28, 30, 34, 37, 38, 39, 41, 42, 43],
@@ -70,13 +71,56 @@ def test_simple_indexing(teeth: int, plates: int) -> None:
 
 
 def test_coverage_as_printed() -> None:
-    """IDX-04 (printed): all to 50, even ones to 100 except 96. IDX-05 (remembered): the reversible
-    plate makes all to 60, and even ones and multiples of 5 to 120."""
+    """IDX-04 (a printed claim, stored): all to 50, even ones to 100 except 96. IDX-05 (remembered):
+    the reversible plate makes all to 60, and even ones and multiples of 5 to 120."""
     three, two = set(exact_counts(head())), set(exact_counts(head(plates=REVERSIBLE)))
     assert set(range(2, 51)) <= three
     assert set(range(52, 101, 2)) - three == {96}
     assert set(range(2, 61)) <= two
     assert {n for n in range(61, 121) if n % 2 == 0 or n % 5 == 0} <= two
+
+
+def test_counts_that_three_plates_do_not_reach() -> None:
+    """IDX-06 (derived, no published source): the counts to 100 that need another way."""
+    missing = set(range(2, 101)) - set(exact_counts(head(), 100))
+    said = "51 53 57 59 61 63 67 69 71 73 77 79 81 83 87 89 91 93 96 97 99"
+    assert missing == set(map(int, said.split()))
+
+
+HIGH = [
+    [30, 48, 69, 91, 99, 117, 129, 147, 171, 177, 189],
+    [36, 67, 81, 97, 111, 127, 141, 157, 169, 183, 199],
+    [34, 46, 79, 93, 109, 123, 139, 153, 167, 181, 197],
+    [32, 44, 77, 89, 107, 121, 137, 151, 163, 179, 193],
+    [26, 42, 73, 87, 103, 119, 133, 149, 161, 175, 191],
+    [28, 38, 71, 83, 101, 113, 131, 143, 159, 173, 187],
+]
+"""IDX-03: three high-number plates, both sides of each; remembered from a handbook."""
+
+
+def test_high_number_plates() -> None:
+    """IDX-03 (the circles remembered, what they reach derived): with them every count to 200, every
+    even one to 400, and every multiple of 5 to 400 but four, by plain dividing."""
+    reached = set(exact_counts(head(plates=HIGH), 400))
+    assert set(range(2, 201)) <= reached
+    assert set(range(202, 401, 2)) <= reached
+    assert set(range(205, 401, 5)) - reached == {225, 275, 325, 375}
+    ways = ways_for(head(plates=HIGH), 127)
+    assert [(w.method, w.scale.circle, w.scale.plate) for w in ways[:1]] == [("plain", 127, 2)]
+
+
+def test_printed_examples() -> None:
+    """IDX-47 (stored: an army manual and a practice sheet): 15 stops are 2 turns and 18 holes of
+    27, or 24 of 36; 6 are 6 turns and 12 of 18, or 26 of 39; 42 are 40 of 42, or 20 of 21."""
+    table = head(plates=[[18, 21, 27, 36, 39, 42]])
+    for teeth, turns, parts in (
+        (15, 2, {(18, 27), (24, 36)}),
+        (6, 6, {(12, 18), (26, 39)}),
+        (42, 0, {(40, 42), (20, 21)}),
+    ):
+        ways = [w for w in ways_for(table, teeth) if w.method == "plain"]
+        found = {(divmod(int(w.per_stop), w.scale.circle), w.scale.circle) for w in ways}
+        assert {((turns, holes), circle) for holes, circle in parts} <= found
 
 
 def test_rotary_table_of_ninety() -> None:
@@ -112,7 +156,7 @@ def test_angular_indexing(degrees: Fraction, circle: int, shows: str) -> None:
     scale = Scale("crank", 40 * circle, circle, 40, 1)
     place = rounded(degrees / 360, scale)
     assert place == degrees / 360
-    assert reading(scale, place) == shows
+    assert shown(scale, int(place * scale.count)) == shows
 
 
 def test_an_angle_that_no_hole_makes() -> None:
@@ -150,9 +194,24 @@ def test_compound_ways(teeth: int, holes: tuple[int, ...], circles: tuple[int, .
     assert Move(0, holes, circles) in moves
 
 
+def test_compound_obeys_its_formula() -> None:
+    """IDX-50 (the formula stored): both circles on one plate, the two movements together m x 40/N,
+    the m spaces coprime to N, for every count to 130 that has an exact compound way."""
+    seen = set()
+    for teeth in range(2, 131):
+        for way in ways_for(head(), teeth):
+            if way.method == "compound" and way.even and way.move:
+                move = way.move
+                assert set(move.circles) <= set(PLATES[way.scale.plate - 1])
+                assert move.crank == Fraction(40 * move.spaces, teeth)
+                assert gcd(move.spaces, teeth) == 1
+                seen.add(teeth)
+    assert {77, 87, 93} <= seen
+
+
 def test_compound_that_is_nearly_exact() -> None:
-    """IDX-71 (a printed table): 106 by five spaces at a time is 0.38 seconds off a move; what is
-    found here is no worse."""
+    """IDX-71 (a printed table, stored as quoted): 106 by five spaces at a time is 0.38 seconds off
+    a move; what is found here is no worse."""
     printed = Move(1, (7, 29), (39, 41), 5)
     off = abs(printed.crank - Fraction(5 * 40, 106)) / 40 * 1296000
     assert float(off) == pytest.approx(0.38, abs=0.005)
@@ -203,6 +262,22 @@ def _value(move: Move) -> Fraction:
     return value * Fraction(wheels[2], wheels[3]) if len(wheels) == 4 else value
 
 
+@pytest.mark.parametrize(
+    ("teeth", "near", "with_crank", "idle"),
+    [(59, 60, True, 1), (61, 60, False, 2), (97, 100, True, 1), (121, 120, False, 2)],
+)
+def test_differential_formula(teeth: int, near: int, with_crank: bool, idle: int) -> None:
+    """IDX-73 (remembered; its principle stored): the crank moves as for a count A near N, the train
+    is (A - N) 40 / A; for A above N the plate turns with the crank and two wheels take one idler,
+    for A below N against it and they take two."""
+    found = [way.move for way in ways_for(head(change_wheels=WHEELS), teeth) if way.move]
+    moves = [m for m in found if m.wheels and m.crank == Fraction(40, near)]
+    assert moves
+    for move in moves:
+        assert _value(move) == abs(Fraction(40 * (near - teeth), near))
+        assert (len(move.wheels), move.with_crank, idlers(move)) == (2, with_crank, idle)
+
+
 def test_differential_against_turning_the_crank() -> None:
     """Turning it out, N moves of the crank and what the train turns the plate make just one turn
     of the work, for every way of every count that plain dividing does not make to 130."""
@@ -228,7 +303,14 @@ def test_differential_against_turning_the_crank() -> None:
     ],
 )
 def test_direct_plates(holes: int, counts: tuple[int, ...]) -> None:
-    """IDX-95 (printed: 15 degrees a hole; the counts remembered), 96, 98 (a stored article)."""
+    """IDX-95 (stored: 15 degrees a hole; its counts remembered), IDX-96 (remembered), IDX-98 (a
+    stored article, the counts of 36 holes)."""
     assert exact_counts(made("plate", holes=holes)) == counts
     (scale,) = scales(made("plate", holes=holes))
     assert scale.step * 360 == Fraction(360, holes)
+
+
+def test_spin_indexer_counts() -> None:
+    """IDX-97 (a stored article has the 36 holes and 10 positions): just the divisors of 360."""
+    said = "2 3 4 5 6 8 9 10 12 15 18 20 24 30 36 40 45 60 72 90 120 180 360"
+    assert exact_counts(SPIN) == tuple(map(int, said.split()))

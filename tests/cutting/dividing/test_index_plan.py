@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from profilegen.cutting.dividing.index_plan import again, cost_words, index_findings, index_plan
+from profilegen.cutting.dividing.hardware import Scale
+from profilegen.cutting.dividing.index_plan import degrees_text, index_findings, index_plan
+from profilegen.cutting.dividing.spread import Lands
+from profilegen.cutting.dividing.ways import ways_for, worst_rounding
 from profilegen.errors import CannotMakeError
-from tests.cutting.dividing.hardware import SPIN, head, made
+from tests.cutting.dividing.hardware import SPIN, WHEELS, head, made
 from tests.parts import job, ratchet, single, vee
 
 DIAL = made("table", ratio=90, graduation="1 min", vernier="10 sec")
@@ -17,10 +23,17 @@ DIAL = made("table", ratio=90, graduation="1 min", vernier="10 sec")
 
 @pytest.mark.parametrize(
     ("teeth", "place", "pitch"),
-    [(11, 0.4545, 0.7273), (13, 0.4615, 0.6923), (16, 0.5, 0.5), (25, 0.4, 0.6), (32, 0.5, 0.75)],
+    [
+        (11, 0.4545, 0.7273),
+        (13, 0.4615, 0.6923),
+        (16, 0.5, 0.5),
+        (25, 0.4, 0.6),
+        (32, 0.5, 0.75),
+        (50, 0.4, 0.8),
+    ],
 )
 def test_spin_indexer_rounded_to_degrees(teeth: int, place: float, pitch: float) -> None:
-    """IDX-100, 101, 103, 105, 106 (derived, no published source): worst position and pitch."""
+    """IDX-100, 101, 103, 105, 106, 108 (derived, no published source): worst position and pitch."""
     plan = index_plan(SPIN, teeth, [0.0], 12.5)
     assert float(plan.spread.worst * 360) == pytest.approx(place, abs=5e-5)
     assert float(plan.spread.between * 360) == pytest.approx(pitch, abs=5e-5)
@@ -33,7 +46,7 @@ def test_no_stop_drifts(start: float) -> None:
         for teeth in range(2, 1001, 83):
             plan = index_plan(table, teeth, [0.0, start], 19.0)
             assert all(abs(stop.error) <= plan.step / 2 for stop in plan.stops)
-            assert again(plan, 1).reading == plan.stops[0].reading
+            assert plan.returns[0].reading == plan.stops[0].reading
 
 
 def test_second_lap_starts_where_the_plan_says() -> None:
@@ -105,24 +118,12 @@ def test_dials_and_motors_against_remainders(teeth: int) -> None:
 def test_two_laps_tell_what_the_land_can_lose() -> None:
     """When one lap stands half a degree off the other, lands are half a degree off, though the
     spaces of each lap are even."""
-    plan = index_plan(SPIN, 30, [0.0, math.radians(4.5)], 19.0)
-    assert plan.spread.between == 0
-    assert plan.spread.space == Fraction(1, 720)
+    plan = index_plan(SPIN, 30, [0.0, math.radians(4.5)], 19.0, lands=Lands(1, 2, 1))
+    assert plan.spread.between == plan.spread.gathered == 0
+    assert plan.spread.land == Fraction(1, 720)
     (finding,) = index_findings(plan, True)
     assert finding.value == pytest.approx(math.radians(0.5) * 19.0)
     assert finding.severity == "caution"
-
-
-def test_slips_and_their_cost() -> None:
-    """On a wheel of radius 12.5 mm one degree is 0.218 mm, ten are 2.182 mm (arc, no published
-    source); a whole turn of a crank at 40:1 is 9 degrees."""
-    words = cost_words(index_plan(SPIN, 30, [0.0], 12.5))
-    assert "one vernier position wrong costs 60.00 arc minutes, 0.218 mm" in words
-    assert "one hole of the plate wrong costs 600.00 arc minutes, 2.182 mm" in words
-    assert "one turn of the crank wrong costs 540.00" in cost_words(
-        index_plan(head(), 30, [0.0], 12.5)
-    )
-    assert cost_words(index_plan(None, 30, [0.0], 12.5)) == ""
 
 
 def test_whole_turns_are_one_way_on_the_circle_that_suits_the_laps() -> None:
@@ -177,3 +178,113 @@ def test_the_tolerance_of_the_land_is_what_counts(land: str, severity: str) -> N
     made_of = job(wheel, vee(), dividing=hardware, tolerance={"land": land})
     (found,) = [f for f in made_of.findings if f.code == "index-inexact"]
     assert (found.severity, found.limit) == (severity, -float(land.split()[1]))
+
+
+@pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
+@pytest.mark.parametrize("front", ["free end", "head"])
+@pytest.mark.parametrize("first", ["face", "back"])
+def test_lands_by_marks_on_the_wheel(rotation: str, front: str, first: str) -> None:
+    """Faces and backs marked on a wheel that is turned from stop to stop: the lands between them
+    are off by just what the plan says, whichever way round it stands. 17 stops on 100 holes."""
+    hardware = {"kind": "plate", "holes": 100}
+    wheel = ratchet(teeth=17, hook_angle=5, rotation=rotation)
+    made_of = job(wheel, single(45), dividing=hardware, setup={"front": front, "first": first})
+    index, cuts = made_of.plan.index, made_of.plan.cuts
+    assert index is not None
+    hand = 1 if rotation == "clockwise" else -1
+    sense = 1 if index.turn == made_of.plan.frame.stops_turn else -1
+    land = 2 * math.asin(float(made_of.wheel.fact("land") or 0) / 2 / index.radius)
+    marks = {}
+    for cut, lap in zip(cuts, index.laps, strict=True):
+        on = 0.0 if cut.forms == "face" else math.tau / 17 - land
+        turned = [sense * math.tau * float(stop.stands) for stop in lap]
+        marks[cut.forms] = [on + hand * (cut.wheel_angle - turn) for turn in turned]
+    gaps = [
+        min((math.remainder(face - back - land, math.tau) for face in marks["face"]), key=abs)
+        for back in marks["back"]
+    ]
+    worst = max(map(abs, gaps))
+    assert worst == pytest.approx(math.tau * float(index.spread.land), abs=1e-8)
+    assert index.spread.land != index.spread.between
+
+
+def test_differential_by_turning_the_crank_in_both_laps() -> None:
+    """With the train engaged the work turns 1 / (ratio less train) for a turn of the crank against
+    the plate: the readings of both laps turn it to where the plan says, and each is the nearest
+    hole, though the second lap begins between two."""
+    table = head(change_wheels=WHEELS)
+    ways = ways_for(table, 51)
+    number = next(n for n, way in enumerate(ways, 1) if way.method == "differential")
+    plan = index_plan(table, 51, [0.0, 0.1], 19.0, way=number)
+    move = ways[number - 1].move
+    assert move is not None
+    train = Fraction(*move.wheels[:2]) * (Fraction(*move.wheels[2:]) if move.wheels[2:] else 1)
+    hole = 1 / (40 - (train if move.with_crank else -train)) / move.circles[0]
+    for stop in plan.stops:
+        turns, holes = map(int, re.findall(r"\d+", stop.reading)[:2])
+        assert (turns * move.circles[0] + holes) * hole % 1 == stop.stands % 1
+        assert abs(stop.error) <= hole / 2
+        assert (stop.error == 0) == (stop.lap == 1)
+
+
+@pytest.mark.parametrize(("teeth", "exact"), [(77, True), (87, True), (106, False), (127, False)])
+def test_compound_by_turning_crank_and_plate(teeth: int, exact: bool) -> None:
+    """Both readings added up, whole turns of the plate left out, are where the work stands; what
+    each move adds has gathered at the last stop, and its return to stop 1 shows all of it."""
+    plan = index_plan(head(), teeth, [0.0, 0.1], 19.0, way=2)
+    assert plan.way is not None
+    assert (plan.method, plan.way.even) == ("compound", exact)
+    for stop in (*plan.stops, *plan.returns):
+        turns, hole, circle, back, second = map(int, re.findall(r"\d+", stop.reading))
+        crank = turns + Fraction(hole, circle) + Fraction(back, second)
+        assert (crank - 40 * stop.stands).denominator == 1
+    gathered = abs(plan.way.gathers) * (teeth - 1)
+    assert plan.spread.gathered == gathered
+    assert abs(plan.returns[0].error) == abs(plan.way.gathers) * teeth
+    assert (gathered == 0) == exact
+
+
+def test_a_way_that_is_asked_for_is_taken() -> None:
+    """Without a number the circle that suits the second lap is taken, with number 1 the first."""
+    starts = [0.0, math.radians(4.5)]
+    circles = [
+        plan.way.scale.circle
+        for plan in (index_plan(head(), 30, starts, 19.0, way=way) for way in (None, 1))
+        if plan.way
+    ]
+    assert circles == [18, 15]
+
+
+def test_the_worst_of_a_way_counts_every_lap() -> None:
+    """A way that is even in each lap is not exact when the second lap begins between two holes."""
+    plan = index_plan(made("notched", notches=60), 30, [0.0, math.radians(15.0)], 19.0)
+    (way,) = plan.ways
+    assert (way.even, way.exact, way.worst) == (True, False, Fraction(1, 120))
+    assert plan.nearest == ()
+
+
+@given(
+    teeth=st.integers(2, 1000),
+    count=st.integers(2, 5000),
+    begin=st.fractions(0, 1, max_denominator=10**6),
+)
+def test_worst_rounding_from_anywhere(teeth: int, count: int, begin: Fraction) -> None:
+    """The closed form is the greatest error of every stop rounded by itself."""
+    scale = Scale("notches", count, count)
+    places = ((begin + Fraction(k, teeth)) * count for k in range(teeth))
+    worst = max(abs(round(place) - place) for place in places)
+    assert worst_rounding(teeth, scale, begin) * count == worst
+
+
+@pytest.mark.parametrize(
+    ("turns", "said"),
+    [
+        (Fraction(1, 7), "51.4286"),
+        (Fraction(-1, 7), "308.5714"),
+        (Fraction(10**9 - 1, 10**9), "0.0000"),
+        (Fraction(1), "0.0000"),
+    ],
+)
+def test_angles_are_written_within_a_turn(turns: Fraction, said: str) -> None:
+    """An angle never reads 360, not even when it is rounded there."""
+    assert degrees_text(turns) == said

@@ -5,51 +5,17 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from profilegen.cutting.dividing.hardware import exact_counts, scales
+from profilegen.cutting.dividing.hardware import exact_counts, nearest_counts, scales
 from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
 from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
-
-PLAIN = {
-    9: {(8, 18), (12, 27)},
-    13: {(3, 39)},
-    17: {(6, 17)},
-    28: {(9, 21), (21, 49)},
-    32: {(4, 16), (5, 20)},
-    54: {(20, 27)},
-    80: {(8, 16), (9, 18), (10, 20)},
-    100: {(6, 15), (8, 20)},
-}
-"""N -> holes of circles. IDX-11, 14, 16, 24, 27, 38, 44, 46: handbook tables, remembered."""
-
-NOT_PLAIN = "51 53 57 59 61 63 67 69 71 73 77 79 81 83 87 89 91 93 96 97 99"
-"""IDX-06: derived, no published source; IDX-04 (a printed claim) agrees with it."""
 
 
 def of(ways: tuple[Way, ...], method: str) -> list[Way]:
     """The ways of one method."""
     return [way for way in ways if way.method == method]
-
-
-@pytest.mark.parametrize("teeth", PLAIN)
-def test_plain_indexing_as_the_tables_have_it(teeth: int) -> None:
-    """Every hole circle of the handbook's table is found, and no other."""
-    found = of(ways_for(head(), teeth), "plain")
-    holes = {(int(way.per_stop) % way.scale.circle, way.scale.circle) for way in found}
-    assert holes == PLAIN[teeth]
-
-
-def test_counts_that_plain_indexing_does_not_reach() -> None:
-    """Up to 100 just the known counts are missing."""
-    missing = set(range(2, 101)) - set(exact_counts(head(), 100))
-    assert missing == set(map(int, NOT_PLAIN.split()))
-
-
-def test_spin_indexer_counts() -> None:
-    """IDX-97: 36 holes and 10 positions give the 23 divisors of 360, a stored forum article."""
-    assert len(exact_counts(SPIN)) == 23
-    plain = exact_counts(made("plate", holes=36))
-    assert plain == (2, 3, 4, 6, 9, 12, 18, 36)
 
 
 @pytest.mark.parametrize("teeth", [77, 87, 93])
@@ -70,7 +36,8 @@ def test_compound_against_trying_every_pair(teeth: int) -> None:
                     pairs.add((first, second))
     found = [way.move for way in of(ways_for(head(), teeth), "compound") if way.move]
     single = [move for move in found if move.spaces == 1]
-    assert {move.circles for move in single} == pairs
+    assert {tuple(sorted(move.circles)) for move in single} == pairs
+    assert all(move.holes[0] > 0 for move in single)
     assert all(move.crank == Fraction(40, teeth) for move in single)
 
 
@@ -111,3 +78,12 @@ def test_worst_rounding_is_that_of_every_stop() -> None:
             places = (Fraction(k * scale.count, teeth) for k in range(teeth))
             worst = max(abs(round(place) - place) for place in places) * scale.step
             assert worst_rounding(teeth, scale) == worst
+
+
+@given(st.integers(2, 1000))
+def test_nearest_counts_are_neighbours_among_the_exact_ones(teeth: int) -> None:
+    """None lies between a count and the exact ones next to it, below and above."""
+    for table in (head(), SPIN, made("motor", steps=16000)):
+        known = exact_counts(table)
+        below, above = [n for n in known if n < teeth], [n for n in known if n > teeth]
+        assert nearest_counts(table, teeth) == (*below[-1:], *above[:1])
