@@ -57,9 +57,10 @@ class Job:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Of the wheel first, then of set-up, blank and machine, then of the cutter spun."""
+        """Of the wheel first, then of set-up, blank and machine, of the cutter spun, of the pin."""
         spun = relief_findings(self.part, self.relief, self.plan.cuts)
-        return (*self.wheel.findings, *self.nominal.findings, *self.shop.findings, *spun)
+        made = (*self.wheel.findings, *self.nominal.findings, *self.shop.findings)
+        return (*made, *spun, *_of_the_pin(self))
 
     @property
     def relief(self) -> Relief:
@@ -162,6 +163,13 @@ def gauges_of(job: Job) -> Gauges:
     infeed = Infeed(last.turn, last.forms != "back", last.forms != "face")
     left = min(cut.root_radius for cut in cuts)
     return gauges_for(job.part, job.wheel, infeed, left)
+
+
+def _of_the_pin(job: Job) -> tuple[Finding, ...]:
+    """Why the pin that the part asks for does not serve: the wheel can be made all the same."""
+    if job.part.gauge is None or job.part.gauge.pin is None:
+        return ()
+    return tuple(replace(one, severity="caution") for one in gauges_of(job).findings)
 
 
 def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:

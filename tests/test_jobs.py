@@ -243,3 +243,11 @@ def test_public_names_resolve() -> None:
     named: list[Any] = [getattr(profilegen, name) for name in profilegen.__all__]
     assert all(callable(one) for one in named)
     assert set(profilegen.__all__) < set(dir(profilegen))
+
+
+def test_a_pin_asked_for_that_does_not_serve_is_a_caution() -> None:
+    """The wheel can be made, so it is no refusal here; without a pin asked for nothing is said."""
+    made = job(ratchet(), vee(), gauge={"pin": 9})
+    assert {f.code: f.severity for f in made.findings}["pin-on-tips"] == "caution"
+    assert not made.is_refused
+    assert not {f.code for f in job(ratchet(), vee()).findings if f.code.startswith("pin-")}

@@ -22,7 +22,6 @@ from profilegen.errors import CannotMakeError, InputError, Problem
 if TYPE_CHECKING:
     from profilegen.cutting.trial import Land, Limits, Trial
     from profilegen.job import Job
-    from profilegen.part.dials import Dial as DialTable
     from profilegen.reports.trial_text import Dial
     from profilegen.units import Unit
 
@@ -101,16 +100,12 @@ def _needs_cuts(job: Job, file: str) -> None:
 
 def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
     from profilegen.cutting.dials import travel_per_division
+    from profilegen.cutting.shop import infeed_dial
     from profilegen.cutting.trial import STEP, trial_for
 
-    dial = _infeed_dial(job)
+    dial = infeed_dial(job.part)
     step = travel_per_division(dial) if dial else STEP[job.part.units]
     return trial_for(job.made, job.plan.cuts, lands, step)
-
-
-def _infeed_dial(job: Job) -> DialTable | None:
-    """The dial of the slide that feeds in, when the part names it."""
-    return job.part.dials.get("z" if job.part.setup.cutter_side == "above" else "y")
 
 
 def _tell(job: Job, told: Trial, reading: Dial | None, as_json: bool) -> None:
@@ -206,9 +201,10 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dia
     Raises:
         InputError: it is no size, or in doubt between the units.
     """
+    from profilegen.cutting.shop import infeed_dial
     from profilegen.reports.trial_text import Dial, nearest_zero
 
-    table, setup = _infeed_dial(job), job.part.setup
+    table, setup = infeed_dial(job.part), job.part.setup
     if table is not None and table.unit is not None:
         unit = table.unit
     marked = 2.0 if table is not None and table.reads == "diameter" else 1.0

@@ -24,6 +24,7 @@ from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
+    from profilegen.part.dials import Dial
     from profilegen.part.part import Part
 
 LONGEST_STICK_OUT = 3.0
@@ -104,6 +105,11 @@ def dial_of(part: Part, move: DialMove) -> Dialled | None:
     if dial is None or move.is_setting:
         return None
     return dialled(dial, move.amount, move.direction, move.less)
+
+
+def infeed_dial(part: Part) -> Dial | None:
+    """The dial of the slide that feeds in, when the part names it."""
+    return part.dials.get("z" if part.setup.cutter_side == "above" else "y")
 
 
 def pass_on_dial(part: Part, shop: Shop, one: Pass) -> Dialled | None:

@@ -11,9 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.readings import way_words
 from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
 from profilegen.cutting.poses import Cut
+from profilegen.cutting.shop import infeed_dial
 from profilegen.cutting.stops import Stop
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
@@ -298,13 +300,23 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         f"Cut {spaces} short of depth{_in_last_lap(job)} and measure the {lands} lands between "
         "them; the infeed still to go is then"
     )
-    rows = list(trial_table(job.made, cuts, TRIAL_STEP[figures.unit], (6, 4, 2, 1, 0)))
+    rows = list(trial_table(job.made, cuts, _trial_step(job)))
     if len({round(land, 6) for _, land in rows}) < 2:
         yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
         return
     for remaining, land in rows:
-        yield Row(f"land {figures.length(land)}", f"{figures.length(remaining)} to go")
-    yield "Between rows take a share in proportion. A smaller land than the last row is too deep."
+        words = "too deep" if remaining < 0 else "to go"
+        yield Row(f"land {figures.length(land)}", f"{figures.length(abs(remaining))} {words}")
+    yield "Between rows take a share in proportion."
+
+
+def _trial_step(job: Job) -> float:
+    """Infeed from row to row, mm: whole divisions of the infeed's dial where the part names it."""
+    usual, dial = TRIAL_STEP[job.part.units], infeed_dial(job.part)
+    if dial is None:
+        return usual
+    travel = travel_per_division(dial)
+    return max(1, round(usual / travel)) * travel
 
 
 def _trial_spaces(teeth: int) -> tuple[str, str]:

@@ -267,3 +267,12 @@ def test_trial_cuts_are_asked_of_spaces_that_there_are(teeth: int, cut: str) -> 
     made = job(wheel, vee(90))
     said = {section.heading: section.lines for section in sections(made, figures_for(made.part))}
     assert str(said["Trial cuts"][0]).startswith(cut)
+
+
+def test_trial_rows_step_by_the_infeed_dial() -> None:
+    """With a dial the rows go in its whole divisions, to one step too deep."""
+    dials = {"y": {"division": 0.02}}
+    said = labels(setup_sheets(job(ratchet(), vee(60), setup={"dials": dials}))[0])
+    steps = [label for label in said if label.endswith((" to go", " too deep"))]
+    wanted = ["0.240", "0.160", "0.080", "0.040", "0.000"]
+    assert steps == [*(f"{step} mm to go" for step in wanted), "0.040 mm too deep"]
