@@ -76,7 +76,7 @@ def _titles(job: Job) -> Titles:
 def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Block:
     """One cutter: name above, picture, verdict and figures below."""
     window = Box(box.x0 + 2.0, box.y0 + 16.0, box.x1 - NOTES, box.y1 - 6.0)
-    placed = placed_in(job, window)
+    placed = placed_in(job, window, match.cuts[0].setup_from_base)
     name = fitted(
         Text(complex(box.x0 + 2.0, box.y1 - 4.4), f"{place}  {match.cutter}", SMALL, bold=True),
         box.width - 4.0,

@@ -77,11 +77,12 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
     return together(blocks)
 
 
-def placed_in(job: Job, window: Box) -> Placed:
-    """The middle of the gap upright, mirrored for the other hand, as large as the window allows."""
+def placed_in(job: Job, window: Box, stand: Move | None = None) -> Placed:
+    """The middle of the gap upright, or the wheel as it stands for a cut (`stand`), mirrored for
+    the other hand, as large as the window allows."""
     wheel = job.wheel
     face_tip, back_tip = _tips(wheel)
-    turn = rotation(math.pi / 2 - cmath.phase(face_tip + back_tip))
+    turn = stand or rotation(math.pi / 2 - cmath.phase(face_tip + back_tip))
     mirrored = job.nominal.frame.hand_at_free_end == "counter-clockwise"
     turned = Move(-1.0 + 0j, flip=True).after(turn) if mirrored else turn
     on_land = _shown_land(wheel)
