@@ -1,6 +1,6 @@
 """`stops`: the stops of the wheel, as angles or on the hardware of `[dividing]`.
 
-Owns which form is printed: today's CSV for a part without hardware; else a text, CSV, JSON or a
+Owns which form is printed: CSV for a part without hardware; else a text, CSV, JSON or a
 sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
 """
 
