@@ -16,7 +16,7 @@ from profilegen.cutting.shop import dial_of, pass_on_dial
 from profilegen.cutting.touchoff import DialMove, Route, levelled_face, shop_words
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
-from profilegen.units import format_number
+from profilegen.units import MM_PER_INCH, format_number
 
 Line: TypeAlias = str | tuple[str, str]
 """A sentence, or a label and its value."""
@@ -27,6 +27,8 @@ Table: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
 ZEROS = ("Lap", "Route", "What touches", "Then go", "By", "On the dial")
 PASSES = ("Lap", "Pass", "For", "Infeed from the zero", "On the dial")
 MOVED = ("On the blank as measured", "Print", "Here")
+
+METRES_PER_FOOT = 0.3048
 
 _KINDS = {
     "scratch": "a scratch at every stop",
@@ -168,7 +170,7 @@ def how_far_down(job: Job, _: Figures) -> tuple[Line, ...]:
 
 def before_you_cut(job: Job, figures: Figures) -> tuple[Line, ...]:
     """For "Before you cut": blank, bar, feed and speed to start with."""
-    return (*_bar_lines(job, figures), *_speed_lines(job))
+    return (*_bar_lines(job, figures), *_speed_lines(job, figures))
 
 
 def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
@@ -188,17 +190,21 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
     yield ("of it before the work and after", figures.length(bar.approach))
 
 
-def _speed_lines(job: Job) -> Iterator[Line]:
+def _speed_lines(job: Job, figures: Figures) -> Iterator[Line]:
     speed = job.shop.speed
     if speed is None:
         return
-    decimal = job.part.decimal
+    decimal, in_inches = job.part.decimal, figures.unit == "in"
     if speed.turns is not None and speed.feed is not None:
         yield ("Speed to start with", f"{math.floor(speed.turns)} turns a minute")
-        yield ("Feed to start with", f"{format_number(speed.feed, 1, decimal=decimal)} mm a minute")
+        feed = speed.feed / float(MM_PER_INCH) if in_inches else speed.feed
+        told = format_number(feed, 2 if in_inches else 1, decimal=decimal)
+        yield ("Feed to start with", f"{told} {figures.unit} a minute")
     else:
-        surface = format_number(speed.surface, 1, decimal=decimal)
-        yield ("Surface speed to start with", f"{surface} m/min at the tip")
+        surface = speed.surface / METRES_PER_FOOT if in_inches else speed.surface
+        told = format_number(surface, 0 if in_inches else 1, decimal=decimal)
+        unit = "ft/min" if in_inches else "m/min"
+        yield ("Surface speed to start with", f"{told} {unit} at the tip")
     yield (
         f"Starting values for {speed.metal} and high-speed steel, common practice; the limits of "
         "cutter, holder and machine come first."
@@ -230,7 +236,8 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
     cuts = job.plan.cuts
     if not cuts:
         return ()
-    shift = math.degrees(0.01 / job.made.radius)
+    little = 0.0005 * float(MM_PER_INCH) if figures.unit == "in" else 0.01
+    shift = math.degrees(little / job.made.radius)
     last = next(one for one in job.shop.passes if one.lap == 1 and one.kind == "finish")
     both = cuts[0].forms == "both"
     bears = "both flanks bear" if both else f"the {cuts[0].forms} bears on its edge"
@@ -249,7 +256,10 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
             "difference from that stop's angle is added to every stop still to cut. Turn by hand "
             "through a neighbour before power."
         ),
-        ("0.01 mm at the crest is", f"{format_number(shift, 3, decimal=job.part.decimal)}°"),
+        (
+            f"{figures.length(little)} at the crest is",
+            f"{format_number(shift, 3, decimal=job.part.decimal)}°",
+        ),
     )
 
 

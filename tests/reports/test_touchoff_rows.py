@@ -96,3 +96,15 @@ def test_speeds_are_called_starting_values() -> None:
     found = text(rows.before_you_cut(made, figures_for(made.part)))
     assert "Starting values for brass" in found
     assert "limits of cutter, holder and machine come first" in found
+
+
+@pytest.mark.parametrize(("sweep", "words"), [("1.2 in", "in a minute"), (None, "ft/min at the")])
+def test_an_inch_part_is_told_in_inches_and_feet(sweep: str | None, words: str) -> None:
+    """Feeds, surface speeds and the little turn at the crest are in the part's own unit."""
+    wheel = ratchet(outside_diameter=1.5, thickness=0.2, land=0.02, root_radius=0.01)
+    cutter = vee(tip_radius=0.008, **({"sweep_diameter": sweep} if sweep else {}))
+    made = job(wheel, cutter, units="in", material="brass")
+    whole = said(made)
+    assert words in whole
+    assert " mm" not in whole
+    assert "0.0005 in at the crest" in whole
