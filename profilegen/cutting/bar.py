@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from profilegen.cutting.engagement import end_chord
 from profilegen.cutting.frame import Frame
 from profilegen.cutting.poses import Cut
 from profilegen.wheels.wheel import Wheel
@@ -34,7 +35,7 @@ class Bar:
         approach: from where the turning cutter at full depth first touches the end face to where
             its axis is level with it.
         overrun: of the cutter's axis past the far face, so that the whole width is formed.
-        feed: whole way of the cutter's axis: clear before the work to clear behind it.
+        feed: whole way of the cutter's axis: from clear before the work to `overrun` past it.
         cut_length: over all wheels on the bar, from end face to far face.
         neck_diameter: greatest, of the neck behind the wheel.
         neck_length: least, so that the cutter runs out over it and clears the bar.
@@ -70,7 +71,7 @@ def bar_for(
     reach, along = behind - tip + CLEAR, feed_words(frame)
     if sweep is None:
         return Bar(None, None, None, None, *shared, None, None, None, reach, along)
-    approach = half_chord(sweep / 2, wheel.radius - tip)
+    approach = max(end_chord(cut, sweep) for cut in cuts)
     run_out = half_chord(sweep / 2, behind - tip) + CLEAR
     neck_length = max(run_out, sweep / 2 + CLEAR)
     stick_out = length + neck_length + CLEAR
@@ -78,7 +79,7 @@ def bar_for(
         sweep,
         approach,
         CLEAR,
-        approach + cut_length + approach + 2 * CLEAR,
+        approach + CLEAR + cut_length + CLEAR,
         *shared,
         run_out,
         stick_out,

@@ -1,7 +1,8 @@
 """How much of the blank a cut takes away, and where the cutter leaves it.
 
-Owns the cutter over the blank as upright strips: the area removed at any infeed, and which way a
-cutter set a little aside removes less. Refuses finished teeth: here the blank is whole.
+Owns the cutter over the blank as upright strips: the area removed at any infeed, which way a
+cutter set a little aside removes less, and how far the turning cutter stands from the end of the
+work when it first touches it. Refuses finished teeth: here the blank is whole.
 """
 
 from __future__ import annotations
@@ -65,14 +66,40 @@ class Engagement:
 def engagement_of(cut: Cut) -> Engagement:
     """The cut over the whole blank, at full depth."""
     radius = cut.blank_radius
-    edge = tessellate(cut.tool.silhouette(2 * radius - cut.apex_height), 1e-5) + cut.apex
-    across = np.concatenate([edge[np.abs(edge) < radius], _on_circle(edge, radius)]).real
+    edge, across = _over_the_blank(cut)
     low, high = float(across.min()), float(across.max())
     width = (high - low) / STRIPS
     xs: Reals = low + width * (np.arange(STRIPS, dtype=np.float64) + 0.5)
     metal = np.sqrt(np.maximum(radius**2 - xs**2, 0.0)) - _heights(edge, xs)
     left, right = (math.sqrt(max(radius**2 - x**2, 0.0)) for x in (low, high))
     return Engagement(width, metal, cut.infeed_from_offset, left, right)
+
+
+def end_chord(cut: Cut, sweep: float) -> float:
+    """How far the axis of the turning cutter, at full depth, stands from the end of the work when
+    it first touches it, along the wheel's axis, mm.
+
+    At every place across, the edge runs on a circle of its own, smaller than the tip's by its
+    height above the tip; `metal` of the blank reach into it: half that chord, the widest of all.
+
+    Args:
+        cut: at full depth.
+        sweep: diameter of the circle that the tip runs on, mm.
+    """
+    edge, across = _over_the_blank(cut)
+    xs = np.concatenate([across, np.linspace(across.min(), across.max(), STRIPS)])
+    heights = _heights(edge, xs)
+    metal = np.sqrt(np.maximum(cut.blank_radius**2 - xs**2, 0.0)) - heights
+    runs_on = np.maximum(sweep / 2 - (heights - cut.tip.imag), 0.0)
+    within = np.clip(metal, 0.0, runs_on)
+    return float(np.sqrt(within * (2 * runs_on - within)).max())
+
+
+def _over_the_blank(cut: Cut) -> tuple[Points, Reals]:
+    """The cutter's edge at full depth, and the places across at which it is in the blank, mm."""
+    radius = cut.blank_radius
+    edge = tessellate(cut.tool.silhouette(2 * radius - cut.apex_height), 1e-5) + cut.apex
+    return edge, np.concatenate([edge[np.abs(edge) < radius], _on_circle(edge, radius)]).real
 
 
 def _on_circle(edge: Points, radius: float) -> Points:

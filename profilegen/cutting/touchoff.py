@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal
 
 from profilegen.cutting.bar import Bar
 from profilegen.cutting.dials import Less
-from profilegen.cutting.engagement import engagement_of
+from profilegen.cutting.engagement import end_chord, engagement_of
 from profilegen.cutting.frame import Frame
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
@@ -102,13 +102,22 @@ def feed_moves(bar: Bar, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove,
 
     Empty when the sweep of the cutter is not known.
     """
-    if bar.approach is None or bar.overrun is None:
+    if bar.sweep is None or bar.overrun is None:
         return ()
-    way = bar.feed_direction.partition(",")[0]
-    amount = bar.approach + bar.cut_length + bar.overrun
+    way, rest = bar.feed_direction.partition(",")[0], bar.cut_length + bar.overrun
     touches = f"the turning cutter at full depth, on the end of the work at the {frame.enters_at}"
     return tuple(
-        DialMove("end face", cut.lap, "check", 0j, "X", way, amount, "short", touches)
+        DialMove(
+            "end face",
+            cut.lap,
+            "check",
+            0j,
+            "X",
+            way,
+            end_chord(cut, bar.sweep) + rest,
+            "short",
+            touches,
+        )
         for cut in cuts
     )
 

@@ -34,7 +34,7 @@ _KINDS = {
     "scratch": "a scratch at every stop",
     "rough": "roughing, all round",
     "finish": "finishing, all round",
-    "recut": "the first spaces again",
+    "recut": "spaces 1 and 2 again, as set",
 }
 
 
@@ -100,6 +100,7 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     shop, feeler = job.shop, job.part.setup.feeler
     if not shop.plan.cuts:
         return
+    more, less = (shop_words(shop.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
     for route in ("A", "B"):
         over, down = _route(job, route)
         yield (
@@ -115,8 +116,12 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
         yield ("Feeler, counted in", figures.length(feeler))
     else:
         yield "No feeler is counted in: touch metal to metal, or give setup.feeler."
+    if any(move.zero == "both sides" for move in shop.touch_off):
+        yield (
+            f"Grazing on both sides: with the tip beside the blank touch it going {less}, read the "
+            f"dial, touch it going {more} on the other side, and halve: that is zero."
+        )
     yield "Moves are told of the cutter against the work; a table goes the other way."
-    more, less = (shop_words(shop.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
     yield (
         "Proof of centre, on scrap: tip at zero offset, cut a light line along the work, turn it "
         "half round, cut again at the same setting. The two must lie on one diameter: half the "
@@ -177,9 +182,15 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
     bar = job.shop.bar
     if bar is None:
         return
+    count = job.part.blank.count
+    if count > 1:
+        pitch = job.part.pitch_on_bar
+        yield ("Wheels one behind the other", str(count))
+        yield ("From face to face, parting and lapping in it", figures.length(pitch))
     yield ("Reach, tip to holder, at least", figures.length(bar.reach))
     yield ("Neck behind the wheel, at most", f"Ø {figures.length(bar.neck_diameter)}")
-    if bar.neck_length is None or bar.approach is None or bar.feed is None:
+    overrun = bar.overrun
+    if bar.neck_length is None or overrun is None or bar.feed is None:
         yield "Run-in and stick-out need the cutter's sweep_diameter."
         return
     yield ("Neck, at least this long", figures.length(bar.neck_length))
@@ -187,7 +198,9 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
         yield ("Stick-out from the jaws", figures.length(bar.stick_out))
         yield ("Cutter to jaws at the end of the cut", figures.length(bar.cutter_to_jaws))
     yield (f"Feed, {bar.feed_direction}", figures.length(bar.feed))
-    yield ("of it before the work and after", figures.length(bar.approach))
+    start = bar.feed - bar.cut_length - overrun
+    yield ("from the cutter's axis before the end face", figures.length(start))
+    yield ("to the cutter's axis past the far face", figures.length(overrun))
 
 
 def _speed_lines(job: Job, figures: Figures) -> Iterator[Line]:
@@ -264,13 +277,13 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
 
 
 def _dial_words(dial: Dialled | None, figures: Figures) -> str:
-    """Whole divisions, which way the numbers run, and what is left over."""
+    """Whole divisions, which way the numbers run, and how much more or less the exact move is."""
     if dial is None:
         return ""
     text = f"{dial.divisions} division{'' if dial.divisions == 1 else 's'}"
     if dial.grow is not None:
         text += ", numbers growing" if dial.grow else ", numbers falling"
-    if abs(dial.remainder) >= 5e-4:
-        left = figures.length(abs(dial.remainder))
-        text += f", {left} {'short' if dial.remainder > 0 else 'beyond'}"
+    left = figures.length(abs(dial.remainder))
+    if left != figures.length(0.0):
+        text += f"; exact is {left} {'more' if dial.remainder > 0 else 'less'}"
     return text

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from shapely.geometry import LineString, Point
 
 from profilegen.cutting.bar import CLEAR, NECK_BELOW, half_chord
 from profilegen.cutting.poses import Cut
 from profilegen.job import Job
+from tests.geometry.oracles import polygon
 from tests.parts import Keys, job, ratchet, vee
 
 SWEEP = 30.0
@@ -26,14 +28,33 @@ def reach_at(cut: Cut, level: float) -> float:
     return float(swept.intersection(LineString([(-50, level), (50, level)])).length) / 2
 
 
+def first_touch(cut: Cut, radius: float) -> float:
+    """Half the widest chord, over slices of the cutter: each a circle that the blank's edge cuts,
+    by polygons."""
+    edge = polygon(cut.silhouette()).exterior
+    widest = 0.0
+    for x in np.linspace(-radius, radius, 4001):
+        top = math.sqrt(radius**2 - x**2)
+        below = edge.intersection(LineString([(x, -50), (x, top)]))
+        if below.is_empty:
+            continue
+        low = below.bounds[1]
+        runs_on = SWEEP / 2 - (low - cut.tip.imag)
+        level = min(top, low + runs_on)
+        widest = max(widest, math.sqrt(runs_on**2 - (low + runs_on - level) ** 2))
+    return widest
+
+
 def test_run_in_and_run_out() -> None:
-    """The run-in is half the width of the tip circle at the blank's top; the feed has it twice."""
+    """The run-in is to where the turning cutter first touches the end of the work; the feed is
+    that, the work and a clearance at both ends, so that the cutter stays off the jaws."""
     shop = made().shop
     (cut,), bar = shop.plan.cuts, shop.bar
     assert bar is not None
     assert bar.approach is not None
-    assert bar.approach == pytest.approx(reach_at(cut, 12.7), abs=1e-5)
-    assert bar.feed == pytest.approx(2 * bar.approach + 3 + 2 * CLEAR)
+    assert bar.approach == pytest.approx(first_touch(cut, 12.7), abs=1e-4)
+    assert bar.approach < reach_at(cut, 12.7)
+    assert bar.feed == pytest.approx(bar.approach + 3 + 2 * CLEAR)
     assert bar.overrun == CLEAR
 
 

@@ -196,10 +196,10 @@ def test_feed_starts_at_the_end_that_the_cut_enters() -> None:
     """The feed along X covers run-in, wheel and run-out, towards the head from the free end."""
     done = made(vee(sweep_diameter=30), {"head": "left"})
     (feed,) = [m for m in done.shop.touch_off if m.axis == "X"]
-    depth = 12.7 - done.plan.cuts[0].tip.imag
-    run_in = math.sqrt(15**2 - (15 - depth) ** 2)
+    assert done.shop.bar is not None
+    assert done.shop.bar.approach is not None
     assert feed.direction == "left"
-    assert feed.amount == pytest.approx(run_in + 3 + 1, abs=1e-9)
+    assert feed.amount == pytest.approx(done.shop.bar.approach + 3 + 1, abs=1e-9)
 
 
 @pytest.mark.parametrize("hook", [8.0, 0.0, -8.0])

@@ -102,7 +102,7 @@ def test_speeds_are_called_starting_values() -> None:
 def test_an_inch_part_is_told_in_inches_and_feet(sweep: str | None, words: str) -> None:
     """Feeds, surface speeds and the little turn at the crest are in the part's own unit."""
     wheel = ratchet(outside_diameter=1.5, thickness=0.2, land=0.02, root_radius=0.01)
-    cutter = vee(tip_radius=0.008, **({"sweep_diameter": sweep} if sweep else {}))
+    cutter = {**vee(tip_radius=0.008), **({"sweep_diameter": sweep} if sweep else {})}
     made = job(wheel, cutter, units="in", material="brass")
     whole = said(made)
     assert words in whole
