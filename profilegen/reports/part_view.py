@@ -90,11 +90,13 @@ def _nearest_crest(wheel: Wheel, way: complex) -> complex:
 
 
 def _outside(job: Job, figures: Figures, view: View, room: Box) -> Block:
-    """The outside diameter, on a leader that points at the centre and lands below the wheel."""
+    """The outside diameter, on a leader that points at the centre and lands below the wheel, left
+    of the bore's."""
     centre, radius = view.point(0), view.scale * job.wheel.radius
     said = figures.sized("Ø {}", 2 * job.wheel.radius, "outside_diameter")
     edge = room.x0 + text_width(said, LETTERS.size) + 3.0
-    knee = complex(max(edge, centre.real - 0.75 * radius), centre.imag - radius - 6.5)
+    beside = min(centre.real - 0.75 * radius, _bore_knee(job, figures, view) - 2.0)
+    knee = complex(max(edge, beside), centre.imag - radius - 6.5)
     tip = centre + radius * _nearest_crest(job.wheel, (knee - centre) / abs(knee - centre))
     return leader(tip, knee, said, LETTERS, toward=-1)
 
@@ -113,16 +115,29 @@ def _bore(job: Job, figures: Figures, view: View) -> Block:
     wheel = job.wheel
     if wheel.bore is None:
         return Block(())
-    facts = {fact.key: fact for fact in wheel.bore_facts}
-    said = ", ".join(
+    _, tip, _ = farthest(wheel.bore, 100 * cmath.exp(1j * math.radians(45)))
+    low = view.point(-1j * wheel.radius).imag
+    knee = complex(_bore_knee(job, figures, view), low - 6.5)
+    return leader(view.point(tip), knee, _bore_words(job, figures), LETTERS, toward=1)
+
+
+def _bore_words(job: Job, figures: Figures) -> str:
+    """The bore's main sizes; nothing without a bore."""
+    if job.wheel.bore is None:
+        return ""
+    facts = {fact.key: fact for fact in job.wheel.bore_facts}
+    return ", ".join(
         figures.sized(words, float(facts[key].value), key)
         for key, words in _BORE_WORDS[str(facts["kind"].value)].items()
     )
-    _, tip, _ = farthest(wheel.bore, 100 * cmath.exp(1j * math.radians(45)))
-    low, reach = view.point(-1j * wheel.radius), view.scale * wheel.radius
-    end = low.real + reach + EDGE_GAP - 6.0
-    knee = min(low.real + 0.2 * reach, end - text_width(said, LETTERS.size))
-    return leader(view.point(tip), complex(knee, low.imag - 6.5), said, LETTERS, toward=1)
+
+
+def _bore_knee(job: Job, figures: Figures, view: View) -> float:
+    """Where the landing of the bore's leader begins, x on the page (mm): it ends short of the view
+    beside."""
+    middle, reach = view.point(0).real, view.scale * job.wheel.radius
+    end = middle + reach + EDGE_GAP - 6.0
+    return min(middle + 0.2 * reach, end - text_width(_bore_words(job, figures), LETTERS.size))
 
 
 def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:

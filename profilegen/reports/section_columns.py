@@ -6,6 +6,7 @@ Owns the size of the lettering and the places of the sections. Refuses what they
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import even_room, flow
@@ -13,7 +14,7 @@ from profilegen.drawing.marks import Block, together
 from profilegen.drawing.tables import Laid, heading, pairs, paragraph
 from profilegen.reports.sheet_words import Row, Section
 
-SIZES = (2.5, 2.2, 2.0, 1.8, 1.6, 1.4, 1.2)
+SIZES = (2.5, 2.2, 2.0, 1.8, 1.7, 1.6, 1.5, 1.4, 1.2)
 """mm. Capital heights tried for the words, largest first; 1.8 is the smallest of ISO 3098."""
 
 COLUMNS, GUTTER = 3, 4.0
@@ -39,8 +40,7 @@ def set_words(said: tuple[Section, ...], room: Box, rest: float) -> Words:
     width = (room.width - (COLUMNS - 1) * GUTTER) / COLUMNS
     words = Words(SIZES[0], width, 0.0)
     for size in SIZES:
-        heights = [_set(section, 0j, width, size).height for section in said]
-        words = Words(size, width, even_room(heights, COLUMNS, 1.6 * size))
+        words = Words(size, width, even_room(_heights(said, width, size), COLUMNS, 1.6 * size))
         if words.room + rest <= room.height:
             break
     return words
@@ -49,8 +49,7 @@ def set_words(said: tuple[Section, ...], room: Box, rest: float) -> Words:
 def columns(said: tuple[Section, ...], words: Words, x: float, top: float) -> Block:
     """The sections down the columns, the first one's top left corner at `x`, `top` mm."""
     gap = 1.6 * words.size
-    heights = [_set(section, 0j, words.width, words.size).height for section in said]
-    places = flow(heights, words.room, gap)
+    places = flow(_heights(said, words.width, words.size), words.room, gap)
     return together(
         [
             _set(
@@ -62,6 +61,12 @@ def columns(said: tuple[Section, ...], words: Words, x: float, top: float) -> Bl
             for section, (column, down) in zip(said, places, strict=True)
         ]
     )
+
+
+@lru_cache(maxsize=64)
+def _heights(said: tuple[Section, ...], width: float, size: float) -> tuple[float, ...]:
+    """How high each section is, mm; asked for again while places are tried."""
+    return tuple(_set(section, 0j, width, size).height for section in said)
 
 
 def _set(section: Section, at: complex, width: float, size: float) -> Laid:

@@ -1,21 +1,26 @@
-"""The sheet's second page: zeros, dials and passes as tables, and the words about them.
+"""The sheet's pages after the first: zeros, dials and passes as tables with words about them, how
+the later laps stand, and the stops that the first page has no room for.
 
 Owns where they stand: the tables one below the other over the whole width, the words in columns
-below. What does not fit goes on to a further page.
+below, then the later laps, the stops beside or below. What does not fit goes on to a further page.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.marks import Block, together
 from profilegen.drawing.tables import Column, Laid, heading, natural_widths, table
 from profilegen.job import Job
+from profilegen.reports import stop_grid
 from profilegen.reports.figures import Figures
-from profilegen.reports.section_columns import columns, set_words
+from profilegen.reports.section_columns import Words, columns, set_words
 from profilegen.reports.setting_words import setting_sections
+from profilegen.reports.setup_view import pictured, setup_view
+from profilegen.reports.sheet_words import Section, tick_heading
 from profilegen.reports.touchoff_rows import Table, pass_table, shift_table, touch_table
 
 SIZE = 2.0
@@ -26,6 +31,13 @@ READABLE = 1.8
 
 GAP = 4.0
 """mm between tables."""
+
+LATER_LAPS, SMALLEST_LATER_LAPS = 76.0, 62.0
+"""mm. Height of the set-up views of the laps after the first, and how far they give way before
+they go on to a page of their own."""
+
+TICK_SIZES = (2.5, 2.2, 2.0, 1.8)
+"""mm. Capital heights tried for the stops, largest first."""
 
 TOUCHES = "What touches"
 """The column that takes the room the others leave, its words wrapped."""
@@ -50,25 +62,101 @@ class _Page:
     blocks: list[Block] = field(default_factory=list)
 
 
-def setting_blocks(job: Job, figures: Figures, room: Box) -> tuple[Block, ...]:
-    """What stands on each page inside `room` (mm); no page without a cut."""
-    said = setting_sections(job, figures)
-    if not said:
-        return ()
+def further_blocks(
+    job: Job, figures: Figures, room: Box, labels: tuple[str, ...]
+) -> tuple[Block, ...]:
+    """What stands on each page inside `room` (mm); `labels` are the stops still to tick."""
     pages = [_Page(room.y1)]
+    said = setting_sections(job, figures)
+    if said:
+        _tables(pages, job, figures, room)
+        _words(pages, said, room, _wanted(job, labels, room))
+    beside = _later_laps(pages, job, figures, room)
+    if labels:
+        _stops(pages, job, labels, room, beside)
+    return tuple(together(page.blocks) for page in pages if page.blocks)
+
+
+def _tables(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
     for title, (titles, rows) in (
         ("Zeros, and where to go from each", touch_table(job, figures)),
         ("Pass by pass", pass_table(job, figures)),
         ("The blank at hand", shift_table(job, figures)),
     ):
         _fill(pages, title, (titles, rows), room)
+
+
+def _wanted(job: Job, labels: tuple[str, ...], room: Box) -> tuple[float, ...]:
+    """Heights (mm) that the words had better leave, best first: of the later laps, else of the
+    stops."""
+    if len(job.plan.cuts) > 1:
+        return LATER_LAPS + GAP, SMALLEST_LATER_LAPS + GAP
+    sizes = TICK_SIZES if labels else ()
+    return tuple(_ticked(job, labels, size, room).height + GAP for size in sizes)
+
+
+def _words(
+    pages: list[_Page], said: tuple[Section, ...], room: Box, wanted: Sequence[float]
+) -> None:
+    """The words in columns below the tables, or on a page of their own.
+
+    They leave the first height of `wanted` (mm) free with which they stay readable.
+    """
     rest = replace(room, y1=pages[-1].top)
-    words = set_words(said, rest, 0.0)
+    words = _leaving(said, rest, wanted)
     if words.size < READABLE or words.room > rest.height:
         pages.append(_Page(room.y1))
-        words = set_words(said, room, 0.0)
+        words = _leaving(said, room, wanted)
     pages[-1].blocks.append(columns(said, words, room.x0, pages[-1].top))
-    return tuple(together(page.blocks) for page in pages)
+    pages[-1].top -= words.room + GAP
+
+
+def _leaving(said: tuple[Section, ...], room: Box, wanted: Sequence[float]) -> Words:
+    """The largest readable words that leave the first height of `wanted` (mm) they can, or none."""
+    tried = (set_words(said, room, height) for height in wanted)
+    readable = (words for words in tried if words.size >= READABLE)
+    return next(readable, None) or set_words(said, room, 0.0)
+
+
+def _later_laps(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Box | None:
+    """The set-up views of the laps after the first, side by side; the room beside a single one."""
+    later = job.plan.cuts[1:]
+    if not later:
+        return None
+    if pages[-1].top - room.y0 < SMALLEST_LATER_LAPS:
+        pages.append(_Page(room.y1))
+    page, wide = pages[-1], room.width / max(2, len(later))
+    low = max(room.y0, page.top - LATER_LAPS)
+    for place, cut in enumerate(later):
+        box = Box(room.x0 + place * wide, low, room.x0 + (place + 1) * wide, page.top)
+        page.blocks.append(pictured(box, setup_view(job, figures, box.grown(-2.0), cut)))
+    beside = Box(room.x0 + wide + GAP, low, room.x1, page.top) if len(later) == 1 else None
+    page.top = low - GAP
+    return beside
+
+
+def _stops(
+    pages: list[_Page], job: Job, labels: tuple[str, ...], room: Box, beside: Box | None
+) -> None:
+    """The stops beside a later lap or below everything, or on pages of their own."""
+    below = replace(room, y1=max(pages[-1].top, room.y0))
+    for box in (beside, below) if beside else (below,):
+        for size in TICK_SIZES:
+            laid = _ticked(job, labels, size, box)
+            if laid.height <= box.height:
+                pages[-1].blocks.append(laid.block)
+                return
+    for run in stop_grid.pages(labels, TICK_SIZES[0], room):
+        pages.append(_Page(room.y1, [_ticked(job, run, TICK_SIZES[0], room).block]))
+
+
+def _ticked(job: Job, labels: tuple[str, ...], size: float, box: Box) -> Laid:
+    """The stops down columns from the top of a box, under what their figures are."""
+    at = complex(box.x0, box.y1)
+    head = heading(at, tick_heading(job), box.width, size * 1.15)
+    grid = stop_grid.grid(labels, size, at - 1j * head.height, box.width)
+    high = head.height + stop_grid.height(labels, size, box.width)
+    return Laid(together((head.block, grid)), high)
 
 
 def _fill(pages: list[_Page], title: str, rest: Table, room: Box) -> None:

@@ -16,11 +16,13 @@ from profilegen.drawing.marks import (
     CHAINED,
     DASHED,
     NARROW,
+    THIN,
     WIDE,
     Block,
     Fill,
     Text,
     line,
+    outline_of,
     stroke,
     together,
 )
@@ -36,11 +38,10 @@ OFFSET_ROOM = 9.0
 """mm on the page beyond the cutter, for the dimension of the offset."""
 
 
-def setup_view(job: Job, figures: Figures, room: Box) -> Block:
-    """The set-up view of the first lap inside `room` (mm); the wheel alone when no cut is known."""
-    cut = job.plan.cuts[0] if job.plan.cuts else None
+def setup_view(job: Job, figures: Figures, room: Box, cut: Cut | None) -> Block:
+    """The set-up view of one lap's cut inside `room` (mm); the wheel alone when no cut is known."""
     view = _placed(job, room, cut)
-    blocks = [_edges(job, room)]
+    blocks = [_edges(job, room, cut)]
     if cut is None:
         front = Move() if job.plan.frame.front == "free end" else Move(-1.0 + 0j, flip=True)
         outline = view.stroke(*(moved(curve, front) for curve in job.made.contours), width=WIDE)
@@ -49,6 +50,11 @@ def setup_view(job: Job, figures: Figures, room: Box) -> Block:
     blocks.append(_cutter(job, view, cut))
     blocks.append(_dimensions(job, figures, view, cut))
     return together(blocks)
+
+
+def pictured(box: Box, picture: Block) -> Block:
+    """A picture of the sheet with a thin frame round its box (mm)."""
+    return Block((outline_of(box.grown(-0.5), THIN),)) + picture
 
 
 def _placed(job: Job, room: Box, cut: Cut | None) -> View:
@@ -139,7 +145,7 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
     return together(blocks)
 
 
-def _edges(job: Job, room: Box) -> Block:
+def _edges(job: Job, room: Box, cut: Cut | None) -> Block:
     """Operator and column at the sides, up with its arrow, and what the view is."""
     frame = job.plan.frame
     left, right = ("COLUMN", "OPERATOR") if frame.column_at == "left" else ("OPERATOR", "COLUMN")
@@ -149,10 +155,10 @@ def _edges(job: Job, room: Box) -> Block:
         Text(
             complex(room.x1 - 1.0, middle), right, LETTERS.size, "middle", "baseline", math.pi / 2
         ),
-        Text(complex(room.centre.real, room.y0 + 3.8), _title(job), LETTERS.size, "middle"),
+        Text(complex(room.centre.real, room.y0 + 3.8), _title(job, cut), LETTERS.size, "middle"),
         Text(
             complex(room.centre.real, room.y0 + 0.6),
-            "cutter: dashed at first touch, grey at depth" if job.plan.cuts else "no cut is set up",
+            "cutter: dashed at first touch, grey at depth" if cut else "no cut is set up",
             LETTERS.size,
             "middle",
         ),
@@ -162,6 +168,6 @@ def _edges(job: Job, room: Box) -> Block:
     return Block((*up.marks, *texts), tuple(text_box(text) for text in texts))
 
 
-def _title(job: Job) -> str:
-    lap = f"; lap 1, the {job.plan.cuts[0].forms}s" if len(job.plan.cuts) > 1 else ""
+def _title(job: Job, cut: Cut | None) -> str:
+    lap = f"; lap {cut.lap}, the {cut.forms}s" if cut and len(job.plan.cuts) > 1 else ""
     return f"from the free end towards the head{lap}"

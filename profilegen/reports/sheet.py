@@ -1,7 +1,8 @@
-"""The set-up sheet: four pictures, eleven headings and the stops, on one page to pin up.
+"""The set-up sheet: four pictures, eleven headings and the stops on a page to pin up, and the rest.
 
-Owns where everything stands on the page: pictures above, words in three columns below, the stops
-across the foot. The words are set as large as the page allows; the pictures take the rest.
+Owns where everything stands on the first page: what stops the work at its head, pictures above,
+words in three columns below, the stops across the foot. The words are set as large as the page
+allows; the pictures take the rest.
 """
 
 from __future__ import annotations
@@ -12,55 +13,52 @@ from dataclasses import replace
 from profilegen import __version__
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.frame import FRAME, PAPERS, Framed, Paper, Titles, frame
-from profilegen.drawing.marks import SMALL, THIN, Block, Sheet, outline_of, together
-from profilegen.drawing.tables import heading, paragraph
+from profilegen.drawing.marks import SMALL, Block, Sheet, outline_of, together
+from profilegen.drawing.tables import paragraph
 from profilegen.job import Job
 from profilegen.reports import stop_grid as stops
 from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.part_view import part_view
 from profilegen.reports.plan_view import plan_view
 from profilegen.reports.section_columns import Words, columns, set_words
-from profilegen.reports.setting_page import setting_blocks
-from profilegen.reports.setup_view import setup_view
+from profilegen.reports.setting_page import further_blocks
+from profilegen.reports.setup_view import pictured, setup_view
 from profilegen.reports.sheet_words import Section, sections, stop_labels
 from profilegen.reports.space_view import space_view
 
 READABLE = 1.8
-"""mm. Before the words get smaller than this the stops move to pages of their own."""
+"""mm. Before the words get smaller than this the stops move to a further page."""
 
-PICTURES = 104.0
-"""mm. Least height of the pictures."""
-
-TICK_SIZE = 2.5
-"""mm. Capital height of the stops on pages of their own."""
+PICTURES, SMALLEST_PICTURES = 104.0, 96.0
+"""mm. Least height of the pictures, and how far they give way before the stops move."""
 
 
 def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """The set-up sheet on A4, or Letter for inch parts, unless a paper is named.
 
     The first page has the pictures, the eleven headings and every stop to tick at its foot; the
-    second one the zeros, dials and passes. Where the stops would make the words too small to read
-    at the machine they follow on pages of their own.
+    further ones the zeros, dials and passes, and how the later laps stand. Where the stops would
+    make the words too small to read at the machine they come last.
     """
     page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
     figures, labels = figures_for(job.part), stop_labels(job)
-    room = _opened(job, page, "1 / 1").room
-    setting = setting_blocks(job, figures, room)
-    said = sections(job, figures)
-    words = set_words(said, room, stops.height(labels, READABLE, room.width) + PICTURES)
-    foot, shown = stops.height(labels, words.size, room.width), labels
-    ticks: tuple[tuple[str, ...], ...] = ()
+    room, said = _opened(job, page, "1 / 1").room, sections(job, figures)
+    words, shown = _first_words(said, room, stops.height(labels, READABLE, room.width)), labels
     if words.size < READABLE:
-        said = sections(job, figures, ticked_elsewhere=True)
-        words = set_words(said, room, PICTURES)
-        foot, ticks, shown = 0.0, stops.pages(labels, TICK_SIZE, room), ()
-    count = 1 + len(setting) + len(ticks)
-    sheets = [_page(job, figures, page, said, shown, words, foot, count)]
-    for block in setting:
-        sheets.append(_framed(job, page, block, len(sheets) + 1, count))
-    for run in ticks:
-        sheets.append(_framed(job, page, _ticks(run, room), len(sheets) + 1, count))
-    return tuple(sheets)
+        said, shown = sections(job, figures, ticked_elsewhere=True), ()
+        words = _first_words(said, room, 0.0)
+    further = further_blocks(job, figures, room, () if shown else labels)
+    count = 1 + len(further)
+    return (
+        _page(job, figures, page, said, shown, words, count),
+        *(_framed(job, page, block, n, count) for n, block in enumerate(further, 2)),
+    )
+
+
+def _first_words(said: tuple[Section, ...], room: Box, foot: float) -> Words:
+    """The words of the first page; before they get too small to read the pictures give way."""
+    words = set_words(said, room, foot + PICTURES)
+    return words if words.size >= READABLE else set_words(said, room, foot + SMALLEST_PICTURES)
 
 
 def _opened(job: Job, page: Paper, number: str) -> Framed:
@@ -92,12 +90,12 @@ def _page(
     said: tuple[Section, ...],
     labels: tuple[str, ...],
     words: Words,
-    foot: float,
     count: int,
 ) -> Sheet:
-    """The page with the pictures and the words."""
+    """The page with the pictures and the words, and at its foot the stops."""
     framed = _opened(job, page, f"1 / {count}")
     room = framed.room
+    foot = stops.height(labels, words.size, room.width) if labels else 0.0
     split = room.y0 + foot + words.room
     pictures = Box(room.x0, split + 2.0, room.x1, room.y1)
     blocks = [
@@ -108,13 +106,6 @@ def _page(
     ]
     whole = together(blocks)
     return Sheet(page.width, page.height, whole.marks, whole.boxes, _title(job))
-
-
-def _ticks(labels: tuple[str, ...], room: Box) -> Block:
-    """A page of stops to tick."""
-    head = heading(complex(room.x0, room.y1), "Stops", room.width, TICK_SIZE * 1.15)
-    top = complex(room.x0, room.y1 - head.height)
-    return together((head.block, stops.grid(labels, TICK_SIZE, top, room.width)))
 
 
 def _title(job: Job) -> str:
@@ -137,16 +128,15 @@ def _titles(job: Job, sheet: str) -> Titles:
 
 def _pictures(job: Job, figures: Figures, room: Box) -> Block:
     """Part and set-up above, space and plan below, each in its own thin frame."""
-    middle = room.centre.real
+    middle, first = room.centre.real, job.plan.cuts[0] if job.plan.cuts else None
     low = room.y0 + 0.44 * room.height
     places: tuple[tuple[Callable[[Box], Block], Box], ...] = (
         (lambda box: part_view(job, figures, box), Box(room.x0, low, middle, room.y1)),
-        (lambda box: setup_view(job, figures, box), Box(middle, low, room.x1, room.y1)),
+        (lambda box: setup_view(job, figures, box, first), Box(middle, low, room.x1, room.y1)),
         (lambda box: space_view(job, figures, box), Box(room.x0, room.y0, middle, low)),
         (lambda box: plan_view(job, box), Box(middle, room.y0, room.x1, low)),
     )
     blocks = []
     for draw, box in places:
-        blocks.append(Block((outline_of(box.grown(-0.5), THIN),)))
-        blocks.append(draw(box.grown(-2.0)))
+        blocks.append(pictured(box, draw(box.grown(-2.0))))
     return together(blocks)

@@ -266,7 +266,28 @@ def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]
                 "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
             )
             yield Row("A land is off by up to", figures.length(index.mm(index.spread.land)))
-    yield "Tick them on the last pages of the PDF." if ticked_elsewhere else "Tick them below."
+    where = "at the end of the PDF" if ticked_elsewhere else "below"
+    yield f"Tick them {where}: {_tick_unit(job)}."
+
+
+def tick_heading(job: Job) -> str:
+    """What stands over the stops to tick, on a page where nothing else says what they are."""
+    return f"Stops: {_tick_unit(job)}"
+
+
+def _tick_unit(job: Job) -> str:
+    """What the figures beside the stops are."""
+    index = job.plan.index
+    if index is None or index.way is None:
+        return "degrees from stop 1"
+    return {
+        "plate": "hole numbers, from hole 0 at stop 1",
+        "notches": "notch numbers, from notch 0 at stop 1",
+        "vernier": "hole and vernier numbers, from 0 at stop 1",
+        "crank": "turns of the crank and holes, from stop 1",
+        "dial": "degrees, minutes and seconds from stop 1",
+        "steps": "steps from stop 1",
+    }[index.way.scale.sort]
 
 
 def stop_labels(job: Job) -> tuple[str, ...]:

@@ -33,7 +33,7 @@ def grid(labels: tuple[str, ...], size: float, top: complex, width: float) -> Bl
     across, rows = _shape(labels, size, width)
     cell = width / across
     marks: list[Mark] = []
-    for index, label in enumerate(labels):
+    for index, label in _placed(labels, rows):
         column, row = divmod(index, rows)
         corner = top + complex(column * cell, -(row + 1) * PITCH * size)
         is_stop = label[0].isdigit()
@@ -51,4 +51,18 @@ def _shape(labels: tuple[str, ...], size: float, width: float) -> tuple[int, int
     """Columns and rows of the grid."""
     widest = max((text_width(label, size) for label in labels), default=0.0)
     across = max(1, int(width / (widest + 3.2 * size)))
-    return across, -(-len(labels) // across)
+    rows = -(-len(labels) // across)
+    while labels and _placed(labels, rows)[-1][0] >= across * rows:
+        rows += 1
+    return across, rows
+
+
+def _placed(labels: tuple[str, ...], rows: int) -> list[tuple[int, str]]:
+    """Each label with its place down the columns; no heading stands last in a column of several."""
+    placed, place = list[tuple[int, str]](), 0
+    for label in labels:
+        if not label[0].isdigit() and rows > 1 and place % rows == rows - 1:
+            place += 1
+        placed.append((place, label))
+        place += 1
+    return placed

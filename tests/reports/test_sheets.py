@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import re
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -22,12 +23,13 @@ from profilegen.drawing.marks import Sheet, Text
 from profilegen.job import Job
 from profilegen.output.pdf import pdf_bytes
 from profilegen.output.svg import svg_bytes
+from profilegen.reports import stop_grid
 from profilegen.reports.figures import figures_for
 from profilegen.reports.key_picture import key_picture
 from profilegen.reports.sheet import setup_sheets
 from profilegen.reports.sheet_words import HEADINGS, sections
 from profilegen.reports.template import template
-from tests.parts import double, job, part, ratchet, single, vee
+from tests.parts import Keys, double, job, part, ratchet, single, vee
 
 MADE: dict[str, Job] = {
     "hooked, square bore": job(
@@ -276,3 +278,75 @@ def test_trial_rows_step_by_the_infeed_dial() -> None:
     steps = [label for label in said if label.endswith((" to go", " too deep"))]
     wanted = ["0.240", "0.160", "0.080", "0.040", "0.000"]
     assert steps == [*(f"{step} mm to go" for step in wanted), "0.040 mm too deep"]
+
+
+def sixteen(*cutters: Keys, **tables: Any) -> Job:
+    """A ratchet of 16 teeth with a square bore."""
+    wheel = ratchet(teeth=16, outside_diameter=40, land=None, tooth_depth=4, hook_angle=5)
+    return job(wheel, *cutters, bore={"kind": "square", "across_flats": 6}, **tables)
+
+
+@pytest.mark.parametrize("head", ["left", "right"])
+@pytest.mark.parametrize("front", ["free end", "head"])
+@pytest.mark.parametrize("side", ["above", "behind", "in front"])
+def test_every_lap_has_its_set_up_view(side: str, front: str, head: str) -> None:
+    """The first lap stands on the first page, the second on one behind it, with its settings."""
+    made = sixteen(single(40), setup={"cutter_side": side, "front": front, "head": head})
+    figures, (first, *rest) = figures_for(made.part), setup_sheets(made)
+    behind = [label for sheet in rest for label in labels(sheet)]
+    for said, cut in zip((labels(first), behind), made.plan.cuts, strict=True):
+        title = f"from the free end towards the head; lap {cut.lap}, the {cut.forms}s"
+        assert said.count(title) == 1
+        assert f"offset {figures.size(abs(cut.offset))}" in said
+        assert f"infeed {figures.size(cut.infeed_from_offset)}" in said
+    for sheet in (first, *rest):
+        assert overlaps(sheet.boxes) == ()
+
+
+@pytest.mark.parametrize("teeth", [14, 16, 20, 24])
+def test_few_stops_stay_on_the_first_page_of_letter_paper(teeth: int) -> None:
+    """Before the stops move to a further page the pictures give way a little."""
+    wheel = ratchet(teeth=teeth, outside_diameter=40, land=None, tooth_depth=3, hook_angle=3)
+    made = job(wheel, vee(60), bore={"kind": "square", "across_flats": 6, "corner_radius": 0.3})
+    first, *_ = sheets = setup_sheets(made, "Letter")
+    assert len(sheets) == 2
+    assert (
+        len([label for label in labels(first) if re.fullmatch(r"\d+ +\d+\.\d{3}", label)]) == teeth
+    )
+
+
+@pytest.mark.parametrize(
+    ("dividing", "unit"),
+    [
+        (None, "degrees from stop 1"),
+        ({"kind": "plate", "holes": 240}, "hole numbers, from hole 0 at stop 1"),
+        ({"kind": "motor", "steps": 12000}, "steps from stop 1"),
+    ],
+)
+@pytest.mark.parametrize("teeth", [12, 120])
+def test_the_stops_are_told_with_their_unit(teeth: int, dividing: Keys | None, unit: str) -> None:
+    """On the first page the words say what the figures are, on a further one their heading."""
+    wheel = ratchet(teeth=teeth, outside_diameter=60, land=None, tooth_depth=0.8)
+    made = job(wheel, vee(60), **({"dividing": dividing} if dividing else {}))
+    first, *rest = setup_sheets(made)
+    said = " ".join(labels(first)).replace("  ", " ")
+    if teeth == 12:
+        assert f"Tick them below: {unit}." in said
+    else:
+        assert f"Tick them at the end of the PDF: {unit}." in said
+        assert f"Stops: {unit}" in [label for sheet in rest for label in labels(sheet)]
+
+
+def test_no_lap_begins_at_the_foot_of_a_column() -> None:
+    """The heading of a lap stands over the first of its stops."""
+    for teeth in range(2, 40):
+        stops = tuple(f"{n}  0.000" for n in range(1, teeth + 1))
+        grid = stop_grid.grid(("lap 1", *stops, "lap 2", *stops), 2.0, 100j, 90.0)
+        texts = [mark for mark in grid.marks if isinstance(mark, Text)]
+        for head, stop in pairwise(texts):
+            if head.bold:
+                assert (stop.string[0], stop.at.real > head.at.real) == ("1", True)
+                assert stop.at.real - head.at.real < 5.0
+        assert overlaps(grid.boxes) == ()
+        high = stop_grid.height(("lap 1", *stops, "lap 2", *stops), 2.0, 90.0)
+        assert all(0.0 <= 100.0 - box.y0 <= high for box in grid.boxes)
