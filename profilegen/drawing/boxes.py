@@ -90,12 +90,3 @@ def bounds(points: Iterable[complex]) -> Box:
         raise ValueError("no point to put a box round")
     xs, ys = [z.real for z in at], [z.imag for z in at]
     return Box(min(xs), min(ys), max(xs), max(ys))
-
-
-def union(boxes: Iterable[Box]) -> Box:
-    """The smallest box that holds all the others.
-
-    Raises:
-        ValueError: there is no box.
-    """
-    return bounds(corner for box in boxes for corner in (box.corners[0], box.corners[2]))

@@ -1,7 +1,7 @@
 """Curves and areas cut to a window, exactly, lines staying lines and arcs arcs.
 
-Owns the two windows, an upright rectangle and a circle, and the cutting. Refuses windows that are
-not convex, and the joining of areas with each other (`geometry`).
+Owns the cutting to an upright rectangle. Refuses other windows, and the joining of areas with each
+other (`geometry`).
 """
 
 from __future__ import annotations
@@ -11,25 +11,13 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import atan, isclose, pi, sqrt, tan
-from typing import TypeAlias
 
 import numpy as np
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.scan import is_inside
 from profilegen.geometry.arcs import centres, points_at, radii
-from profilegen.geometry.chain import Contour, Curve, Points, Reals, chain, circle, contour
-
-
-@dataclass(frozen=True, slots=True)
-class Disc:
-    """A round window: centre and radius, mm on the page."""
-
-    centre: complex
-    radius: float
-
-
-Window: TypeAlias = Box | Disc
+from profilegen.geometry.chain import Contour, Curve, Points, Reals, chain, contour
 
 _SAME = 1e-6
 """mm on paper. Points nearer than this are one point of a cut curve."""
@@ -44,7 +32,7 @@ class _Run:
     whole: bool = False
 
 
-def clip_curve(curve: Curve, window: Window) -> tuple[Curve, ...]:
+def clip_curve(curve: Curve, window: Box) -> tuple[Curve, ...]:
     """The parts of a curve inside a window, in order; a contour wholly inside stays a contour."""
     return tuple(
         contour(run.points[:-1], run.bulges) if run.whole else chain(run.points, run.bulges)
@@ -52,7 +40,7 @@ def clip_curve(curve: Curve, window: Window) -> tuple[Curve, ...]:
     )
 
 
-def clip_area(contours: Sequence[Contour], window: Window) -> tuple[Contour, ...]:
+def clip_area(contours: Sequence[Contour], window: Box) -> tuple[Contour, ...]:
     """The part of an area inside a window, as contours along the area's edge and the window's.
 
     The area is given by outer contours run counter-clockwise and holes run clockwise, none
@@ -64,20 +52,12 @@ def clip_area(contours: Sequence[Contour], window: Window) -> tuple[Contour, ...
     parts = [run for run in runs if not run.whole]
     if parts:
         return (*whole, *_closed(parts, window))
-    probe = _edge_point(window, 0.0)
-    if is_inside(contours, probe):
-        return (window_edge(window), *whole)
+    if is_inside(contours, window.corners[0]):
+        return (contour(window.corners), *whole)
     return tuple(whole)
 
 
-def window_edge(window: Window) -> Contour:
-    """The window's edge, counter-clockwise: a thin border for an enlarged detail."""
-    if isinstance(window, Disc):
-        return circle(window.centre, window.radius)
-    return contour(window.corners)
-
-
-def _runs(curve: Curve, window: Window) -> list[_Run]:
+def _runs(curve: Curve, window: Box) -> list[_Run]:
     """The runs of a curve inside a window; the first and last of a contour are joined."""
     points, bulges = _split(curve, window)
     middle = points_at(points[:-1], points[1:], bulges, np.full(len(bulges), 0.5))
@@ -102,7 +82,7 @@ def _gathered(points: list[complex], bulges: list[float], keep: list[bool]) -> I
             start = None
 
 
-def _split(curve: Curve, window: Window) -> tuple[Points, Reals]:
+def _split(curve: Curve, window: Box) -> tuple[Points, Reals]:
     """Points (one more than bulges) and bulges with a point wherever the curve meets the edge."""
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     points, parts = [complex(starts[0])], list[float]()
@@ -125,10 +105,8 @@ def _along(a: complex, b: complex, bulge: float, fraction: float) -> complex:
     return complex(points_at(*one)[0])
 
 
-def _crossings(a: complex, b: complex, bulge: float, window: Window) -> Iterable[float]:
+def _crossings(a: complex, b: complex, bulge: float, window: Box) -> Iterable[float]:
     """Fractions of a segment's length at which it meets the window's edge, or its lines."""
-    if isinstance(window, Disc):
-        return _meets_circle(a, b, bulge, window)
     lines = [(complex(window.x0, 0), 1.0 + 0j), (complex(window.x1, 0), 1.0 + 0j)]
     lines += [(complex(0, window.y0), 1j), (complex(0, window.y1), 1j)]
     return (t for foot, normal in lines for t in _meets_line(a, b, bulge, foot, normal))
@@ -149,23 +127,6 @@ def _meets_line(
     return _fractions(a, b, bulge, centre, [normal * complex(away, s * half) for s in (-1, 1)])
 
 
-def _meets_circle(a: complex, b: complex, bulge: float, disc: Disc) -> list[float]:
-    if bulge == 0.0:
-        way = b - a
-        foot = ((disc.centre - a) * way.conjugate()).real / abs(way) ** 2
-        reach = disc.radius**2 - abs(a + foot * way - disc.centre) ** 2
-        half = sqrt(reach) / abs(way) if reach > 0 else 0.0
-        return [foot - half, foot + half] if reach > 0 else []
-    centre, radius = _round(a, b, bulge)
-    line = disc.centre - centre
-    apart = abs(line)
-    if apart == 0.0 or not abs(radius - disc.radius) < apart < radius + disc.radius:
-        return []
-    x = (apart**2 + radius**2 - disc.radius**2) / (2 * apart)
-    y = sqrt(max(radius**2 - x**2, 0.0))
-    return _fractions(a, b, bulge, centre, [line / apart * complex(x, s * y) for s in (-1, 1)])
-
-
 def _fractions(
     a: complex, b: complex, bulge: float, centre: complex, arms: Sequence[complex]
 ) -> list[float]:
@@ -182,16 +143,12 @@ def _round(a: complex, b: complex, bulge: float) -> tuple[complex, float]:
     return complex(centres(*one)[0]), float(radii(*one)[0])
 
 
-def _holds(window: Window, at: complex) -> bool:
-    if isinstance(window, Disc):
-        return abs(at - window.centre) <= window.radius
+def _holds(window: Box, at: complex) -> bool:
     return window.x0 <= at.real <= window.x1 and window.y0 <= at.imag <= window.y1
 
 
-def _place(window: Window, at: complex) -> float:
+def _place(window: Box, at: complex) -> float:
     """Where a point of the edge lies along it, counter-clockwise: from 0 up to 4."""
-    if isinstance(window, Disc):
-        return (cmath.phase(at - window.centre) % (2 * pi)) / (pi / 2)
     u, v = at.real - window.x0, at.imag - window.y0
     sides = [
         (abs(v), u / window.width),
@@ -202,16 +159,7 @@ def _place(window: Window, at: complex) -> float:
     return min(sides)[1] % 4.0
 
 
-def _edge_point(window: Window, place: float) -> complex:
-    """The point of the edge at a place along it, the reverse of `_place`."""
-    if isinstance(window, Disc):
-        return window.centre + cmath.rect(window.radius, place * pi / 2)
-    side, part = int(place % 4), place % 1.0
-    corners = window.corners
-    return corners[side] + part * (corners[(side + 1) % 4] - corners[side])
-
-
-def _closed(parts: Sequence[_Run], window: Window) -> Iterator[Contour]:
+def _closed(parts: Sequence[_Run], window: Box) -> Iterator[Contour]:
     """Runs joined along the window's edge: from where one leaves to the next that comes in."""
     entries = sorted((_place(window, run.points[0]), i) for i, run in enumerate(parts))
     places = [place for place, _ in entries]
@@ -228,9 +176,9 @@ def _closed(parts: Sequence[_Run], window: Window) -> Iterator[Contour]:
             arrive, index = entries[rank]
             if index not in unused:
                 index, arrive = first, _place(window, parts[first].points[0])
-            corners, bends = _edge_between(window, leave, arrive)
+            corners = _corners_between(window, leave, arrive)
             points += corners
-            bulges += bends
+            bulges += [0.0] * (len(corners) + 1)
             if index == first:
                 break
         made = _tidy(points, bulges)
@@ -238,16 +186,13 @@ def _closed(parts: Sequence[_Run], window: Window) -> Iterator[Contour]:
             yield made
 
 
-def _edge_between(window: Window, leave: float, arrive: float) -> tuple[list[complex], list[float]]:
-    """Points strictly between two places on the edge and the bulges of the ways between them."""
+def _corners_between(window: Box, leave: float, arrive: float) -> list[complex]:
+    """The window's corners strictly between two places on its edge, counter-clockwise."""
     span = (arrive - leave) % 4.0
     if isclose(span, 4.0, abs_tol=1e-12):
         span = 0.0
     stops = [s for s in (int(leave) + k for k in range(1, 6)) if leave < s < leave + span]
-    points = [_edge_point(window, float(stop)) for stop in stops]
-    ways = np.diff([leave, *stops, leave + span])
-    bend = [tan(way * pi / 8) if isinstance(window, Disc) else 0.0 for way in ways]
-    return points, bend
+    return [window.corners[stop % 4] for stop in stops]
 
 
 def _tidy(points: list[complex], bulges: list[float]) -> Contour | None:

@@ -1,4 +1,4 @@
-"""Dimensions as marks: linear, between parallel lines, leaders, diameters, radii, angles.
+"""Dimensions as marks: linear, angular, and words on a leader.
 
 Owns the drawing practice of ISO 129-1: narrow filled arrowheads, extension lines with an overrun,
 words above the line and readable from below or from the right, arrows turned outside when there is
@@ -14,7 +14,7 @@ from math import pi, radians
 
 from profilegen.drawing.lettering import text_box, text_width
 from profilegen.drawing.marks import NARROW, SMALL, Block, Mark, Text, line, stroke
-from profilegen.drawing.symbols import ARROW, arc, arrowhead, dot
+from profilegen.drawing.symbols import ARROW, arc, arrowhead
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,6 @@ class Manner:
         arrow: length of an arrowhead.
         rise: of the baseline above the dimension line.
         overrun: of an extension line past the dimension line, 8 line widths (ISO 129-1).
-        gap: between the outline and an extension line; ISO draws none.
         tail: of line behind an arrowhead that is turned outside.
         width: line width.
     """
@@ -35,7 +34,6 @@ class Manner:
     arrow: float = ARROW
     rise: float = 1.0
     overrun: float = 2.0
-    gap: float = 0.0
     tail: float = 2.5
     width: float = NARROW
 
@@ -84,35 +82,9 @@ def horizontal(
     return linear(a, b, complex(a.real, y), string, 1.0, manner, beside)
 
 
-def vertical(
-    a: complex, b: complex, x: float, string: str, manner: Manner = ORDINARY, beside: int = 1
-) -> Block:
+def vertical(a: complex, b: complex, x: float, string: str, manner: Manner = ORDINARY) -> Block:
     """The distance of two points along y, with the dimension line at `x`, read from the right."""
-    return linear(a, b, complex(x, a.imag), string, 1j, manner, beside)
-
-
-def aligned(
-    a: complex, b: complex, offset: float, string: str, manner: Manner = ORDINARY, beside: int = 1
-) -> Block:
-    """The true distance of two points, the line `offset` mm to the left of the way from a to b."""
-    through = a + 1j * offset * (b - a) / abs(b - a)
-    return linear(a, b, through, string, None, manner, beside)
-
-
-def spacing(
-    a: complex,
-    b: complex,
-    direction: complex,
-    through: complex,
-    string: str,
-    manner: Manner = ORDINARY,
-    beside: int = 1,
-) -> Block:
-    """The distance of two parallel lines: one through `a`, one through `b`, both along `direction`.
-
-    The extension lines continue the two lines; the dimension line passes through `through`.
-    """
-    return linear(a, b, through, string, 1j * direction, manner, beside)
+    return linear(a, b, complex(x, a.imag), string, 1j, manner)
 
 
 def leader(
@@ -120,17 +92,15 @@ def leader(
     knee: complex,
     string: str,
     manner: Manner = ORDINARY,
-    end: str = "arrow",
     toward: int = 0,
 ) -> Block:
-    """Words on a landing, with a line from its knee to `tip`.
+    """Words on a landing, with a line from its knee to an arrowhead at `tip`.
 
     Args:
-        tip: what is meant, mm on the page.
+        tip: the edge that is meant, mm on the page, off the knee.
         knee: where the line bends into the level landing.
         string: the words, above the landing.
         manner: sizes.
-        end: `arrow` on an edge, `dot` inside an area, `none`.
         toward: the landing runs to the right (1) or left (-1) of the knee; 0 is away from the tip.
     """
     side = toward or (1 if knee.real >= tip.real else -1)
@@ -139,68 +109,8 @@ def leader(
     text = Text(
         complex(min(knee.real, far.real) + _BESIDE, knee.imag + manner.rise), string, manner.size
     )
-    marks: tuple[Mark, ...] = (line(tip, knee, far, width=manner.width), text)
-    if end == "arrow" and abs(tip - knee) > 1e-6:
-        marks = (arrowhead(tip, tip - knee, manner.arrow), *marks)
-    elif end == "dot":
-        marks = (dot(tip), *marks)
-    return Block(marks, (text_box(text),))
-
-
-def diameter(
-    centre: complex,
-    radius: float,
-    angle: float,
-    string: str,
-    reach: float = 8.0,
-    manner: Manner = ORDINARY,
-) -> Block:
-    """A circle's diameter on a leader that points at its centre from outside.
-
-    Args:
-        centre: of the circle, mm on the page.
-        radius: as drawn, mm.
-        angle: where on the circle the arrow points, rad.
-        string: the words, with their diameter sign.
-        reach: length of the leader outside the circle, mm.
-        manner: sizes.
-    """
-    out = cmath.exp(1j * angle)
-    return leader(centre + radius * out, centre + (radius + reach) * out, string, manner)
-
-
-def across(
-    centre: complex, radius: float, angle: float, string: str, manner: Manner = ORDINARY
-) -> Block:
-    """A circle's diameter on a line right across it at `angle` rad, words in the middle."""
-    arm = radius * cmath.exp(1j * angle)
-    return linear(centre - arm, centre + arm, centre, string, None, manner)
-
-
-def radius(
-    centre: complex,
-    size: float,
-    angle: float,
-    string: str,
-    reach: float = 8.0,
-    manner: Manner = ORDINARY,
-    inside: bool = False,
-) -> Block:
-    """An arc's radius on a leader in line with its centre, with one arrowhead on the arc.
-
-    Args:
-        centre: of the arc, mm on the page.
-        size: its radius as drawn, mm.
-        angle: where on the arc the arrow points, rad.
-        string: the words, with their R.
-        reach: length of the leader beyond the arc, mm.
-        manner: sizes.
-        inside: whether the words stand on the side of the centre, as for a fillet.
-    """
-    out = cmath.exp(1j * angle)
-    tip = centre + size * out
-    knee = tip - out * reach if inside else tip + out * reach
-    return leader(tip, knee, string, manner)
+    head = arrowhead(tip, tip - knee, manner.arrow)
+    return Block((head, line(tip, knee, far, width=manner.width), text), (text_box(text),))
 
 
 def angular(
@@ -209,10 +119,9 @@ def angular(
     sweep: float,
     radius: float,
     string: str,
-    drawn: tuple[float, float] | None = None,
     manner: Manner = ORDINARY,
 ) -> Block:
-    """The angle between two lines that meet at `vertex`; its words stand level, outside the arc.
+    """The angle between two lines from `vertex` past the arc; its words stand level, outside it.
 
     Args:
         vertex: where the lines meet, mm on the page.
@@ -220,28 +129,31 @@ def angular(
         sweep: from the first line to the second, rad, positive counter-clockwise, not 0.
         radius: of the dimension arc, mm.
         string: the words.
-        drawn: how far from the vertex each line is already drawn, mm; extension lines go on from
-            there. None when both lines reach past the arc.
         manner: sizes.
     """
-    rays = (cmath.exp(1j * start), cmath.exp(1j * (start + sweep)))
-    marks = list[Mark]()
-    for ray, have in zip(rays, drawn or (radius, radius), strict=True):
-        if have < radius:
-            foot = vertex + ray * (have + manner.gap)
-            marks.append(line(foot, vertex + ray * (radius + manner.overrun), width=manner.width))
+    text = _outside(vertex, radius, start + sweep / 2, abs(sweep), string, manner)
+    marks = angle_arc(vertex, start, sweep, radius, manner).marks
+    return Block((*marks, text), (text_box(text),))
+
+
+def angle_arc(
+    vertex: complex, start: float, sweep: float, radius: float, manner: Manner = ORDINARY
+) -> Block:
+    """The arc of `angular` without words, an arrowhead at each end; outside where it is short.
+
+    An arrowhead lies along the chord of the bit of arc that it covers.
+    """
     sense = 1.0 if sweep > 0 else -1.0
     roomy = abs(sweep) * radius >= 2 * manner.arrow + 1.0
-    turn = manner.arrow / radius / 2 * (1.0 if roomy else -1.0)
-    for ray, way, lean in ((rays[0], -1j, 1.0), (rays[1], 1j, -1.0)):
-        pointing = way * ray * sense * cmath.exp(1j * sense * lean * turn)
-        marks.append(
-            arrowhead(vertex + radius * ray, pointing * (1 if roomy else -1), manner.arrow)
-        )
+    outward = 1.0 if roomy else -1.0
+    heads = list[Mark]()
+    for end, angle in ((-sense, start), (sense, start + sweep)):
+        lean = -end * outward * manner.arrow / radius / 2
+        way = 1j * end * outward * cmath.exp(1j * (angle + lean))
+        heads.append(arrowhead(vertex + cmath.rect(radius, angle), way, manner.arrow))
     extra = 0.0 if roomy else sense * (manner.arrow + manner.tail) / radius
-    marks.append(stroke(arc(vertex, radius, start - extra, sweep + 2 * extra), width=manner.width))
-    text = _outside(vertex, radius, start + sweep / 2, abs(sweep), string, manner)
-    return Block((*marks, text), (text_box(text),))
+    shaft = stroke(arc(vertex, radius, start - extra, sweep + 2 * extra), width=manner.width)
+    return Block((*heads, shaft))
 
 
 _STEEPEST = radians(105.0)
@@ -294,10 +206,9 @@ def _words(at: complex, way: complex, string: str, manner: Manner) -> Text:
 def _extension(point: complex, end: complex, manner: Manner) -> Mark:
     """The extension line from a measured point past the dimension line's end."""
     run = end - point
-    if abs(run) <= manner.gap + 1e-6:
+    if abs(run) <= 1e-6:
         return line()
-    out = run / abs(run)
-    return line(point + out * manner.gap, end + out * manner.overrun, width=manner.width)
+    return line(point, end + run / abs(run) * manner.overrun, width=manner.width)
 
 
 def _measured(a: complex, b: complex, way: complex) -> float:

@@ -92,9 +92,6 @@ class Titles:
         units: of all lengths on the sheet.
         sheet: number of this sheet and of all, such as `1 / 2`.
         drawn_by: program and version.
-        date: blank unless known.
-        made_by: blank unless known.
-        checked: blank unless known.
     """
 
     title: str
@@ -105,9 +102,6 @@ class Titles:
     units: str = ""
     sheet: str = ""
     drawn_by: str = ""
-    date: str = ""
-    made_by: str = ""
-    checked: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +111,10 @@ class Framed:
     Attributes:
         block: what was drawn.
         room: the space over the title block, 2 mm clear of the lines, mm on the page.
-        beside: the space left of the title block, or None where there is none to speak of.
-        title_box: the title block's edge.
     """
 
     block: Block
     room: Box
-    beside: Box | None
-    title_box: Box
 
 
 def frame(paper: Paper, titles: Titles) -> Framed:
@@ -136,10 +126,9 @@ def frame(paper: Paper, titles: Titles) -> Framed:
     box = Box(inner.x1 - width, inner.y0, inner.x1, inner.y0 + sum(ROWS))
     edge = outline_of(inner, FRAME)
     room = Box(inner.x0, box.y1, inner.x1, inner.y1).grown(-2.0)
-    beside = Box(inner.x0, inner.y0, box.x0, box.y1) if width < inner.width else None
     page = marks.paper(paper.width, paper.height)
     block = together([Block((page, edge)), title_block(box, titles)])
-    return Framed(block, room, None if beside is None else beside.grown(-2.0), box)
+    return Framed(block, room)
 
 
 def title_block(box: Box, titles: Titles) -> Block:
@@ -164,9 +153,9 @@ def _cells(t: Titles) -> Iterator[tuple[tuple[float, str, str, float], ...]]:
         (0.28, "material", t.material, SMALL),
         (0.12, "scale", t.scale, SMALL),
         (0.12, "units", t.units, SMALL),
-        (0.16, "date", t.date, SMALL),
-        (0.16, "made by", t.made_by, SMALL),
-        (0.16, "checked", t.checked, SMALL),
+        (0.16, "date", "", SMALL),
+        (0.16, "made by", "", SMALL),
+        (0.16, "checked", "", SMALL),
     )
     yield (0.68, "title", t.title, LARGE), (0.32, "part number", t.number, LARGE)
     yield (

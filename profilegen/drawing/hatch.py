@@ -55,7 +55,7 @@ def hatch(
     name: str = "",
 ) -> Stroke:
     """An area's hatching as one mark (mm, rad); by default at 45 degrees, 1 mm apart."""
-    return Stroke(hatch_lines(contours, angle, spacing), width, (), 0.0, name)
+    return Stroke(hatch_lines(contours, angle, spacing), width, (), name)
 
 
 def _pairs(xs: list[float]) -> Iterator[tuple[float, float]]:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from profilegen.drawing.boxes import Box
-from profilegen.geometry.chain import Contour, Curve, chain, circle, contour
+from profilegen.geometry.chain import Contour, Curve, chain, contour
 
 NARROW = 0.25
 """mm. Dimension, leader, hatch and centre lines; narrow line of the 0.5 group (ISO 128-2)."""
@@ -42,9 +42,6 @@ DASHED: tuple[float, ...] = (3.0, 1.0)
 CHAINED: tuple[float, ...] = (6.0, 0.75, 0.5, 0.75)
 """mm: a centre line (ISO 128-2 type 04: dash 24 d, gap 3 d; the dot drawn 2 d, to be seen)."""
 
-PHANTOM: tuple[float, ...] = (6.0, 0.75, 0.5, 0.75, 0.5, 0.75)
-"""mm: the outline of a neighbouring part or another position (ISO 128-2 type 05)."""
-
 _APART = 1e-6
 """mm. Nearer points of a line are one point."""
 
@@ -54,20 +51,18 @@ Level: TypeAlias = Literal["baseline", "middle", "top"]
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """Lines drawn along curves, all with one pen; ends are cut square, joins rounded.
+    """Black lines drawn along curves, all with one pen; ends are cut square, joins rounded.
 
     Attributes:
         curves: what to draw along, mm on the page.
         width: line width, mm.
         dash: lengths of marks and gaps in turn, mm; empty for an unbroken line.
-        grey: 0 is black, 1 is white.
         name: a word by which readers find the mark, or empty.
     """
 
     curves: tuple[Curve, ...]
     width: float = NARROW
     dash: tuple[float, ...] = ()
-    grey: float = 0.0
     name: str = ""
 
 
@@ -88,7 +83,7 @@ class Fill:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of lettering.
+    """One line of black lettering.
 
     Attributes:
         at: the point it is fixed at, mm on the page.
@@ -98,7 +93,6 @@ class Text:
         level: whether the baseline, the capitals' middle or their top is at `at`.
         turn: direction of reading from +x, rad, counter-clockwise positive.
         bold: whether the heavier face is used.
-        grey: 0 is black, 1 is white.
         name: a word by which readers find the mark, or empty.
     """
 
@@ -109,7 +103,6 @@ class Text:
     level: Level = "baseline"
     turn: float = 0.0
     bold: bool = False
-    grey: float = 0.0
     name: str = ""
 
 
@@ -165,50 +158,29 @@ def stroke(
     *curves: Curve,
     width: float = NARROW,
     dash: tuple[float, ...] = (),
-    grey: float = 0.0,
     name: str = "",
 ) -> Stroke:
     """A stroke along curves given one after the other (mm on the page)."""
-    return Stroke(curves, width, dash, grey, name)
+    return Stroke(curves, width, dash, name)
 
 
 def line(
     *points: complex,
     width: float = NARROW,
     dash: tuple[float, ...] = (),
-    grey: float = 0.0,
     name: str = "",
 ) -> Stroke:
     """A straight or broken line through points (mm on the page); doubled points are merged."""
     kept = points[:1] + tuple(b for a, b in pairwise(points) if abs(b - a) > _APART)
     curves = (chain(kept),) if len(kept) > 1 else ()
-    return Stroke(curves, width, dash, grey, name)
+    return Stroke(curves, width, dash, name)
 
 
-def ring(
-    centre: complex,
-    radius: float,
-    width: float = NARROW,
-    dash: tuple[float, ...] = (),
-    grey: float = 0.0,
-    name: str = "",
-) -> Stroke:
-    """A full circle as a stroke (mm on the page)."""
-    return Stroke((circle(centre, radius),), width, dash, grey, name)
-
-
-def outline_of(box: Box, width: float = NARROW, dash: tuple[float, ...] = ()) -> Stroke:
+def outline_of(box: Box, width: float = NARROW) -> Stroke:
     """The edge of a box as a stroke."""
-    return Stroke((contour(box.corners),), width, dash)
+    return Stroke((contour(box.corners),), width)
 
 
 def paper(width: float, height: float) -> Fill:
     """The page itself, white, so that the drawing reads on any ground (mm)."""
     return Fill((contour(Box(0.0, 0.0, width, height).corners),), 1.0, "paper")
-
-
-def bar(start: complex, end: complex, thickness: float, name: str = "", grey: float = 0.0) -> Fill:
-    """A filled bar whose ends are exactly at `start` and `end`, `thickness` mm across."""
-    half = 0.5j * thickness * (end - start) / abs(end - start)
-    corners = (start - half, end - half, end + half, start + half)
-    return Fill((contour(corners),), grey, name)

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import Side, Slot, column
 from profilegen.drawing.lettering import text_width
-from profilegen.drawing.marks import SMALL, Block, Mark, line, together
-from profilegen.drawing.symbols import arrowhead, dot
+from profilegen.drawing.marks import SMALL, Block, line, together
+from profilegen.drawing.symbols import arrowhead
 from profilegen.drawing.tables import height_of, paragraph, wrap
 
 
@@ -25,17 +24,13 @@ class Note:
     Attributes:
         anchor: what is meant, mm on the page.
         string: the words.
-        end: how the leader ends: `arrow` on an edge, `dot` inside an area, `none`.
     """
 
     anchor: complex
     string: str
-    end: Literal["arrow", "dot", "none"] = "arrow"
 
 
-def note_column(
-    notes: Sequence[Note], room: Box, side: Side, size: float = SMALL, gap: float = 2.0
-) -> Block:
+def note_column(notes: Sequence[Note], room: Box, side: Side, size: float = SMALL) -> Block:
     """Notes in a column inside `room` (mm), on the given side of the drawing.
 
     Every anchor must lie on the drawing's side of the column, 3 mm or more away from it.
@@ -50,7 +45,7 @@ def note_column(
     ]
     x = room.x0 if side == "right" else room.x1
     anchors = [note.anchor for note in notes]
-    slots = column(anchors, sizes, x, side, (room.y0, room.y1), gap, port=size / 2)
+    slots = column(anchors, sizes, x, side, (room.y0, room.y1), port=size / 2)
     return together(
         [_note(note, slot, side, size) for note, slot in zip(notes, slots, strict=True)]
     )
@@ -60,9 +55,5 @@ def _note(note: Note, slot: Slot, side: Side, size: float) -> Block:
     tip, knee, port = slot.path
     left = slot.box.x0 + (1.0 if side == "right" else 0.0)
     words = paragraph(complex(left, slot.box.y1), note.string, slot.box.width - 1.0 + 1e-9, size)
-    marks: list[Mark] = [line(tip, knee, port)]
-    if note.end == "arrow":
-        marks.append(arrowhead(tip, tip - knee))
-    elif note.end == "dot":
-        marks.append(dot(tip))
+    marks = (line(tip, knee, port), arrowhead(tip, tip - knee))
     return Block((*marks, *words.block.marks), words.block.boxes)

@@ -28,6 +28,12 @@ from profilegen.drawing.marks import (
 PITCH = 1.65
 """Line pitch over capital height; ISO 3098 type B: 1.3 for capitals alone to 1.9 with accents."""
 
+_MARGIN = 1.2
+"""mm. Clear space left and right in a cell."""
+
+_BETWEEN = 1.4
+"""mm. Clear space between rows of words and figures."""
+
 Align = Literal["left", "right", "middle"]
 
 
@@ -143,7 +149,6 @@ def pairs(
     rows: Sequence[tuple[str, str]],
     width: float,
     size: float = SMALL,
-    gap: float = 1.4,
 ) -> Laid:
     """Words on the left with a bold figure on the right of the width, a dotted line between.
 
@@ -161,17 +166,17 @@ def pairs(
         dots = line(complex(start, foot), complex(end, foot), width=THIN, dash=(0.2, 1.0))
         marks: tuple[Mark, ...] = (dots,) if end - start > 2.0 else ()
         blocks += [body.block, _labels((value,)), Block(marks)]
-        used += body.height + gap
-    return Laid(together(blocks), max(used - gap, 0.0))
+        used += body.height + _BETWEEN
+    return Laid(together(blocks), max(used - _BETWEEN, 0.0))
 
 
 def natural_widths(
-    titles: Sequence[str], rows: Sequence[Sequence[str]], size: float = SMALL, margin: float = 1.2
+    titles: Sequence[str], rows: Sequence[Sequence[str]], size: float = SMALL
 ) -> tuple[float, ...]:
     """The width of each column at which no cell needs to wrap, even in bold, mm, margins
     included."""
     cells = [[title, *column] for title, column in zip(titles, _turned(titles, rows), strict=True)]
-    room = 2 * margin + 1e-6
+    room = 2 * _MARGIN + 1e-6
     return tuple(
         max(text_width(cell, size, bold=True) for cell in column) + room for column in cells
     )
@@ -182,18 +187,15 @@ def table(
     columns: Sequence[Column],
     rows: Sequence[Sequence[str]],
     size: float = SMALL,
-    rules: bool = True,
-    margin: float = 1.2,
 ) -> Laid:
-    """A table with a bold header over a wide rule, cells wrapped to their columns.
+    """A table with a bold header over a wide rule, cells wrapped to their columns and thin rules
+    between the rows.
 
     Args:
         at: top left corner, mm on the page.
         columns: titles, widths and alignment.
         rows: as many strings each as there are columns.
         size: height of the capitals, mm.
-        rules: whether a thin rule follows every row.
-        margin: clear space left and right in a cell, mm.
 
     Raises:
         ValueError: a row has more or fewer cells than there are columns.
@@ -201,14 +203,14 @@ def table(
     width = sum(column.width for column in columns)
     blocks, used = list[Block](), 0.0
     if any(column.title for column in columns):
-        head = _row(at, columns, [c.title for c in columns], size, margin, header=True)
+        head = _row(at, columns, [c.title for c in columns], size, header=True)
         used = head.height + 0.8 * size
         blocks += [head.block, _rule(at - 1j * (used - 0.4 * size), width, WIDE)]
     for index, cells in enumerate(rows):
-        row = _row(at - 1j * used, columns, cells, size, margin, header=False)
+        row = _row(at - 1j * used, columns, cells, size, header=False)
         used += row.height + 0.5 * size
         blocks.append(row.block)
-        if rules and index < len(rows) - 1:
+        if index < len(rows) - 1:
             blocks.append(_rule(at - 1j * (used - 0.15 * size), width, THIN))
             used += 0.3 * size
     return Laid(together(blocks), used)
@@ -219,15 +221,14 @@ def _row(
     columns: Sequence[Column],
     cells: Sequence[str],
     size: float,
-    margin: float,
     header: bool,
 ) -> Laid:
     if len(cells) != len(columns):
         raise ValueError(f"a row of {len(cells)} cells in a table of {len(columns)} columns")
-    laid, x = list[Laid](), at + margin
+    laid, x = list[Laid](), at + _MARGIN
     for column, cell in zip(columns, cells, strict=True):
         bold = header or column.bold
-        laid.append(paragraph(x, cell, column.width - 2 * margin, size, bold, column.align))
+        laid.append(paragraph(x, cell, column.width - 2 * _MARGIN, size, bold, column.align))
         x += column.width
     return Laid(together([each.block for each in laid]), max(each.height for each in laid))
 

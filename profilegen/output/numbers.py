@@ -10,6 +10,9 @@ from math import isfinite
 PLACES = 4
 """Decimals of a mm in drawings: a tenth of a micrometre, far below any printer's dot."""
 
+BLACK = "#000000"
+"""Of all lines and letters."""
+
 
 def number(value: float, places: int = PLACES) -> str:
     """A number in plain decimals: rounded, no exponent, no trailing zeros, no minus before zero.

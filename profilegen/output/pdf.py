@@ -73,7 +73,7 @@ def _draw(canvas: Canvas, mark: Mark) -> None:
             canvas.setLineWidth(mark.width * POINT)
             canvas.setLineJoin(1)
             canvas.setDash([length * POINT for length in mark.dash])
-            canvas.setStrokeGray(mark.grey)
+            canvas.setStrokeGray(0)
             canvas.drawPath(_curves(canvas, mark.curves), stroke=1, fill=0)
         case Fill():
             canvas.setFillGray(mark.grey)
@@ -90,7 +90,7 @@ def _write(canvas: Canvas, text: Text) -> None:
     c, s = cos(text.turn), sin(text.turn)
     line.setTextTransform(c, s, -s, c, start.real, start.imag)
     line.setFont(_FONTS[text.bold], em_size(text.size) * POINT)
-    line.setFillGray(text.grey)
+    line.setFillGray(0)
     line.textOut(string)
     canvas.drawText(line)
 

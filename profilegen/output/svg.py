@@ -14,7 +14,7 @@ from profilegen.drawing.lettering import clean, outline
 from profilegen.drawing.marks import Fill, Mark, Sheet, Stroke, Text
 from profilegen.geometry.chain import Contour, Curve
 from profilegen.output.arcs import Step, is_flat, steps
-from profilegen.output.numbers import grey_colour, number
+from profilegen.output.numbers import BLACK, grey_colour, number
 
 if TYPE_CHECKING:
     from svgwrite import Drawing
@@ -74,13 +74,13 @@ def _drawn(mark: Mark, height: float) -> tuple[str, dict[str, str]]:
             return _curves(mark.contours, height), rule
         case Text():
             label = {"aria-label": clean(mark.string), "role": "img"}
-            return _letters(mark, height), {"fill": grey_colour(mark.grey)} | label
+            return _letters(mark, height), {"fill": BLACK} | label
 
 
 def _pen(mark: Stroke) -> dict[str, str]:
     pen = {
         "fill": "none",
-        "stroke": grey_colour(mark.grey),
+        "stroke": BLACK,
         "stroke-width": number(mark.width),
         "stroke-linejoin": "round",
     }

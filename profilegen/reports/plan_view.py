@@ -18,10 +18,11 @@ from profilegen.drawing.marks import (
     Text,
     line,
     outline_of,
-    ring,
+    stroke,
     together,
 )
 from profilegen.drawing.symbols import arrow, turn_arrow
+from profilegen.geometry.chain import circle
 from profilegen.job import Job
 from profilegen.reports.manner import LETTERS
 
@@ -96,7 +97,7 @@ def _cutter(job: Job, at: complex, side: float) -> Block:
     turn = turn_arrow(centre, 7.0, math.pi / 2 * up - sweep / 2, sweep, length=3.0)
     cross = (line(centre - 1.5, centre + 1.5), line(centre - 1.5j, centre + 1.5j))
     name = Text(centre + 11.0, "cutter", LETTERS.size, "left", "middle")
-    return Block((ring(centre, 5.0, WIDE), *cross, name), (text_box(name),)) + turn
+    return Block((stroke(circle(centre, 5.0), width=WIDE), *cross, name), (text_box(name),)) + turn
 
 
 def _feed(job: Job, room: Box, side: float, at: complex) -> Block:

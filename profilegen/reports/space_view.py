@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from profilegen.cutting.poses import Cut
 from profilegen.drawing.boxes import Box, bounds
+from profilegen.drawing.dimensions import angle_arc
 from profilegen.drawing.layout import sides
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
@@ -22,11 +23,9 @@ from profilegen.drawing.marks import (
     Fill,
     Stroke,
     Text,
-    stroke,
     together,
 )
 from profilegen.drawing.notes import Note, note_column
-from profilegen.drawing.symbols import arc, arrowhead
 from profilegen.drawing.tables import height_of, wrap
 from profilegen.drawing.view import View
 from profilegen.geometry.chain import Chain, chain, circle
@@ -136,16 +135,7 @@ def _angle(job: Job, placed: Placed) -> Block:
     if span is None:
         return Block(())
     vertex, start, sweep, radius = span
-    sense = math.copysign(1.0, sweep)
-    ends = [vertex + cmath.rect(radius, angle) for angle in (start, start + sweep)]
-    # An arrowhead lies along the chord of the last bit of arc that it covers.
-    lean = LETTERS.arrow / radius / 2
-    ways = (
-        -1j * sense * cmath.rect(1.0, start + sense * lean),
-        1j * sense * cmath.rect(1.0, start + sweep - sense * lean),
-    )
-    heads = [arrowhead(end, way, LETTERS.arrow) for end, way in zip(ends, ways, strict=True)]
-    return Block((stroke(arc(vertex, radius, start, sweep), width=LETTERS.width), *heads))
+    return angle_arc(vertex, start, sweep, radius, LETTERS)
 
 
 def _span(job: Job, placed: Placed) -> tuple[complex, float, float, float] | None:

@@ -1,4 +1,4 @@
-"""Layout: lanes, columns of labels, scales and flow, on boxes alone."""
+"""Layout: columns of labels and flow, on boxes alone."""
 
 from __future__ import annotations
 
@@ -14,43 +14,14 @@ from profilegen.drawing.layout import (
     Side,
     column,
     even_room,
-    fit_scale,
     flow,
-    lanes,
     overlaps,
-    scale_name,
     sides,
 )
 
-INTERVALS = st.lists(
-    st.tuples(st.integers(0, 40), st.integers(1, 20)).map(lambda s: (s[0], s[0] + s[1])),
-    max_size=25,
-)
 ANCHORS = st.lists(
     st.tuples(st.integers(0, 400), st.integers(0, 900)), min_size=1, max_size=12, unique=True
 )
-
-
-@given(INTERVALS)
-def test_lanes_never_overlap_and_are_as_few_as_can_be(intervals: list[tuple[int, int]]) -> None:
-    """No two intervals of a lane overlap, and there are as many lanes as lie over one point."""
-    found = lanes(intervals)
-    for (a, lane), (b, other) in combinations(zip(intervals, found, strict=True), 2):
-        assert lane != other or a[1] <= b[0] or b[1] <= a[0]
-    depth = max((sum(a <= x < b for a, b in intervals) for x in range(61)), default=0)
-    assert len(set(found)) == depth
-    assert set(found) == set(range(depth))
-
-
-def test_short_dimensions_lie_inside_long_ones() -> None:
-    """The lane next to the part holds the shorter dimensions, so that their lines do not cross."""
-    assert lanes([(0, 100), (10, 20), (30, 50)]) == (1, 0, 0)
-
-
-def test_gap_keeps_intervals_apart() -> None:
-    """Intervals that touch share a lane, and with a gap do not."""
-    assert lanes([(0, 10), (10, 20)]) == (0, 0)
-    assert sorted(lanes([(0, 10), (10, 20)], gap=1.0)) == [0, 1]
 
 
 @given(ANCHORS, st.lists(st.integers(3, 14), min_size=12, max_size=12), st.sampled_from([-1, 1]))
@@ -87,29 +58,6 @@ def test_sides_part_left_from_right() -> None:
     anchors = [0j, 10 + 0j, 20 + 1j, 30 + 0j, 40 + 5j, 50 + 0j]
     found = sides(anchors, [4.0] * 6)
     assert found == ("left", "left", "left", "right", "right", "right")
-
-
-@pytest.mark.parametrize(
-    ("size", "room", "name"),
-    [
-        ((38, 38), (90, 90), "2:1"),
-        ((38, 38), (76, 76), "2:1"),
-        ((38, 38), (75.9, 200), "1:1"),
-        ((1.2, 1.0), (60, 60), "50:1"),
-        ((100, 50), (60, 60), "1:2"),
-    ],
-)
-def test_scale_is_the_largest_standard_one(
-    size: tuple[float, float], room: tuple[float, float], name: str
-) -> None:
-    """The scale is the largest of ISO 5455 (1, 2, 5 times powers of ten) that fits."""
-    assert scale_name(fit_scale(size, room)) == name
-
-
-def test_scale_that_is_too_small_is_refused() -> None:
-    """What fits at no standard scale is refused with its sizes."""
-    with pytest.raises(ValueError, match="does not fit"):
-        fit_scale((1e6, 1.0), (10.0, 10.0))
 
 
 @given(st.lists(st.floats(1, 40), max_size=15), st.integers(1, 4))

@@ -6,12 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilegen.drawing.boxes import union
+from profilegen.drawing.boxes import Box, bounds
 from profilegen.drawing.layout import overlaps
 from profilegen.drawing.lettering import clean, text_width
 from profilegen.drawing.marks import Text
 from profilegen.drawing.tables import (
     Column,
+    Laid,
     bullets,
     fitted,
     heading,
@@ -51,7 +52,7 @@ def test_fitted_text_fits(string: str, width: float) -> None:
 def test_paragraph_stays_in_its_height() -> None:
     """A paragraph hangs from its corner and stays within width and height it claims."""
     laid = paragraph(10 + 100j, "Jog the spindle by hand, quietly, before any cut.\nThen go.", 30)
-    box = union(laid.block.boxes)
+    box = _around(laid)
     assert box.x0 >= 10
     assert box.x1 <= 40 + 1e-9
     assert box.y1 <= 100 + 0.05 * 2.5  # ascenders rise a little over capitals
@@ -64,7 +65,7 @@ def test_table_cells_never_overlap() -> None:
     columns = [Column("stop", 12, "right"), Column("angle", 20, "right"), Column("forms", 25)]
     rows = [["1", "0.0000", "both flanks of every space"], ["12", "132.0000", ""]]
     laid = table(20 + 200j, columns, rows)
-    box = union(laid.block.boxes)
+    box = _around(laid)
     assert overlaps(laid.block.boxes) == ()
     assert box.x0 >= 20
     assert box.x1 <= 20 + 57
@@ -96,3 +97,8 @@ def test_pairs_and_bullets_keep_clear() -> None:
     ):
         assert overlaps(laid.block.boxes) == ()
         assert laid.height > 0
+
+
+def _around(laid: Laid) -> Box:
+    """The smallest box round all labels, mm."""
+    return bounds(corner for box in laid.block.boxes for corner in box.corners)

@@ -11,8 +11,8 @@ import pypdfium2
 import resvg_py
 from PIL import Image
 
-from profilegen.drawing.marks import CHAINED, WIDE, Fill, Sheet, Text, bar, line, ring, stroke
-from profilegen.geometry.chain import chain, circle
+from profilegen.drawing.marks import CHAINED, WIDE, Fill, Sheet, Text, line, stroke
+from profilegen.geometry.chain import chain, circle, contour
 from profilegen.output.pdf import pdf_bytes
 from profilegen.output.svg import svg_bytes
 
@@ -25,10 +25,10 @@ Picture = npt.NDArray[np.float64]
 def page() -> Sheet:
     """An A4 page with every kind of mark and a 100 mm bar each way."""
     marks = (
-        bar(20 + 20j, 120 + 20j, 1.0, "bar-x"),
-        bar(190 + 20j, 190 + 120j, 1.0, "bar-y"),
-        ring(100 + 180j, 40.0, WIDE, name="part"),
-        ring(100 + 180j, 30.0, dash=CHAINED),
+        Fill((contour([20 + 19.5j, 120 + 19.5j, 120 + 20.5j, 20 + 20.5j]),), name="bar-x"),
+        Fill((contour([189.5 + 20j, 190.5 + 20j, 190.5 + 120j, 189.5 + 120j]),), name="bar-y"),
+        stroke(circle(100 + 180j, 40.0), width=WIDE, name="part"),
+        stroke(circle(100 + 180j, 30.0), dash=CHAINED),
         stroke(chain([20 + 100j, 60 + 100j, 100 + 100j], [1.0, -0.3]), width=0.35),
         Fill((circle(150 + 80j, 20.0), circle(150 + 80j, 10.0)), 0.8),
         Text(20 + 270j, "Ø 38 ±0.02, 12° 30′ <&\"> 'Žč'", 3.5),

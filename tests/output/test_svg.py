@@ -13,8 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilegen.drawing.lettering import clean
-from profilegen.drawing.marks import Sheet, Text, line, ring, stroke
-from profilegen.geometry.chain import chain
+from profilegen.drawing.marks import Sheet, Text, line, stroke
+from profilegen.geometry.chain import chain, circle
 from profilegen.output.svg import svg_bytes
 from tests.output.pages import bar_length, page, pdf_picture, svg_picture
 
@@ -54,7 +54,7 @@ def test_colours_are_greys() -> None:
 
 def test_arcs_are_true_arcs() -> None:
     """A circle is four quarter arcs of its own radius, and counter-clockwise is flag 0."""
-    path = tree(Sheet(100, 100, (ring(50 + 50j, 20.0),))).find(f"{NAME}path")
+    path = tree(Sheet(100, 100, (stroke(circle(50 + 50j, 20.0)),))).find(f"{NAME}path")
     assert path is not None
     assert path.get("d") == (
         "M70 50 A20 20 0 0 0 50 30 A20 20 0 0 0 30 50 A20 20 0 0 0 50 70 A20 20 0 0 0 70 50 Z"
@@ -83,7 +83,7 @@ def test_strings_are_found_by_label() -> None:
 
 def test_names_become_ids_and_ids_differ() -> None:
     """A named mark is found by its id; a name used twice gets a number."""
-    twice = Sheet(50, 50, (ring(9j, 2.0, name="part"), ring(9j, 3.0, name="part")))
+    twice = Sheet(50, 50, tuple(stroke(circle(9j, size), name="part") for size in (2.0, 3.0)))
     assert [e.get("id") for e in tree(twice).iter(f"{NAME}path")] == ["part", "part-2"]
 
 
