@@ -37,7 +37,6 @@ class Role(IntEnum):
     EDGE = 7
     BODY = 8
     BLANK = 9
-    HUB = 10
 
 
 @dataclass(frozen=True, eq=False, slots=True)

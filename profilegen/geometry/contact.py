@@ -35,16 +35,12 @@ class Contact:
         travel: mm along the direction from where the moving curve was given; negative when it was
             given beyond the first touch.
         point: the place of contact, on the fixed curve, mm.
-        moving_segment: segment of the moving curve that touches.
-        fixed_segment: segment of the fixed curve that is touched.
         what: `vertex` when a vertex of the moving curve touches, `edge` when its segment meets a
             vertex of the fixed curve, `tangent` when the two run alongside each other.
     """
 
     travel: float
     point: complex
-    moving_segment: int
-    fixed_segment: int
     what: What
 
 
@@ -302,4 +298,4 @@ def _pick(group: _Group, along: complex) -> Contact:
     travel = float(group.travel[at])
     place = complex(np.broadcast_to(group.place, group.travel.shape)[at])
     point = (place + travel) * along if np.isfinite(travel) else 0j
-    return Contact(travel, point, int(group.rows[at[1]]), int(group.columns[at[2]]), group.what)
+    return Contact(travel, point, group.what)

@@ -1,4 +1,4 @@
-"""Measures of chains and contours: length, area, moments, bounds, distance, inside or outside.
+"""Measures of chains and contours: length, area, bounds, distance, inside or outside.
 
 Owns every number that a curve has by itself or towards a point or another curve. All of it is
 exact on lines and arcs to rounding: formulas work in the frame of the chord, where a flat arc is
@@ -46,42 +46,6 @@ def sliver_areas(starts: Points, ends: Points, bulges: Reals) -> Reals:
     excess = np.where(small, series, sweep - np.sin(sweep))
     steep = np.where(bulges == 0.0, 1.0, bulges)
     return (np.abs(ends - starts) * (1 + bulges**2) / steep) ** 2 / 32 * excess
-
-
-def centroid(contour: Contour) -> complex:
-    """Centre of the enclosed area, mm."""
-    middle = complex(np.mean(contour.points))
-    at, step = _boundary_nodes(contour, middle)
-    first = np.sum(at.real**2 * step.imag) / 2 - 0.5j * np.sum(at.imag**2 * step.real)
-    return middle + complex(first) / area(contour)
-
-
-def second_moments(contour: Contour) -> tuple[float, float, float]:
-    """Second moments of area about the origin, mm4: `(Ixx, Iyy, Ixy)`.
-
-    `Ixx` is the integral of y squared, `Iyy` of x squared, `Ixy` of x y; they carry the sign of
-    the area.
-    """
-    at, step = _boundary_nodes(contour, 0j)
-    x, y = at.real, at.imag
-    ixx = -np.sum(y**3 * step.real) / 3
-    iyy = np.sum(x**3 * step.imag) / 3
-    ixy = np.sum(x**2 * y * step.imag) / 2
-    return float(ixx), float(iyy), float(ixy)
-
-
-def _boundary_nodes(contour: Contour, datum: complex) -> tuple[Points, Points]:
-    """Points on the boundary and weighted steps `dz`, for integrals by Green's theorem.
-
-    Sixteen Gauss points a segment integrate a line's and an arc's moments to rounding.
-    """
-    node, weight = np.polynomial.legendre.leggauss(16)
-    starts, ends = contour.starts[:, None] - datum, contour.ends[:, None] - datum
-    bulges, fraction = contour.bulges[:, None], (node + 1) / 2
-    chord = ends - starts
-    heading = chord / np.abs(chord) * np.exp(1j * sweeps(bulges) * (fraction - 0.5))
-    step = heading * lengths(starts, ends, bulges) * weight / 2
-    return points_at(starts, ends, bulges, fraction), step
 
 
 def segment_boxes(curve: Curve) -> Reals:
@@ -137,16 +101,6 @@ def _polar(points: Points, starts: Points, ends: Points, bulges: Reals) -> tuple
     """
     u = ((points - starts) + (points - ends)) / (2 * (ends - starts))
     return np.angle((1 - bulges**2) + 4j * bulges * u), u.real
-
-
-def right_of(points: Points, starts: Points, ends: Points, bulges: Reals) -> Reals:
-    """Signed distance of points from the whole line or circle of a segment, mm, right positive."""
-    chord = ends - starts
-    cut = (points - starts) * np.conj(points - ends) / np.abs(chord) ** 2
-    u = ((points - starts) + (points - ends)) / (2 * chord)
-    power = 4 * bulges * cut.real + 2 * (1 - bulges**2) * cut.imag
-    reach = np.abs((1 - bulges**2) + 4j * bulges * u) + 1 + bulges**2
-    return np.asarray(np.abs(chord) * power / reach)
 
 
 def nearest(curve: Curve, point: complex) -> tuple[float, complex, int]:
