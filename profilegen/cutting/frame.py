@@ -19,8 +19,6 @@ from profilegen.geometry.moves import Move
 from profilegen.wheels.wheel import Rotation
 
 Side = Literal["above", "behind", "in front"]
-Flat = Literal["down", "up"]
-
 OPPOSITE = {"down": "up", "up": "down", "left": "right", "right": "left"}
 """Directions in the view."""
 

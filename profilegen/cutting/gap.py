@@ -90,8 +90,8 @@ def sides(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float = 0.0) -> tuple[
 def land_left(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float) -> float:
     """Chord of the land when the last lap still has `remaining` mm of infeed to go, mm.
 
-    The real silhouettes count, nose, flat and body too; a test holds it against `land_at`, which is
-    for straight flanks. Negative when neighbouring spaces have met.
+    The real silhouettes count, nose, flat and body too; tests hold it against a closed form for
+    straight flanks. Negative when neighbouring spaces have met.
     """
     pair = sides(wheel, cuts, remaining)
     gap = 0.0 if pair is None else pair[1].base_angle - pair[0].base_angle

@@ -68,15 +68,6 @@ def passes_for(part: Part, teeth: int, cuts: tuple[Cut, ...]) -> tuple[Pass, ...
     return tuple(one for cut in cuts for one in _of_lap(part, teeth, cut))
 
 
-def roughing_infeeds(cut: Cut, last: float, count: int) -> tuple[float, ...]:
-    """Infeeds from first contact of `count` passes of equal chip area, the last at `last` mm.
-
-    Close to `last * sqrt(k / count)`, which is exact for a sharp wedge on a flat blank; here the
-    real tip enters the round blank.
-    """
-    return engagement_of(cut).infeeds(last, count)
-
-
 def finishing_allowance(infeed: float) -> float:
     """Infeed kept for the finishing pass, mm."""
     return min(FINISH, infeed / 4)

@@ -125,12 +125,6 @@ def _tangents(tool: Profile, top: float) -> Iterator[tuple[Place, float, float]]
             yield "edge", height, math.asin(min(1.0, abs(tangent.real) / abs(tangent)))
 
 
-def end_edge_thickness(sweep: float, relief: float, off: float = 0.0) -> float:
-    """Greatest thickness of an end edge on a sweep radius (mm): `2 r cos(relief) sin(relief + k)`,
-    `sin k = off / r`; on the radius line `r sin(2 relief)`."""
-    return 2 * sweep * math.cos(relief) * math.sin(relief + math.asin(off / sweep))
-
-
 def radial_relief(relief: float, flank: float) -> float:
     """Relief along the infeed of a flank at an angle from it, rad: `atan(tan(relief) / sin a)`."""
     return math.atan2(math.tan(relief), math.sin(flank))
@@ -290,16 +284,13 @@ def tip_rise(sweep: float, off: float) -> float:
     return math.hypot(sweep, off) - sweep
 
 
-def swept_angle(wedge: Wedge, sweep: float, off: float, depth: float = 0.0) -> float:
+def swept_angle(wedge: Wedge, sweep: float, off: float) -> float:
     """Included angle that an edge `off` mm off the radius line sweeps, rad.
 
-    The flanks come out curved: this is the angle at the tip, or over `depth` mm (along the edge's
-    own infeed) when given. `sweep` is the radius of the tip's circle, mm.
+    The flanks come out curved: this is the angle at the tip. `sweep` is the radius of the tip's
+    circle, mm.
     """
-    tall = math.sqrt(sweep * sweep - off * off)
-    shrink = tall / sweep
-    if depth > 0.0:
-        shrink = (sweep - math.hypot(tall - depth, off)) / depth
+    shrink = math.sqrt(sweep * sweep - off * off) / sweep
     sides = (math.tan(wedge.face_side), math.tan(wedge.back_side))
     return sum(math.atan(side / shrink) for side in sides)
 

@@ -32,10 +32,6 @@ Axis = Literal["X", "Y", "Z"]
 Zero = Literal["flat", "body", "height", "both sides", "top", "offset", "edge finder", "end face"]
 Route = Literal["A", "B", "check"]
 
-OFFSET_ZEROS: tuple[Zero, ...] = ("flat", "body", "both sides")
-"""Zeros that only the offset has; `height` is one of the offset for a cutter at the side, of the
-infeed for one above."""
-
 
 @dataclass(frozen=True, slots=True)
 class DialMove:

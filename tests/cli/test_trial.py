@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from profilegen import job_for, load
-from profilegen.cutting.land import land_at
 from tests.cli.support import changed, run
+from tests.cutting.straight import land_at
 
 MM, INCH = "take-up-ratchet.toml", "warp-beam-ratchet.toml"
 

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 import pytest
 
-from profilegen.cutting.passes import FINISH, roughing_infeeds
+from profilegen.cutting.engagement import engagement_of
+from profilegen.cutting.passes import FINISH
 from profilegen.cutting.poses import Cut
 from profilegen.geometry.chain import circle
 from profilegen.geometry.measure import area
@@ -31,7 +32,7 @@ def test_roughing_passes_take_equal_areas(cutter: Keys, hook: float) -> None:
     """Every roughing pass takes the same area out of the round blank, to one part in 100."""
     for cut in job(ratchet(hook_angle=hook), cutter).plan.cuts:
         last = 0.93 * cut.infeed_from_offset
-        infeeds = (0.0, *roughing_infeeds(cut, last, 4))
+        infeeds = (0.0, *engagement_of(cut).infeeds(last, 4))
         areas = [segment(cut, infeed) if infeed else 0.0 for infeed in infeeds]
         steps = [after - before for before, after in pairwise(areas)]
         assert max(steps) / min(steps) < 1.01, steps
@@ -43,7 +44,7 @@ def test_sharp_wedge_on_a_nearly_flat_blank() -> None:
     wheel = ratchet(teeth=1000, outside_diameter=2000, root_radius=None)
     (cut,) = job(wheel, single(tip_radius=0)).plan.cuts
     whole = cut.infeed_from_offset
-    for k, infeed in enumerate(roughing_infeeds(cut, whole, 5), start=1):
+    for k, infeed in enumerate(engagement_of(cut).infeeds(whole, 5), start=1):
         assert infeed == pytest.approx(whole * math.sqrt(k / 5), rel=2e-3)
 
 

@@ -12,7 +12,6 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from profilegen.cutting.gap import land_left, sides
-from profilegen.cutting.land import land_at
 from profilegen.cutting.poses import Cut, posed_cut
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.trial import (
@@ -29,6 +28,7 @@ from profilegen.errors import CannotMakeError
 from profilegen.geometry.chain import chain, circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
+from tests.cutting.straight import land_at
 from tests.cutting.test_budget import lands_of_a_wobbling_blank
 from tests.cutting.test_cut_by_boolean import polygon
 from tests.parts import double, job, ratchet, single, vee

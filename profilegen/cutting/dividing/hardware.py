@@ -95,11 +95,6 @@ def _cranks(table: WormDividing) -> tuple[Scale, ...]:
     return tuple(found.values())
 
 
-def exact_counts(table: DividingTable, most: int = MOST_STOPS) -> tuple[int, ...]:
-    """Every count from 2 to `most` that direct or plain dividing makes exactly."""
-    return tuple(_exact_among(table, range(2, most + 1)))
-
-
 def nearest_counts(table: DividingTable, teeth: int) -> tuple[int, ...]:
     """The greatest exact count below `teeth` and the least above, where there are any."""
     below = next(_exact_among(table, range(teeth - 1, 1, -1)), None)

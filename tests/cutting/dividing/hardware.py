@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, cast
 
+from profilegen.cutting.dividing.hardware import scales
 from profilegen.part.dividing.base import DividingTable
 from profilegen.part.dividing.worm import WormDividing
 from profilegen.part.kinds import model
@@ -27,3 +28,9 @@ def head(**keys: Any) -> WormDividing:
 
 SPIN = made("plate", holes=36, vernier=10)
 """IDX-97."""
+
+
+def exact_counts(table: DividingTable, most: int = 1000) -> tuple[int, ...]:
+    """Every count from 2 to `most` that divides the positions of a dial or circle of the table."""
+    sizes = [scale.count for scale in scales(table)]
+    return tuple(n for n in range(2, most + 1) if any(size % n == 0 for size in sizes))

@@ -12,10 +12,10 @@ from math import gcd
 import pytest
 
 from profilegen.cutting.dividing.differential import on_circle, trains_of
-from profilegen.cutting.dividing.hardware import Scale, exact_counts, scales
+from profilegen.cutting.dividing.hardware import Scale, scales
 from profilegen.cutting.dividing.readings import idlers, move_words, shown
 from profilegen.cutting.dividing.ways import Move, Way, rounded, ways_for
-from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, exact_counts, head, made
 
 REVERSIBLE = [
     [24, 25, 28, 30, 34, 37, 38, 39, 41, 42, 43],

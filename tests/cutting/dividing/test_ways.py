@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilegen.cutting.dividing.hardware import exact_counts, nearest_counts, scales
+from profilegen.cutting.dividing.hardware import nearest_counts, scales
 from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
-from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head, made
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, exact_counts, head, made
 
 
 def of(ways: tuple[Way, ...], method: str) -> list[Way]:

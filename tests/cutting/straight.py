@@ -1,8 +1,7 @@
-"""The land that a cut leaves before it is at full depth.
+"""The land that straight flanks leave before the cut is at full depth, in closed form.
 
-Owns the relation between infeed still to go and the land between two neighbouring spaces, for
-straight flanks. Formula: both flanks' crossings with the blank's circle, derived here, no published
-source; a test cuts the blank by polygons.
+A second way to `gap.land_left`: both flanks' crossings with the blank's circle, derived here, no
+published source; `test_straight.py` cuts the blank by polygons.
 """
 
 from __future__ import annotations

@@ -9,9 +9,9 @@ import pytest
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from profilegen.cutting.land import land_at
 from profilegen.geometry.chain import circle
 from profilegen.geometry.moves import Move, moved
+from tests.cutting.straight import land_at
 from tests.cutting.test_cut_by_boolean import polygon
 from tests.parts import job, ratchet, single, vee
 
