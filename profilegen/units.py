@@ -20,7 +20,6 @@ from typing import Final, Literal, NoReturn
 
 Unit = Literal["mm", "in"]
 DecimalMark = Literal["point", "comma"]
-AngleForm = Literal["degrees", "minutes", "seconds"]
 Rounding = Literal["nearest", "up", "down"]
 """`up` is towards plus infinity, `down` towards minus infinity."""
 Number = str | int | float | Fraction
@@ -228,21 +227,17 @@ def format_length(
 def format_angle(
     radians: float,
     *,
-    form: AngleForm = "degrees",
     decimal: DecimalMark = "point",
     places: int | None = None,
-    with_unit: bool = True,
     rounding: Rounding = "nearest",
 ) -> str:
-    """Write an angle given in radians.
+    """Write an angle given in radians in degrees, as in `12.500°`.
 
     Args:
         radians: the angle, sign kept.
-        form: `degrees` as in `12.500°`, `minutes` as in `12°30'`, `seconds` as in `12°30'00"`.
         decimal: the decimal mark.
-        places: decimals of the last unit; 3 for degrees, 0 for minutes and seconds unless asked.
-        with_unit: leave the degree sign off when False (`degrees` only).
-        rounding: as of a length, from the billionth of a degree (`degrees` only).
+        places: decimals; 3 unless asked.
+        rounding: as of a length, from the billionth of a degree.
 
     Raises:
         UnitsError: `radians` is NaN or infinite.
@@ -250,10 +245,7 @@ def format_angle(
     _exact(radians)
     known = 12 if rounding == "nearest" else 9
     degrees = Fraction(repr(round(math.degrees(float(radians)), known)))
-    if form == "degrees":
-        text = _write(degrees, PLACES["deg"] if places is None else places, decimal, rounding)
-        return f"{text}°" if with_unit else text
-    return _write_sexagesimal(degrees, form, places or 0, decimal)
+    return _write(degrees, PLACES["deg"] if places is None else places, decimal, rounding) + "°"
 
 
 def both_units(mm: float, *, first: Unit = "mm", decimal: DecimalMark = "point") -> str:
@@ -296,23 +288,6 @@ def _decimals(scaled: int, places: int, decimal: DecimalMark) -> str:
     whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
     mark = "," if decimal == "comma" else "."
     return ("-" if scaled < 0 else "") + whole + (mark + part if part else "")
-
-
-def _write_sexagesimal(
-    degrees: Fraction, form: AngleForm, places: int, decimal: DecimalMark
-) -> str:
-    parts = 60 if form == "minutes" else 3600
-    steps = round(abs(degrees) * parts * 10**places)
-    minus = "-" if degrees < 0 and steps else ""
-    whole, rest = divmod(Fraction(steps, 10**places), parts)
-    if form == "minutes":
-        return f"{minus}{whole}°{_padded(rest, places, decimal)}'"
-    minutes, seconds = divmod(rest, 60)
-    return f"{minus}{whole}°{minutes:02d}'{_padded(seconds, places, decimal)}\""
-
-
-def _padded(value: Fraction, places: int, decimal: DecimalMark) -> str:
-    return _write(value, places, decimal).rjust(places + 3 if places else 2, "0")
 
 
 def _plain(value: object, allowed: str) -> Fraction:

@@ -11,6 +11,7 @@ from typing import Literal
 import pytest
 from pydantic import Field
 
+from profilegen.cli.producing import kinds_for
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import repeated
 from profilegen.job import Job, job_for
@@ -71,10 +72,9 @@ def castellated(monkeypatch: pytest.MonkeyPatch) -> Job:
 
 def test_an_added_form_becomes_every_file(castellated: Job) -> None:
     """A new form reaches every output that needs no cut, without a change outside its own lines."""
-    files = registry.files_for(castellated, registry.Options())
-    wanted = [o.ending for o in registry.OUTPUTS.values() if not o.needs_cut]
-    assert [file.ending for file in files] == wanted
-    assert all(file.data for file in files)
+    wanted = [name for name, output in registry.OUTPUTS.items() if not output.needs_cut]
+    assert list(kinds_for(castellated)) == wanted
+    assert all(registry.build(castellated, name, registry.Options()).data for name in wanted)
     assert [f.code for f in castellated.findings] == ["flank-curved"]
 
 
@@ -86,5 +86,6 @@ def test_an_added_output_is_made_with_the_others(
         "-count.txt", "keep", "how many teeth", False, lambda job, _: b"%d" % job.wheel.teeth
     )
     monkeypatch.setitem(registry.OUTPUTS, "count", line)
-    made = {file.ending: file.data for file in registry.files_for(castellated, registry.Options())}
-    assert made["-count.txt"] == b"12"
+    assert kinds_for(castellated)[-1] == "count"
+    made = registry.build(castellated, "count", registry.Options())
+    assert (made.ending, made.data) == ("-count.txt", b"12")

@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilegen.units import (
-    AngleForm,
     DecimalMark,
     Number,
     Unit,
@@ -248,27 +247,13 @@ def test_a_length_is_written_in_either_unit() -> None:
     assert both_units(38.0, first="in", decimal="comma") == "1,4961 in (38,000 mm)"
 
 
-ANGLE_TEXTS: list[tuple[float, AngleForm, int | None, str]] = [
-    (60, "degrees", None, "60.000°"),
-    (12.0005, "degrees", None, "12.000°"),
-    (-0.0001, "degrees", None, "0.000°"),
-    (12.5, "minutes", None, "12°30'"),
-    (12.51, "minutes", 1, "12°30.6'"),
-    (11.9999, "minutes", None, "12°00'"),
-    (-12.5, "minutes", None, "-12°30'"),
-    (-0.001, "minutes", None, "0°00'"),
-    (12.504166666666666, "seconds", None, "12°30'15\""),
-    (0.99999, "seconds", None, "1°00'00\""),
-    (0.0025, "seconds", 1, "0°00'09.0\""),
-]
-
-
-@pytest.mark.parametrize(("degrees", "form", "places", "text"), ANGLE_TEXTS)
-def test_an_angle_is_written_in_each_form(
-    degrees: float, form: AngleForm, places: int | None, text: str
-) -> None:
-    """Degrees, minutes and seconds carry over and never show `-0` or 60 minutes."""
-    assert format_angle(math.radians(degrees), form=form, places=places) == text
+@pytest.mark.parametrize(
+    ("degrees", "places", "text"),
+    [(60, None, "60.000°"), (12.0005, None, "12.000°"), (-0.0001, None, "0.000°"), (12, 0, "12°")],
+)
+def test_an_angle_is_written_in_degrees(degrees: float, places: int | None, text: str) -> None:
+    """Degrees are rounded to even and never show `-0`."""
+    assert format_angle(math.radians(degrees), places=places) == text
 
 
 @given(st.integers(-9_999_999, 9_999_999), st.sampled_from(["mm", "in"]))
@@ -309,10 +294,8 @@ def test_inch_and_mm_spellings_agree_to_the_last_bit(tenths: int) -> None:
 def test_a_written_angle_reads_back(seconds: int) -> None:
     """An angle of whole seconds is the same after writing and reading, to a rounding."""
     angle = math.radians(seconds / 3600)
-    for form in ("seconds", "degrees"):
-        places = 0 if form == "seconds" else 9
-        text = format_angle(angle, form=form, places=places)
-        assert math.isclose(parse_angle(text), angle, rel_tol=0, abs_tol=1e-11)
+    text = format_angle(angle, places=9)
+    assert math.isclose(parse_angle(text), angle, rel_tol=0, abs_tol=1e-11)
 
 
 def _read_or_refuse(text: str) -> None:

@@ -32,7 +32,7 @@ def opened(file: str, units: str | None = None, decimal: str | None = None) -> P
     )
 
 
-def solved(part: Part, name: str = "") -> Job:
+def solved(part: Part) -> Job:
     """Say what is said of every part, then solve and plan the part.
 
     Raises:
@@ -40,13 +40,13 @@ def solved(part: Part, name: str = "") -> Job:
     """
     from profilegen.job import job_for
 
-    say_part(part, name)
+    say_part(part)
     return job_for(part)
 
 
-def say_part(part: Part, name: str = "") -> None:
+def say_part(part: Part) -> None:
     """Say what is said of every part: its outside diameter in both units and the like."""
-    for line in part_lines(part, name):
+    for line in part_lines(part):
         say(line)
 
 

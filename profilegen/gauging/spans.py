@@ -8,9 +8,9 @@ from __future__ import annotations
 import math
 
 
-def chord(diameter: float, divisions: int, steps: int = 1) -> float:
-    """Straight distance between points `steps` apart of equal divisions of a circle, mm."""
-    return diameter * math.sin(math.pi * steps / divisions)
+def chord(diameter: float, divisions: int) -> float:
+    """Straight distance between neighbouring points of equal divisions of a circle, mm."""
+    return diameter * math.sin(math.pi / divisions)
 
 
 def crest_span(radius: float, teeth: int, land: float, spanned: int) -> float:
@@ -71,18 +71,3 @@ def keyway_to_far_side(diameter: float, key_depth: float) -> float:
 def keyway_wall(diameter: float, key_width: float, key_depth: float) -> float:
     """From the keyway's floor to where its side meets the bore, mm."""
     return key_depth + keyway_rise(diameter, key_width)
-
-
-def shaft_control(diameter: float, key_width: float, key_height: float) -> float:
-    """From a shaft's keyseat floor to the far side of the shaft, mm (S of ANSI B17.1)."""
-    return diameter - keyway_rise(diameter, key_width) - key_height / 2
-
-
-def hub_control(
-    diameter: float, key_width: float, key_height: float, clearance: float = 0.127
-) -> float:
-    """From a hub's keyway floor to the far side of the bore, mm (T of ANSI B17.1).
-
-    `clearance` over the key is 0.005 in there.
-    """
-    return diameter - keyway_rise(diameter, key_width) + key_height / 2 + clearance

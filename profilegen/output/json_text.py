@@ -10,10 +10,10 @@ import json
 from collections.abc import Mapping, Sequence
 
 
-def json_text(data: Mapping[str, object] | Sequence[object], indent: int | None = 2) -> str:
+def json_text(data: Mapping[str, object] | Sequence[object]) -> str:
     """One object or list as JSON text with a line break at its end.
 
     Raises:
         ValueError: a number is not finite.
     """
-    return json.dumps(data, allow_nan=False, ensure_ascii=False, indent=indent) + "\n"
+    return json.dumps(data, allow_nan=False, ensure_ascii=False, indent=2) + "\n"

@@ -148,12 +148,3 @@ def build(job: Job, name: str, options: Options) -> OutputFile:
     """
     output = OUTPUTS[name]
     return OutputFile(output.ending, output.build(job, options), output.use, output.words)
-
-
-def files_for(job: Job, options: Options) -> tuple[OutputFile, ...]:
-    """Every file that makes sense for the job; those that need a cut are left out without one."""
-    return tuple(
-        build(job, name, options)
-        for name, output in OUTPUTS.items()
-        if job.plan.cuts or not output.needs_cut
-    )

@@ -74,13 +74,13 @@ def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
     return Drawer(f"the shipped {path.stem} drawer", load_drawer(path), path)
 
 
-def with_drawer(part: Part, option: str | Path | None = None) -> tuple[Part, Drawer]:
+def with_drawer(part: Part) -> tuple[Part, Drawer]:
     """Return the part with the cutters of the drawer that `choose_drawer` finds, and the drawer.
 
     Raises:
         InputError: as `choose_drawer`, or the set-up names a cutter that is not in it.
     """
-    drawer = choose_drawer(part, option)
+    drawer = choose_drawer(part)
     names = [cutter.name for cutter in drawer.cutters]
     wanted = part.setup.cutter
     if wanted is not None and wanted not in names:

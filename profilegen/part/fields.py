@@ -207,11 +207,6 @@ SignedLength = Annotated[float, BeforeValidator(_signed), WithJsonSchema(_LENGTH
 """mm, of either sign."""
 
 
-def _angle_type(read: Callable[[object], float]) -> Any:
-    return Annotated[float, BeforeValidator(read), WithJsonSchema(_ANGLE_JSON)]
-
-
-# Written out for the type checker, which reads no calls in a type.
 Turn = Annotated[
     float,
     BeforeValidator(_angle_between(-360, 360, least_allowed=True, most_allowed=True)),

@@ -14,7 +14,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from profilegen.errors import Refusal
 from profilegen.geometry.chain import Chain, Role, chain
@@ -171,11 +171,6 @@ def from_angle_and_root(blank: Blank, angle: float, root: float) -> Tooth:
         if tooth is not None and _is_close(tooth.deepest(), root):
             return _checked(tooth)
     return _by_bisection(blank, root, lambda vertex: _at_vertex(blank, vertex, angle))
-
-
-def with_root_radius(tooth: Tooth, root_radius: float) -> Tooth:
-    """The same flanks with another root radius (mm); vertex, land and angle stay."""
-    return replace(tooth, blank=replace(tooth.blank, root_radius=root_radius, root_flat=0.0))
 
 
 def _nose_on_face(blank: Blank, root: float) -> complex:

@@ -9,8 +9,6 @@ import pytest
 
 from profilegen.gauging import spans
 
-INCH = 25.4
-
 CHORDS = [
     # unit diameter, four places, printed (POL-01 to POL-28)
     *((3, 0.8660), (5, 0.5878), (6, 0.5000), (8, 0.3827), (9, 0.3420), (11, 0.2817)),
@@ -120,10 +118,11 @@ def test_levelled_face_is_below_for_a_hook() -> None:
     ],
 )
 def test_keyseat_controls(shaft: float, key: float, s: float, t: float) -> None:
-    """S and T of ANSI B17.1 as printed, three places."""
-    shaft, key = shaft * INCH, key * INCH
-    assert round(spans.shaft_control(shaft, key, key) / INCH, 3) == s
-    assert round(spans.hub_control(shaft, key, key) / INCH, 3) == t
+    """S and T of ANSI B17.1 as printed, three places: keyseat floor to the far side of the shaft,
+    keyway floor to the far side of the bore, with 0.005 in over a square key."""
+    low = shaft - spans.keyway_rise(shaft, key)
+    assert round(low - key / 2, 3) == s
+    assert round(low + key / 2 + 0.005, 3) == t
 
 
 @pytest.mark.parametrize(

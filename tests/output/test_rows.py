@@ -1,4 +1,4 @@
-"""Rows and dicts: plain text, CSV and JSON, read back by standard readers."""
+"""Rows and dicts: CSV and JSON, read back by standard readers."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 from profilegen.output.csv_rows import csv_bytes
 from profilegen.output.json_text import json_text
 from profilegen.output.numbers import grey_colour, number
-from profilegen.output.text import columns_of, text_table
 
 CELLS = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\r\0"), max_size=9)
 
@@ -30,22 +29,6 @@ def test_csv_is_rfc_4180() -> None:
     assert csv_bytes([["stop", "angle"], ["1", '5,0 "x"']]) == b'stop,angle\r\n1,"5,0 ""x"""\r\n'
 
 
-def test_text_table_lines_up() -> None:
-    """Columns line up, figures to the right, without blanks at the ends of lines."""
-    rows = [["stop", "angle", "forms"], ["1", "0.00", "both\nflanks"], ["12", "132.00", ""]]
-    assert text_table(rows, frozenset({0, 1})) == (
-        "stop   angle  forms\n----  ------  -----------\n   1    0.00  both flanks\n  12  132.00\n"
-    )
-
-
-def test_text_table_edges() -> None:
-    """No rows, no text; ragged rows are refused; accents count nothing, wide signs two."""
-    assert text_table([]) == ""
-    with pytest.raises(ValueError, match="as many cells"):
-        text_table([["a"], ["a", "b"]])
-    assert (columns_of("e\u0301"), columns_of("齒"), columns_of("Ø")) == (1, 2, 1)
-
-
 @given(st.floats(allow_nan=False, allow_infinity=False))
 def test_json_numbers_are_unrounded(value: float) -> None:
     """A number reads back as the very same number."""
@@ -54,7 +37,7 @@ def test_json_numbers_are_unrounded(value: float) -> None:
 
 def test_json_is_for_people_too() -> None:
     """Letters stay letters and keys keep their order; NaN is refused."""
-    assert json_text({"b": "Ø ☐", "a": 1}, None) == '{"b": "Ø ☐", "a": 1}\n'
+    assert json_text({"b": "Ø ☐", "a": 1}) == '{\n  "b": "Ø ☐",\n  "a": 1\n}\n'
     with pytest.raises(ValueError, match="not JSON compliant"):
         json_text({"x": float("nan")})
 
