@@ -1,4 +1,4 @@
-"""A part that names a drawer instead of cutters: whose cutters it gets, and which is set up.
+"""A part without cutters that has a drawer: whose cutters it gets, and which is set up.
 
 Owns that choice and what is said about it. Refuses to read files (`part.drawer`).
 """
@@ -16,17 +16,21 @@ if TYPE_CHECKING:
 
 
 def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, ...]]:
-    """The part with the cutters of the drawer that it names, when it has none of its own.
+    """The part with the cutters of the drawer that it names or that lies beside it, when it has
+    none of its own.
 
     The best of them is set up, and that is told, when the part asks for none.
 
     Raises:
         InputError: the drawer cannot be read, or lacks the cutter that is asked for.
     """
-    if part.cutters or not part.drawer:
+    if part.cutters:
+        return part, ()
+    from profilegen.part.drawer import has_drawer, with_drawer
+
+    if not has_drawer(part):
         return part, ()
     from profilegen.cutting.compare import compared_cutters
-    from profilegen.part.drawer import with_drawer
 
     part, drawer = with_drawer(part)
     if part.setup.cutter is not None:

@@ -16,6 +16,7 @@ from profilegen.part.base import CutterTable
 from profilegen.part.checking import check_model, check_table
 from profilegen.part.decoding import decode
 from profilegen.part.kinds import is_table
+from profilegen.part.part import BESIDE
 from profilegen.part.reading import bytes_of, named, parsed, placed
 from profilegen.part.references import with_files
 from profilegen.part.rewording import shown, shown_key
@@ -28,9 +29,6 @@ if TYPE_CHECKING:
 
 MOST_CUTTERS = 500
 """Cutters in one drawer."""
-
-BESIDE = "drawer.toml"
-"""The drawer that is found without being named: beside the part file."""
 
 _HINT = "profilegen start drawer writes a drawer to begin with"
 
@@ -72,6 +70,11 @@ def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
         return _from_file(folder / BESIDE)
     path = drawer_path(part.units)
     return Drawer(f"the shipped {path.stem} drawer", load_drawer(path), path)
+
+
+def has_drawer(part: Part) -> bool:
+    """Whether the part names a drawer, or one lies beside its file."""
+    return bool(part.drawer) or (part.path is not None and (part.path.parent / BESIDE).is_file())
 
 
 def with_drawer(part: Part) -> tuple[Part, Drawer]:

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from profilegen.part.dividing.base import DividingTable
     from profilegen.part.measuring import Gauge, Tolerance
 
+BESIDE = "drawer.toml"
+"""The drawer that is found without being named: beside the part file."""
+
 MOST_TABLES = 100
 """Cutters, or circles of holes, in one file."""
 
@@ -101,7 +104,7 @@ class Part:
             raise InputError(Problem("the file", "a table of keys is wanted"))
         found, problems = _check_all(mapping)
         problems += _unknown_tables(mapping)
-        problems += _name_problems(mapping)
+        problems += _name_problems(mapping, path)
         if problems:
             raise InputError(*problems)
         return _assembled(found, path)
@@ -196,15 +199,16 @@ def _unknown_tables(mapping: Mapping[str, Any]) -> list[Problem]:
     return [refusals.unknown_table(key) for key in unknown[:MOST_TABLES]]
 
 
-def _name_problems(mapping: Mapping[str, Any]) -> list[Problem]:
+def _name_problems(mapping: Mapping[str, Any], path: Path | None) -> list[Problem]:
     """Return what is wrong between tables: two cutters of one name, an unknown cutter.
 
-    The cutter of a part that names a drawer and has none of its own is looked for in the drawer.
+    The cutter of a part that has a drawer and none of its own is looked for in the drawer.
     """
     raw, setup = mapping.get("cutter"), mapping.get("setup")
     names = [_name(item, "name") for item in raw[:MOST_TABLES]] if isinstance(raw, list) else []
     given = [name for name in names if name]
-    in_drawer = "drawer" in mapping and not raw
+    beside = path is not None and (path.parent / BESIDE).is_file()
+    in_drawer = not raw and ("drawer" in mapping or beside)
     wanted = "" if in_drawer else _name(setup, "cutter")
     if len(given) == len(set(given)) and (not wanted or wanted in names):
         return []

@@ -119,7 +119,7 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
         at(tip.real, tip.imag),
         at(touch.real, touch.imag),
         at(beyond, touch.imag),
-        f"infeed {figures.size(cut.infeed_from_offset)}",
+        f"infeed from B {figures.size(cut.infeed_from_offset)}",
         manner=LETTERS,
         beside=-1,
     )

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.readings import way_words
 from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
@@ -104,14 +105,17 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
     stock = f" of {part.material}" if part.material else ""
     yield Row("Blank, turned true", f"Ø {figures.length(2 * job.made.radius)}")
     yield Row("Thickness", figures.length(wheel.thickness))
+    count = part.blank.count
+    blanks = "One blank" if count == 1 else f"One bar for {count} wheels"
     yield (
-        f"One blank{stock}, run-out within {figures.length(0.02)}; grip it so that it cannot turn "
-        "on its arbor."
+        f"{blanks}{stock}, run-out within {figures.length(GREATEST_RUN_OUT)}; grip it so that it "
+        "cannot turn."
     )
     for cut in job.plan.cuts[:1]:
         yield Row("Cutter", cut.tool.name)
         yield _cutter_words(cut, figures)
-        yield Row("Reach needed, tip to holder", figures.length(_reach(job)))
+        if job.shop.bar is not None:
+            yield Row("Reach, tip to holder, at least", figures.length(job.shop.bar.reach))
     if not job.plan.cuts:
         yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
@@ -135,10 +139,6 @@ def _cutter_words(cut: Cut, figures: Figures) -> str:
     if wedge.flat:
         tip = f"tip flat {figures.length(wedge.flat)}"
     return f"{wedge.kind}, {angles}, {tip}."
-
-
-def _reach(job: Job) -> float:
-    return max(cut.infeed_from_top for cut in job.plan.cuts)
 
 
 def _way_round(job: Job) -> Iterator[Line]:
@@ -233,14 +233,16 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
         yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
+    if job.part.setup.feeler:
+        yield "The infeeds are metal to metal; with the feeler counted in they stand on page 2."
     for before, after in pairwise(job.plan.cuts):
         turn = after.wheel_angle - before.wheel_angle
         way = job.plan.frame.stops_turn
         yield (
             f"After all {before.forms}s of lap {before.lap}: one change of setting, then turn the "
             f"wheel {figures.angle(abs(turn))} {way if turn > 0 else OTHER_HAND[way]} seen "
-            f"from the "
-            f"free end for lap {after.lap}."
+            f"from the free end for lap {after.lap}"
+            + ("." if turn > 0 else f": go past, and come to it {way} as to every stop.")
         )
 
 
