@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.errors import CannotMakeError, Finding, Severity
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.units import MM_PER_INCH, both_units
 from profilegen.wheels.say import Say
 from profilegen.wheels.solve import resolve_for_blank
 from profilegen.wheels.wheel import Wheel
@@ -84,6 +85,23 @@ def _shifts(wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shif
         yield Shift("infeed_from_top", "Infeed from top dead centre", *from_top, old.lap)
         from_offset = (old.infeed_from_offset, new.infeed_from_offset)
         yield Shift("infeed_from_offset", "Infeed at the offset", *from_offset, old.lap)
+
+
+def in_other_unit(part: Part, wheel: Wheel) -> tuple[Finding, ...]:
+    """The finding of a measured diameter that makes sense in the other unit only."""
+    measured, nominal = part.blank.diameter, 2 * wheel.radius
+    if measured is None:
+        return ()
+    factor, other = float(MM_PER_INCH), "in" if part.units == "mm" else "mm"
+    meant = measured * factor if part.units == "mm" else measured / factor
+    if not (0.8 < meant / nominal < 1.25 < max(measured / nominal, nominal / measured)):
+        return ()
+    said = measured / factor if part.units == "in" else measured
+    text = (
+        f"a blank of {both_units(measured, first=part.units)} is none for this wheel, and in "
+        f'{other} it would be: make blank.diameter "{said:g} {other}"'
+    )
+    return (Finding("blank-unit", "refused", text, "blank.diameter", measured, nominal),)
 
 
 def blank_findings(

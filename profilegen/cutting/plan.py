@@ -17,7 +17,7 @@ from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
 from profilegen.cutting.stops import Stop, stops_for
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
-from profilegen.errors import Finding
+from profilegen.errors import Finding, Severity
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
@@ -26,6 +26,11 @@ if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
     from profilegen.part.base import CutterTable
     from profilegen.part.part import Part
+
+
+HOOK_TOLERANCE = math.radians(1.0)
+"""rad that a hook may be off before the pawl is in question: common practice, no published
+source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,17 +152,25 @@ def _plunge_findings(
     """What the deepest plunge leaves in the space, and whether that is still usable."""
     from profilegen.cutting.fit import fit_of
 
-    left, accept = fit_of(wheel, cuts).left_over, say.part.setup.accept
+    fit, accept = fit_of(wheel, cuts), say.part.setup.accept
+    left = fit.left_over
+    makes = (
+        f"it makes a land of {say.length(fit.land)}, a hook of {say.angle(fit.hook)} and a root of "
+        f"diameter {say.length(2 * fit.root_radius)}"
+    )
     if SAME_POINT < left.value <= accept:
         text = (
             f"{cutter.name}: it leaves {say.length(left.value)} at the {left.where}, within your "
-            f"setup.accept of {say.length(accept)}: usable"
+            f"setup.accept of {say.length(accept)}: usable; {makes}"
         )
-        yield Finding("cutter-usable", "note", text, "setup.accept", left.value, accept)
+        wanted = wheel.fact("hook_angle")
+        leans = wanted is not None and abs(fit.hook - wanted) > HOOK_TOLERANCE
+        severity: Severity = "caution" if leans else "note"
+        yield Finding("cutter-usable", severity, text, "setup.accept", left.value, accept)
     if left.value > accept:
         text = (
             f"{cutter.name}: at its deepest it leaves {say.length(left.value)} at the "
-            f"{left.where}: choose another cutter, or make setup.accept at least "
+            f"{left.where}, and {makes}: choose another cutter, or make setup.accept at least "
             f"{say.bound(left.value, 'at least')}"
         )
         yield Finding("cutter-leaves", "caution", text, "setup.accept", left.value, accept)
@@ -217,6 +230,8 @@ def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: 
             )
         case _:
             key, advice = where, "choose another cutter"
+    if refusal.code in ("cutter-too-wide", "root-too-tight", "root-not-exact"):
+        advice += "; profilegen cutters says what it would leave, and setup.accept takes that much"
     text = f"{cutter.name}: {refusal}: {advice}"
     return Finding(refusal.code, "refused", text, key, refusal.value, refusal.limit)
 

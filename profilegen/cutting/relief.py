@@ -35,6 +35,9 @@ if TYPE_CHECKING:
 WORKING: Final = math.radians(3)
 """rad: working clearance over the limit, 2 to 3 degrees; common practice, no published source."""
 
+THINNEST: Final = 0.2
+"""mm: no bit or insert is thinner below its edge."""
+
 GREATEST: Final = math.radians(45)
 """rad: relief angles beyond it leave no edge."""
 
@@ -278,6 +281,12 @@ def _off_line(
     return off, tip_rise(sweep, off), change, math.asin(off / sweep)
 
 
+def relief_down_the_nose(sweep: float, thickness: float) -> float | None:
+    """Least relief at the tip when it is measured straight down the tool, not square to the edges,
+    and the nose does not shrink below the edge: `asin(T / r) / 2`, rad; None where none clears."""
+    return math.asin(thickness / sweep) / 2 if thickness <= sweep else None
+
+
 def tip_rise(sweep: float, off: float) -> float:
     """How much farther out the tip runs, moved `off` mm sideways from the radius line at the same
     stick-out `sweep` (mm): `sqrt(sweep^2 + off^2) - sweep`."""
@@ -389,7 +398,7 @@ def _other_ways(say: Say, key: str, relief: Relief) -> str:
     words = ""
     if relief.least_relief_angle is not None:
         words += f", or {key}.relief_angle {say.turn_bound(relief.least_relief_angle, 'at least')}"
-    if relief.greatest_thickness:
+    if relief.greatest_thickness is not None and relief.greatest_thickness > THINNEST:
         words += f", or {key}.edge_thickness {say.bound(relief.greatest_thickness, 'at most')}"
     return words
 

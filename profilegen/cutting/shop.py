@@ -11,7 +11,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.bar import CLEAR, Bar, bar_for
-from profilegen.cutting.blank import OnBlank, blank_findings, on_blank, refused_blank
+from profilegen.cutting.blank import (
+    OnBlank,
+    blank_findings,
+    in_other_unit,
+    on_blank,
+    refused_blank,
+)
 from profilegen.cutting.dials import Dialled, dialled
 from profilegen.cutting.passes import Pass, passes_for
 from profilegen.cutting.plan import Plan
@@ -19,6 +25,7 @@ from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for, surfac
 from profilegen.cutting.touchoff import DialMove, feed_moves, sweep_of, touch_off
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.units import both_units
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
 
@@ -29,6 +36,9 @@ if TYPE_CHECKING:
 
 LONGEST_STICK_OUT = 3.0
 """of the blank's diameter, unsupported: common practice, no published source."""
+
+THICKEST_FEELER = 0.3
+"""mm, of paper and foil: common practice, no published source."""
 
 _SOFT = ("silver steel", "carbon steel", "gauge plate", "drill rod")
 """Cutters of these do for brass and aluminium but not for steel (a shop article)."""
@@ -65,11 +75,12 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
     A blank from which the wheel cannot be cut is a `refused` finding; the settings are then those
     of the print's blank.
     """
-    refused: tuple[Finding, ...] = ()
-    try:
-        other = on_blank(part, wheel, plan)
-    except CannotMakeError as refusal:
-        other, refused = None, (refused_blank(part, wheel, refusal),)
+    other, refused = None, in_other_unit(part, wheel)
+    if not refused:
+        try:
+            other = on_blank(part, wheel, plan)
+        except CannotMakeError as refusal:
+            refused = (refused_blank(part, wheel, refusal),)
     made, there = (other.wheel, other.plan) if other else (wheel, plan)
     said = (*refused, *blank_findings(part, wheel, plan, other))
     if not there.cuts:
@@ -92,6 +103,7 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
         speed,
         (
             *said,
+            *_feeler_findings(part),
             *_holder_findings(part, cutter, bar),
             *_bar_findings(part, made, bar),
             *_speed_findings(part, cutter, speed),
@@ -124,6 +136,18 @@ def pass_on_dial(part: Part, shop: Shop, one: Pass) -> Dialled | None:
 
 def _cutter(part: Part, plan: Plan) -> CutterTable | None:
     return next((cutter for cutter in part.cutters if cutter.name == plan.cutter), None)
+
+
+def _feeler_findings(part: Part) -> Iterator[Finding]:
+    feeler = part.setup.feeler
+    if feeler is not None and feeler > THICKEST_FEELER + SAME_POINT:
+        say = Say(part)
+        text = (
+            f"a feeler of {both_units(feeler, first=part.units)} is thick for paper or foil; if it "
+            f"was measured in the other unit say so: for paper make setup.feeler at most "
+            f"{say.bound(THICKEST_FEELER, 'at most')}"
+        )
+        yield Finding("feeler-thick", "caution", text, "setup.feeler", feeler, THICKEST_FEELER)
 
 
 def _holder_findings(part: Part, cutter: CutterTable | None, bar: Bar) -> Iterator[Finding]:

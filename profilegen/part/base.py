@@ -125,7 +125,10 @@ class CutterTable(Table):
     )
     relief_angle: Relief | None = Field(
         default=None,
-        description="The clearance ground behind the edge, from the cutting direction.",
+        description=(
+            "The clearance ground behind the edge, measured square to the edge, from the cutting "
+            "direction."
+        ),
     )
     edge_thickness: Length | None = Field(
         default=None, description="The thickness of the bit or insert below its cutting edge."

@@ -36,6 +36,8 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
         "  Offset: of the apex from the wheel axis. A: tip touching top dead centre.",
         "  B: first touch on the blank at the set offset.",
     ]
+    if job.shop.blank is not None:
+        lines += ["  For the print's blank: profilegen check sets for the blank as measured."]
     for match in matches:
         lines += ["", f"  {match.cutter}: {verdict_words(match, figures, accept)}"]
         if match.why:

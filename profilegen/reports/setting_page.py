@@ -45,7 +45,7 @@ TOUCHES = "What touches"
 WIDEST = {"On the dial": 46.0}
 """mm. Columns that wrap before they take more room than this."""
 
-FIGURES = ("By", "Infeed from the zero", "Print", "Here")
+FIGURES = ("By", "Infeed from the zero", "Land then", "Print", "Here")
 """Columns of figures, set to the right and bold."""
 
 

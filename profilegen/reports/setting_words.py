@@ -12,7 +12,7 @@ from itertools import chain
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.relief import Relief, standing_tool_cautions
+from profilegen.cutting.relief import Relief, relief_down_the_nose, standing_tool_cautions
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet_words import Line, Row, Section
@@ -88,16 +88,28 @@ def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator
         yield Row("Included angle that it sweeps, wider by", figures.angle(change))
 
 
+def _down_the_nose(cutter: CutterTable, figures: Figures) -> Iterator[Line]:
+    """The relief wanted of a point that keeps its form below the edge."""
+    sweep, thickness = cutter.sweep_diameter, cutter.edge_thickness
+    if sweep is None or thickness is None:
+        return
+    least = relief_down_the_nose(sweep / 2, thickness)
+    if least is not None:
+        yield Row("measured straight down the nose instead, at least", figures.angle(least))
+
+
 def _relief(job: Job, figures: Figures) -> Iterator[Line]:
     """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
     relief = job.relief
     if relief.least_relief_angle is not None:
-        yield Row("Relief angle at least", figures.angle(relief.least_relief_angle))
+        least = figures.angle(relief.least_relief_angle)
+        yield Row("Relief angle, square to the edges, at least", least)
     if relief.least_sweep_diameter is not None:
         yield Row("Sweep of the tip at least", f"Ø {figures.length(relief.least_sweep_diameter)}")
     if relief.greatest_thickness is not None:
         yield Row("Thickness below the edge at most", figures.length(relief.greatest_thickness))
     for cutter in job.part.cutters:
         if cutter.name == job.plan.cutter:
+            yield from _down_the_nose(cutter, figures)
             yield from _off_line(cutter, relief, figures)
             yield from standing_tool_cautions(cutter)

@@ -12,6 +12,8 @@ from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 from profilegen.cutting.dials import Dialled
+from profilegen.cutting.gap import land_left
+from profilegen.cutting.passes import Pass
 from profilegen.cutting.shop import dial_of, pass_on_dial
 from profilegen.cutting.touchoff import DialMove, Route, levelled_face, shop_words
 from profilegen.job import Job
@@ -25,7 +27,7 @@ Table: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
 """Titles, and rows of as many cells."""
 
 ZEROS = ("Lap", "Route", "What touches", "Then go", "By", "On the dial")
-PASSES = ("Lap", "Pass", "For", "Infeed from the zero", "On the dial")
+PASSES = ("Lap", "Pass", "For", "Infeed from the zero", "Land then", "On the dial")
 MOVED = ("On the blank as measured", "Print", "Here")
 
 METRES_PER_FOOT = 0.3048
@@ -62,11 +64,21 @@ def pass_table(job: Job, figures: Figures) -> Table:
             str(one.number),
             _KINDS[one.kind],
             figures.length(one.from_zero(job.part.setup.touch)),
+            _land_then(job, one, figures),
             _dial_words(pass_on_dial(job.part, job.shop, one), figures),
         )
         for one in job.shop.passes
     ]
     return _without_blanks(PASSES, rows)
+
+
+def _land_then(job: Job, one: Pass, figures: Figures) -> str:
+    """The land after a pass of the last lap; before that lap no land is whole."""
+    cuts = job.plan.cuts
+    if one.lap != cuts[-1].lap or one.kind == "scratch":
+        return ""
+    left = cuts[-1].infeed_from_offset - one.from_contact
+    return figures.length(land_left(job.made, cuts, left))
 
 
 def shift_table(job: Job, figures: Figures) -> Table:

@@ -26,6 +26,10 @@ CODES: Final[dict[str, str]] = {
         "From the blank as measured no such teeth can be cut: with the sizes that are held they "
         "would meet, or not fit. Turn another blank, or hold the other size."
     ),
+    "blank-unit": (
+        "The measured blank is some 25 times too big or too small for the wheel: it was measured "
+        "in the other unit. Say the unit with the number, in quotes."
+    ),
     "blank-runs-out": (
         "The blank does not run true with the head, so spaces come out deeper on one side than on "
         "the other, and the lands swing once a turn. Set it true with an indicator."
@@ -101,6 +105,11 @@ CODES: Final[dict[str, str]] = {
         "The bar, collar or shank that carries the cutter turns with it and would run into the "
         "blank, or the bar behind it, before the tip is at depth. Let the cutter stand out "
         "further, or take a bigger or slimmer one."
+    ),
+    "feeler-thick": (
+        "What is laid between cutter and blank is thicker than paper or foil. It may be a gauge "
+        "block, and then it is right; or the thickness was given in the other unit, and then every "
+        "infeed is wrong by the difference."
     ),
     "hole-at-hub": (
         "The drill runs down the side of the hub: it wanders, and the hub loses a slice. Move "

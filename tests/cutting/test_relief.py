@@ -17,6 +17,7 @@ from profilegen.cutting.relief import (
     edge_of,
     least_sweep,
     radial_relief,
+    relief_down_the_nose,
     relief_for,
     standing_tool_cautions,
     swept_angle,
@@ -244,3 +245,13 @@ def test_tools_that_stand_still_have_cautions() -> None:
     fly, bought = part(ratchet(), vee(60, teeth=1), single(60, name="bought", teeth=20)).cutters
     assert standing_tool_cautions(fly) == STANDING_TOOL
     assert standing_tool_cautions(bought) == ()
+
+
+def test_relief_straight_down_the_nose_is_the_least_of_an_end_edge() -> None:
+    """The inverse of the greatest thickness `R sin(2 a)` (rows VEE-43, 45, 46, 48)."""
+    rows = ((5, 10, 1.7101), (10, 10, 3.4202), (10, 15, 5.0), (20, 5, 3.4730))
+    for radius, relief, thickness in rows:
+        least = relief_down_the_nose(radius, thickness)
+        assert least is not None
+        assert math.degrees(least) == pytest.approx(relief, abs=1e-3)
+    assert relief_down_the_nose(2.0, 2.1) is None

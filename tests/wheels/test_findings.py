@@ -260,6 +260,16 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(tip_radius=0.21), setup={"accept": 0.05}),
     ),
     (
+        "feeler-thick",
+        tables(None, vee(), setup={"feeler": 1.27}),
+        tables(None, vee(), setup={"feeler": 0.05}),
+    ),
+    (
+        "blank-unit",
+        tables(None, vee(), blank={"diameter": 1.0}),
+        tables(None, vee(), blank={"diameter": "1 in"}),
+    ),
+    (
         "holder-touches",
         tables(None, vee(sweep_diameter=30, holder_diameter=26)),
         tables(None, vee(sweep_diameter=30, holder_diameter=20)),
@@ -374,7 +384,10 @@ def test_the_value_named_passes(code: str, bad: Keys) -> None:
     """Done as the message says, to the digits printed, the finding is gone."""
     found, advice = named_value(bad, code)
     if advice is None:
-        assert code in {"tip-assumed-sharp", "teeth-overlap"} or "angles add up" in found.message
+        assert (
+            code in {"tip-assumed-sharp", "teeth-overlap", "blank-unit"}
+            or "angles add up" in found.message
+        )
         return
     after = findings_of(taken(bad, *advice))
     assert not [one for one in after if (one.code, one.where) == (found.code, found.where)]
