@@ -45,7 +45,10 @@ _BARE = re.compile(r"[0-9.,/ -]+")
     "for when left out.",
 )
 @click.option(
-    "--dial", metavar="SIZE", help="The infeed dial as it stands now, counted from its zero."
+    "--dial",
+    metavar="SIZE",
+    help="The infeed dial as it stands now, counted from its zero, taken through the part's "
+    "setup.feeler where it has one.",
 )
 @click.option(
     "--zero",
@@ -54,7 +57,13 @@ _BARE = re.compile(r"[0-9.,/ -]+")
     help="The sheet's zero that the dial counts from: A, tip on top; B, first touch at the offset. "
     "That of the part's setup.touch, or the one that fits the land better, when left out.",
 )
-@click.option("--json", "as_json", is_flag=True, help="One JSON object, always mm and degrees.")
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="One JSON object, always mm and degrees. infeed_from_zero_a and infeed_from_zero_b count "
+    "as the sheet does, through the feeler; infeed_from_top and infeed_from_offset metal to metal.",
+)
 @look_options
 def trial(
     file: str,
@@ -105,7 +114,20 @@ def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
 
     dial = infeed_dial(job.part)
     step = travel_per_division(dial) if dial else STEP[job.part.units]
-    return trial_for(job.made, job.plan.cuts, lands, step)
+    feeler = job.part.setup.feeler or 0.0
+    cuts, tolerance = job.plan.cuts, _tolerance(job)
+    return trial_for(job.made, cuts, lands, step, feeler=feeler, tolerance=tolerance)
+
+
+def _tolerance(job: Job) -> tuple[float, float]:
+    """Least and greatest deviation of the land, mm, as `gauge` tells its limits."""
+    from profilegen.cutting.budget import LAND_TOLERANCE
+    from profilegen.job import gauges_of
+
+    land = gauges_of(job).feature("land")
+    if land is None:
+        return LAND_TOLERANCE
+    return land.limits.low - land.limits.nominal, land.limits.high - land.limits.nominal
 
 
 def _tell(job: Job, told: Trial, reading: Dial | None, as_json: bool) -> None:
@@ -210,7 +232,7 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dia
     marked = 2.0 if table is not None and table.reads == "diameter" else 1.0
     travel = _size("--dial", text, unit) / marked
     factor = 1 / 25.4 if unit == "in" else 25.4
-    low, high = sorted((told.from_offset, told.from_top))
+    low, high = sorted((told.from_zero_b, told.from_zero_a))
     fits = low / 2 < travel * factor < 2 * high
     if _is_bare(text) and fits and not low / 4 < travel < 4 * high:
         raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))

@@ -1,8 +1,8 @@
 """Trial cuts: what measured lands say about the depth reached, and how much deeper to go.
 
 Owns the correction of the last lap by a bracketed root on the land, the rounding towards less metal
-off, and the run-out that lands spread round the wheel show. Refuses a land that this geometry
-cannot give; refuses text.
+off, the run-out that lands spread round the wheel show, and what is to be put right before feeding.
+Refuses a land that this geometry cannot give; refuses text.
 Formulas: geometry of `gap`, least squares on mean and first harmonic; no published source.
 """
 
@@ -11,12 +11,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
+from profilegen.cutting.blank import GREATEST_RUN_OUT
+from profilegen.cutting.budget import LAND_TOLERANCE
 from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
+from profilegen.cutting.touchoff import touch_infeed
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
 from profilegen.units import MM_PER_INCH, Unit, both_units
@@ -73,8 +76,12 @@ class Trial:
         expected: land after `to_feed`, mm.
         lap: the lap that is corrected.
         laps: how many there are.
-        from_top: infeed reached, from the tip touching top dead centre (zero A), mm.
-        from_offset: the same from the first touch at the set offset (zero B), mm.
+        allowed: least and greatest land within tolerance, mm.
+        from_top: infeed reached, from the tip touching top dead centre metal to metal, mm.
+        from_offset: the same from the first touch at the set offset, metal to metal, mm.
+        from_zero_a: infeed reached as the sheet's passes count it from top dead centre, through the
+            feeler, mm.
+        from_zero_b: the same from the first touch at the set offset, through the feeler, mm.
         runout: or None when too few lands, or lands on one side only, were measured.
     """
 
@@ -88,8 +95,11 @@ class Trial:
     expected: float
     lap: int
     laps: int
+    allowed: tuple[float, float]
     from_top: float
     from_offset: float
+    from_zero_a: float
+    from_zero_b: float
     runout: RunOut | None
 
     @property
@@ -101,6 +111,45 @@ class Trial:
     def expected_land(self) -> float:
         """Land after the unrounded correction, mm; what is there already when too deep."""
         return self.mean if self.is_too_deep else self.target
+
+    @property
+    def unexplained(self) -> float:
+        """Greatest deviation of a land that is no swing once a turn, mm: from mean and swing, or
+        from the mean where the lands do not settle a swing."""
+        if self.runout is not None:
+            return self.runout.rest
+        return max(abs(land.value - self.mean) for land in self.lands)
+
+    @property
+    def expected_ends(self) -> tuple[float, float]:
+        """Least and greatest land after `to_feed` on this blank as it runs, mm."""
+        spread = self.unexplained + (self.runout.swing if self.runout is not None else 0.0)
+        return self.expected - spread, self.expected + spread
+
+    @property
+    def put_right_first(self) -> Literal["run-out", "stops"] | None:
+        """What spoils the lands more than depth can mend, or None.
+
+        `run-out`: the swing takes a land out of its tolerance, or the blank runs out more than is
+        usual while there is still depth to cut. `stops`: the rest is the greater, and takes a land
+        out of tolerance or more than a quarter of it to each side (common practice, no published
+        source).
+        """
+        low, high = self.allowed
+        swing = self.runout.swing if self.runout is not None else 0.0
+        is_spread = _within(self.expected, self.allowed) and not all(
+            _within(end, self.allowed) for end in self.expected_ends
+        )
+        if self.unexplained >= swing and (is_spread or self.unexplained > (high - low) / 4):
+            return "stops"
+        if self.runout is None:
+            return None
+        is_unusual = self.runout.reading > GREATEST_RUN_OUT + SAME_POINT
+        return "run-out" if is_spread or (is_unusual and self.to_feed > 0) else None
+
+
+def _within(land: float, allowed: tuple[float, float]) -> bool:
+    return allowed[0] - SAME_POINT <= land <= allowed[1] + SAME_POINT
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +206,13 @@ def _unreachable(land: float, limits: Limits) -> Finding:
 
 
 def trial_for(
-    wheel: Wheel, cuts: tuple[Cut, ...], lands: tuple[Land, ...], step: float = STEP["mm"]
+    wheel: Wheel,
+    cuts: tuple[Cut, ...],
+    lands: tuple[Land, ...],
+    step: float = STEP["mm"],
+    *,
+    feeler: float = 0.0,
+    tolerance: tuple[float, float] = LAND_TOLERANCE,
 ) -> Trial:
     """What lands measured on trial cuts say about the last lap, earlier laps being at depth.
 
@@ -166,6 +221,8 @@ def trial_for(
         cuts: its cuts, one a lap.
         lands: one or more; those with a space may show run-out.
         step: of the dial, mm, that the correction is rounded down to.
+        feeler: through which the infeed's zeros are taken, mm.
+        tolerance: least and greatest deviation of the land from that at full depth, mm.
 
     Raises:
         CannotMakeError: a land that no depth of this geometry leaves.
@@ -179,7 +236,7 @@ def trial_for(
     mean = fitted[0] if fitted else math.fsum(values) / len(values)
     remaining = remaining_for(wheel, cuts, mean)
     to_feed = max(0.0, math.floor(remaining / step + 1e-6) * step)
-    last = cuts[-1]
+    last, target = cuts[-1], land_left(wheel, cuts, 0.0)
     return Trial(
         lands,
         mean,
@@ -187,12 +244,15 @@ def trial_for(
         remaining,
         step,
         to_feed,
-        land_left(wheel, cuts, 0.0),
+        target,
         land_left(wheel, cuts, remaining - to_feed),
         last.lap,
         len(cuts),
+        (target + tolerance[0], target + tolerance[1]),
         last.infeed_from_top - remaining,
         last.infeed_from_offset - remaining,
+        last.infeed_from_top + feeler - remaining,
+        touch_infeed(last, feeler) - remaining,
         None if fitted is None else _run_out(wheel, cuts, fitted),
     )
 
@@ -255,8 +315,12 @@ def trial_table(
 
 
 def trial_as_dict(trial: Trial) -> dict[str, Any]:
-    """A trial as JSON has it: mm and degrees, unrounded but for what is to be dialled."""
-    out = trial.runout
+    """A trial as JSON has it: mm and degrees, unrounded but for what is to be dialled.
+
+    `infeed_from_top` and `infeed_from_offset` are metal to metal, as those of a cut;
+    `infeed_from_zero_a` and `infeed_from_zero_b` count through the feeler, as the sheet's passes.
+    """
+    out, ends = trial.runout, trial.expected_ends
     return {
         "remaining_infeed": trial.remaining,
         "expected_land": trial.expected_land,
@@ -269,6 +333,13 @@ def trial_as_dict(trial: Trial) -> dict[str, Any]:
         "lap": trial.lap,
         "infeed_from_top": trial.from_top,
         "infeed_from_offset": trial.from_offset,
+        "infeed_from_zero_a": trial.from_zero_a,
+        "infeed_from_zero_b": trial.from_zero_b,
+        "least_land_expected": ends[0],
+        "greatest_land_expected": ends[1],
+        "least_land_allowed": trial.allowed[0],
+        "greatest_land_allowed": trial.allowed[1],
+        "put_right_first": trial.put_right_first,
         "land_swing": None if out is None else out.swing,
         "high_spot": None if out is None else math.degrees(out.high_spot),
     }

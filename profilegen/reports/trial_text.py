@@ -9,8 +9,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from profilegen.cutting.frame import OTHER_HAND
+from profilegen.cutting.blank import GREATEST_RUN_OUT
+from profilegen.cutting.touchoff import touch_infeed
 from profilegen.cutting.trial import RunOut, Trial
+from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
@@ -33,7 +35,7 @@ class Dial:
 
 def nearest_zero(trial: Trial, travel: float) -> str:
     """The zero of the sheet, A or B, whose infeed the dial is nearer to."""
-    from_a, from_b = abs(travel - trial.from_top), abs(travel - trial.from_offset)
+    from_a, from_b = abs(travel - trial.from_zero_a), abs(travel - trial.from_zero_b)
     return "A" if from_a < from_b else "B"
 
 
@@ -47,12 +49,14 @@ def trial_text(job: Job, trial: Trial, dial: Dial | None = None) -> str:
     if dial is not None:
         lines += paragraph(_dial_words(trial, dial, figures), "  ")
     lines += paragraph(_run_out_words(job, trial, figures), "  ")
-    lines += ["", "Do now", *paragraph(_action(trial, dial, figures), "  ")]
+    lines += ["", "Do now"]
+    for step in _action(job, trial, dial, figures):
+        lines += paragraph(step, "  ")
     return "\n".join(lines) + "\n"
 
 
 def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]:
-    last = job.plan.cuts[-1]
+    last, feeler = job.plan.cuts[-1], job.part.setup.feeler or 0.0
     count = len(trial.lands)
     yield f"Land measured{f', mean of {count}' if count > 1 else ''}", figures.both(trial.mean)
     if count > 1:
@@ -60,18 +64,42 @@ def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]
     yield "Land wanted at full depth", figures.both(trial.target)
     yield (
         "Infeed reached from zero A (tip on top)",
-        _share(trial.from_top, last.infeed_from_top, figures),
+        _share(trial.from_zero_a, last.infeed_from_top + feeler, figures),
     )
     yield (
         "Infeed reached from zero B (at the offset)",
-        _share(trial.from_offset, last.infeed_from_offset, figures),
+        _share(trial.from_zero_b, touch_infeed(last, feeler), figures),
     )
+    if feeler:
+        yield "Feeler, counted in from both", figures.length(feeler)
     if trial.is_too_deep:
         yield "Too deep by", figures.both(-trial.remaining)
-        return
-    yield "Still to go", figures.both(trial.remaining)
-    yield f"To dial, whole steps of {figures.length(trial.step)}", figures.both(trial.to_feed)
-    yield "Land to expect then", figures.both(trial.expected)
+    else:
+        yield "Still to go", figures.both(trial.remaining)
+        yield f"To dial, whole steps of {figures.length(trial.step)}", figures.both(trial.to_feed)
+        yield "Land to expect then", figures.both(trial.expected)
+    if count > 1:
+        least, greatest = (figures.length(end) for end in trial.expected_ends)
+        yield "Least and greatest land to expect", f"{least} and {greatest}"
+    yield "Limits of the land", _limit_words(trial, figures)
+
+
+def _limit_words(trial: Trial, figures: Figures) -> str:
+    low, high = figures.limits(*trial.allowed)
+    least, greatest = trial.expected_ends
+    is_under, is_over = (
+        least < trial.allowed[0] - SAME_POINT,
+        greatest > trial.allowed[1] + SAME_POINT,
+    )
+    if len(trial.lands) == 1:
+        said = "it is under them" if is_under else "it is over them" if is_over else "it is within"
+    elif is_under and is_over:
+        said = "the least is under, the greatest over"
+    elif is_under or is_over:
+        said = "the least is under them" if is_under else "the greatest is over them"
+    else:
+        said = "both are within"
+    return f"{low} to {high}: {said}"
 
 
 def _share(done: float, whole: float, figures: Figures) -> str:
@@ -79,7 +107,7 @@ def _share(done: float, whole: float, figures: Figures) -> str:
 
 
 def _dial_words(trial: Trial, dial: Dial, figures: Figures) -> str:
-    real = trial.from_top if dial.zero == "A" else trial.from_offset
+    real = trial.from_zero_a if dial.zero == "A" else trial.from_zero_b
     out = dial.travel - real
     said = f"The dial stands at {figures.length(dial.travel * dial.marked)} from zero {dial.zero}"
     if abs(out) <= trial.step:
@@ -103,22 +131,46 @@ def _run_out_words(job: Job, trial: Trial, figures: Figures) -> str:
 
 
 def _swing_words(job: Job, found: RunOut, figures: Figures) -> str:
+    if found.swing <= found.rest + SAME_POINT:
+        return (
+            f"Run-out: no clear swing once a turn. It is {figures.length(found.swing)} to each "
+            f"side of the mean, and the rest {figures.length(found.rest)} at most, so "
+            "that no high spot can be told."
+        )
     teeth = job.made.teeth
-    high = round(found.high_spot / job.made.angular_pitch) % teeth + 1
+    high = _high_spot(job, found)
     low = (high - 1 + teeth // 2) % teeth + 1
-    way = OTHER_HAND[job.plan.frame.stops_turn]
     return (
         f"Run-out: once a turn the lands swing by {figures.length(found.swing)} to each side of "
-        f"their mean, as with {figures.length(found.reading)} on the indicator. High spot, and "
-        f"least land, behind space {high}, {figures.angle(found.high_spot)} from the land behind "
-        f"space 1, {way} seen from the free end; greatest land behind space {low}. The rest of "
-        f"the scatter is {figures.length(found.rest)} at most."
+        f"their mean, as with {figures.length(found.reading)} on the indicator. The high spot, "
+        f"with the least land, is at the land after space {high}; the greatest land is after space "
+        f"{low}. The rest of the scatter is {figures.length(found.rest)} at most."
     )
 
 
-def _action(trial: Trial, dial: Dial | None, figures: Figures) -> str:
+def _high_spot(job: Job, found: RunOut) -> int:
+    """The space before the land that is nearest to the high spot."""
+    return round(found.high_spot / job.made.angular_pitch) % job.made.teeth + 1
+
+
+def _action(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> tuple[str, ...]:
+    """What to do, a paragraph for each step."""
+    if trial.expected < trial.allowed[0] - SAME_POINT and trial.is_too_deep:
+        return (_spoilt(trial, figures),)
+    if trial.put_right_first == "stops":
+        return (_stops_first(trial, figures),)
+    if trial.runout is not None and trial.put_right_first == "run-out":
+        return _true_first(job, trial, trial.runout, figures)
+    return (_depth(trial, dial, figures),)
+
+
+def _depth(trial: Trial, dial: Dial | None, figures: Figures) -> str:
     if trial.is_too_deep:
-        return _too_deep(trial, figures)
+        return (
+            f"Feed in no more: the land is already {figures.length(trial.target - trial.mean)} "
+            "under the one wanted, but within its limits. Lock the infeed and go round at this "
+            "setting, so that all lands are alike."
+        )
     if trial.to_feed == 0.0:
         return (
             f"Feed in no more: what is left is under one step of {figures.length(trial.step)}. "
@@ -137,12 +189,71 @@ def _action(trial: Trial, dial: Dial | None, figures: Figures) -> str:
     )
 
 
-def _too_deep(trial: Trial, figures: Figures) -> str:
+def _spoilt(trial: Trial, figures: Figures) -> str:
     short = figures.length(trial.target - trial.mean)
     back = math.ceil(-trial.remaining / trial.step - 1e-6) * trial.step
-    return (
-        f"Feed in no more: the land is already {short} under the one wanted. If that is within the "
-        "print's tolerance, lock the infeed and go round at this setting, so that all lands are "
-        f"alike. If not, the spaces cut cannot be put right: draw back {figures.length(back)} for "
-        "the next blank."
+    words = (
+        f"Feed in no more: the land is already {short} under the one wanted, and under its low "
+        "limit. The spaces cut cannot be put right: unless the print can allow it, draw back "
+        f"{figures.length(back)} for the next blank."
     )
+    is_untrue = trial.put_right_first == "run-out"
+    return f"{words} Set that one true on the indicator first." if is_untrue else words
+
+
+def _stops_first(trial: Trial, figures: Figures) -> str:
+    words = (
+        f"Stop, and feed in nothing yet: lands are up to "
+        f"{figures.length(trial.unexplained)} off "
+        "{}, too much for their limits, and no depth mends it. Spindle off: take the burrs off "
+        "the crests, see that every stop seats without a chip and that work, dividing and cutter "
+        "are tight, and measure again. {}"
+    )
+    if trial.runout is not None:
+        then = "Give the new lands here, and correct run-out and depth by those."
+        return words.format("mean and swing", then)
+    then = (
+        "If they still differ, cut and measure three or more spread all round the wheel: those "
+        "tell run-out from stops. Depth comes after."
+    )
+    return words.format("their mean", then)
+
+
+def _true_first(job: Job, trial: Trial, found: RunOut, figures: Figures) -> tuple[str, ...]:
+    high = _high_spot(job, found)
+    usual = found.reading > GREATEST_RUN_OUT
+    until = f"shows {figures.length(GREATEST_RUN_OUT)} or less" if usual else "stands still"
+    first = (
+        f"1. Stop, and feed in nothing yet: {_why_true(trial, figures)}. Spindle off, cutter "
+        f"clear: set the blank true on the indicator. It should show about "
+        f"{figures.length(found.reading)}; the high spot is at the land after space {high}, "
+        f"between stops {high} and {high % job.made.teeth + 1}. Bring that side in by half of the "
+        f"reading, {figures.length(found.reading / 2)}, until the indicator {until}. Cut the trial "
+        "spaces again at the infeed they were cut at, take the burrs off, and measure."
+    )
+    gone = min(land.value for land in trial.lands) < trial.allowed[0] - SAME_POINT
+    if gone:
+        first += " A land that is under its low limit already stays so."
+    about = f"about {figures.length(trial.to_feed)} more" if trial.to_feed else "no more"
+    return first, (
+        f"2. Only then correct the depth. By these lands it would be {about}; give the new ones "
+        "here, and go by those."
+    )
+
+
+def _why_true(trial: Trial, figures: Figures) -> str:
+    """Why the run-out comes before the depth."""
+    (low, high), (least, greatest) = trial.allowed, trial.expected_ends
+    at_depth = "at depth" if not trial.is_too_deep else "as it is"
+    if least < low - SAME_POINT:
+        limit = figures.limits(low, high)[0]
+        return (
+            f"the least land {at_depth} would be {figures.length(least)}, under its limit {limit}"
+        )
+    if greatest > high + SAME_POINT:
+        limit = figures.limits(low, high)[1]
+        return (
+            f"the greatest land {at_depth} would be {figures.length(greatest)}, over its limit "
+            f"{limit}"
+        )
+    return f"the blank runs out by more than the usual {figures.length(GREATEST_RUN_OUT)}"

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
 from profilegen import job_for, load
+from profilegen.job import gauges_of
 from tests.cli.support import changed, run
 from tests.cutting.straight import land_at
 
@@ -80,6 +81,129 @@ def test_run_out_from_lands_round_the_wheel(shop: Path) -> None:
     assert "once a turn the lands swing by" in text
     two = run("trial", MM, *words[:2]).stdout.replace("\n  ", " ")
     assert "These lands scatter by 0.040 mm" in two
+
+
+def answer(*words: str) -> str:
+    """The text of a trial, its paragraphs unbroken."""
+    done = run("trial", *words)
+    assert done.exit_code == 0, done.stderr
+    return done.stdout.replace("\n  ", " ")
+
+
+@pytest.mark.parametrize(("zero", "touch"), [("A", "top"), ("B", "offset")])
+def test_dial_counts_through_the_feeler_as_the_sheet_does(
+    shop: Path, zero: str, touch: Literal["top", "offset"]
+) -> None:
+    """At the infeed of the sheet's last pass the land wanted agrees with the dial; without the
+    feeler's thickness it does not."""
+    changed(Path(MM), "feeler = 0.05 ", "feeler = 0.1 ")
+    job = job_for(load(MM))
+    sheet = job.shop.passes[-1].from_zero(touch)
+    land = f"--land={land_at(job.wheel, job.plan.cuts, 0.0)!r} mm"
+    said = answer(MM, land, "--dial", f"{sheet} mm", "--zero", zero)
+    assert f"from zero {zero}, and the land agrees with it" in said
+    assert "Feeler, counted in from both 0.100 mm" in " ".join(said.split())
+    bare = answer(MM, land, "--dial", f"{sheet - 0.1} mm", "--zero", zero)
+    assert "the land says 0.100 mm more than that is cut" in bare
+    found, cut = told(MM, land), job.plan.cuts[-1]
+    assert found[f"infeed_from_zero_{zero.lower()}"] == pytest.approx(sheet, abs=1e-9)
+    assert found["infeed_from_top"] == pytest.approx(cut.infeed_from_top, abs=1e-9)
+    assert found["infeed_from_offset"] == pytest.approx(cut.infeed_from_offset, abs=1e-9)
+
+
+SMALL = """title = "Temple ratchet"
+units = "in"
+[wheel]
+kind = "ratchet"
+teeth = 36
+outside_diameter = 1.5
+thickness = 0.156
+space_angle = "60 deg"
+land = 0.015
+hook_angle = 0
+root_radius = 0.008
+rotation = "clockwise"
+[[cutter]]
+name = "angle cutter 60"
+kind = "single-angle"
+angle = "60 deg"
+tip_radius = 0.008
+[tolerance]
+land = "+0.004 -0.002"
+"""
+
+
+def small(*lands: str) -> tuple[str, str]:
+    """What a trial on a small inch wheel tells, and what is to be done now."""
+    Path("small.toml").write_text(SMALL, encoding="utf-8")
+    said, _, action = answer("small.toml", *(f"--land={land}" for land in lands)).partition(
+        "Do now"
+    )
+    return said, action
+
+
+def test_blank_is_set_true_before_the_depth(shop: Path) -> None:
+    """Lands that run-out would take under their low limit: first true, then depth."""
+    said, action = small("1:0.02050", "10:0.02425", "19:0.02550", "28:0.02175")
+    first, _, second = action.partition("2. Only then correct the depth")
+    assert first.startswith(" 1. Stop, and feed in nothing yet: the least land at depth would be")
+    assert "under its limit 0.0130 in" in first
+    assert "at the land after space 34, between stops 34 and 35" in first
+    assert "Bring that side in by half of the reading" in first
+    assert "Cut the trial spaces again at the infeed they were cut at" in first
+    assert "0.0055 in more" in second
+    assert "Feed in 0" not in action
+    assert "0.0130 in to 0.0190 in: the least is under them" in said
+    assert "behind space" not in said
+
+
+def test_run_out_over_the_usual_comes_first_too(shop: Path) -> None:
+    """Lands that would all be good, on a blank that runs out more than 0.02 mm."""
+    said, action = small("1:0.0220", "13:0.0240", "25:0.0230")
+    assert "0.0130 in to 0.0190 in: both are within" in said
+    assert "1. Stop, and feed in nothing yet: the blank runs out by more than the usual" in action
+    assert "until the indicator shows 0.0008 in or less" in action
+
+
+def test_true_blank_is_fed_in(shop: Path) -> None:
+    """A swing within the usual and within tolerance leaves the depth as what to do."""
+    said, action = small("1:0.0228", "13:0.0232", "25:0.0230")
+    assert "both are within" in said
+    assert action.startswith(" Feed in 0.0055 in more")
+
+
+def test_stops_are_looked_at_before_the_depth(shop: Path) -> None:
+    """Scatter that is no swing once a turn, and big for the tolerance: stops and burrs first."""
+    said, action = small("1:0.0205", "10:0.0255", "19:0.0205", "28:0.0255")
+    assert "the least is under them" in said
+    assert "no high spot can be told" in said
+    assert action.startswith(" Stop, and feed in nothing yet: lands are up to 0.0025 in off mean")
+    assert "see that every stop seats" in action
+    _, action = small("0.020", "0.027")
+    assert "three or more spread all round the wheel" in action
+
+
+def test_single_land_against_its_limits(shop: Path) -> None:
+    """The land to expect is told to be within; one too small is told to be under, and spoilt."""
+    said, action = small("0.023")
+    assert "0.0130 in to 0.0190 in: it is within" in said
+    assert "Feed in 0.0055 in more" in action
+    said, action = small("0.0125")
+    assert "it is under them" in said
+    assert "The spaces cut cannot be put right" in action
+    said, action = small("0.0145")
+    assert "under the one wanted, but within its limits. Lock the infeed" in action
+
+
+def test_limits_are_those_that_gauge_tells(shop: Path) -> None:
+    """A land that follows from the root's tolerance is held to those limits, not to the usual."""
+    job = job_for(load(INCH))
+    land = gauges_of(job).feature("land")
+    assert land is not None
+    found = told(INCH, "--land", f"{land.limits.high + 0.1} mm")
+    allowed = found["least_land_allowed"], found["greatest_land_allowed"]
+    assert allowed == pytest.approx((land.limits.low, land.limits.high), abs=1e-6)
+    assert allowed[0] > land.limits.nominal - 0.049
 
 
 @pytest.mark.parametrize(

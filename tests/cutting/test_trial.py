@@ -200,6 +200,40 @@ def test_high_spot_has_the_least_land() -> None:
     assert told.runout.swing == pytest.approx(2 / 15, abs=1e-9)
 
 
+def swung(*values: float) -> tuple[Land, ...]:
+    """Lands of a wheel of 30 teeth at equal distances round it."""
+    return tuple(Land(value, 1 + round(30 * k / len(values))) for k, value in enumerate(values))
+
+
+@pytest.mark.parametrize(
+    ("lands", "tolerance", "first"),
+    [
+        ((Land(0.6),), (-0.05, 0.10), None),
+        (swung(0.595, 0.605, 0.6), (-0.05, 0.10), None),
+        (swung(0.58, 0.62, 0.6), (-0.05, 0.10), "run-out"),
+        (swung(0.595, 0.605, 0.6), (-0.003, 0.10), "run-out"),
+        (swung(0.595, 0.605, 0.6), (-0.10, 0.005), "run-out"),
+        (swung(0.39, 0.41, 0.40), (-0.05, 0.10), None),
+        (swung(0.57, 0.63, 0.57, 0.63, 0.57, 0.63), (-0.05, 0.10), None),
+        (swung(0.56, 0.64, 0.56, 0.64, 0.56, 0.64), (-0.05, 0.10), "stops"),
+        (swung(0.57, 0.63, 0.57, 0.63, 0.57, 0.63), (-0.02, 0.13), "stops"),
+        ((Land(0.5), Land(0.7)), (-0.05, 0.10), "stops"),
+    ],
+)
+def test_what_comes_before_the_depth(
+    lands: tuple[Land, ...], tolerance: tuple[float, float], first: str | None
+) -> None:
+    """Run-out over the usual, or what takes lands out of tolerance, is put right before feeding."""
+    made = job(ratchet(), vee(60))
+    told = trial_for(made.wheel, made.plan.cuts, lands, 0.001, tolerance=tolerance)
+    assert told.put_right_first == first
+    assert trial_as_dict(told)["put_right_first"] == first
+    assert told.allowed == pytest.approx((0.4 + tolerance[0], 0.4 + tolerance[1]), abs=1e-9)
+    least, greatest = told.expected_ends
+    for land in lands:
+        assert least - 1e-9 <= land.value - told.mean + told.expected <= greatest + 1e-9
+
+
 @pytest.mark.parametrize(
     "lands",
     [
