@@ -10,19 +10,23 @@ import cmath
 
 from profilegen import __version__
 from profilegen.cutting.compare import Match
-from profilegen.cutting.fit import Deviation
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.frame import PAPERS, Titles, frame
-from profilegen.drawing.hatch import GOUGE, LEFT_OVER, hatch
+from profilegen.drawing.hatch import GOUGE, LEFT_OVER
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import SMALL, THIN, Block, Mark, Sheet, Text, outline_of, together
 from profilegen.drawing.notes import Note, note_column
 from profilegen.drawing.tables import fitted, heading, paragraph
 from profilegen.geometry.measure import nearest
-from profilegen.geometry.moves import moved
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
-from profilegen.reports.space_view import Placed, cutter_marks, metal_marks, placed_in
+from profilegen.reports.space_view import (
+    Placed,
+    cutter_marks,
+    deviation_marks,
+    metal_marks,
+    placed_in,
+)
 from profilegen.wheels.wheel import Wheel
 
 NOTES = 24.0
@@ -86,8 +90,8 @@ def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Bl
     )
     marks: list[Mark] = [outline_of(box, THIN), *cutter_marks(match.cuts, placed)]
     if match.fit is not None:
-        marks += _hatched(match.fit.left_over, placed, LEFT_OVER, "left over")
-        marks += _hatched(match.fit.gouge, placed, GOUGE, "gouge")
+        marks += deviation_marks(match.fit.left_over, placed, LEFT_OVER, "left over")
+        marks += deviation_marks(match.fit.gouge, placed, GOUGE, "gouge")
     marks += [*metal_marks(job.wheel, placed), name]
     room = Box(box.x1 - NOTES + 4.0, window.y0, box.x1 - 1.0, window.y1)
     notes = note_column(_sizes(match, figures, placed, job.wheel), room, "right", 2.0)
@@ -112,16 +116,6 @@ def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list
         if found.value > 0.0:
             notes.append(Note(placed.at(found.at), f"{name} {figures.size(found.value)}"))
     return notes
-
-
-def _hatched(found: Deviation, placed: Placed, angle: float, name: str) -> list[Mark]:
-    """A region of the wrong metal: hatched, with a thin edge."""
-    regions = tuple(moved(region, placed.turned) for region in found.regions)
-    areas = placed.view.area(regions) if regions else ()
-    if not areas:
-        return []
-    edge = placed.view.stroke(*regions, width=THIN)
-    return [hatch(areas, angle, 0.9, THIN, name), edge]
 
 
 def panel_words(match: Match, figures: Figures) -> str:

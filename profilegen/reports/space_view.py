@@ -9,18 +9,22 @@ import cmath
 import math
 from dataclasses import dataclass
 
+from profilegen.cutting.fit import Deviation, fit_of
 from profilegen.cutting.poses import Cut
 from profilegen.drawing.boxes import Box, bounds
 from profilegen.drawing.dimensions import angle_arc
+from profilegen.drawing.hatch import LEFT_OVER, hatch
 from profilegen.drawing.layout import sides
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
     CHAINED,
     DASHED,
     NARROW,
+    THIN,
     WIDE,
     Block,
     Fill,
+    Mark,
     Stroke,
     Text,
     together,
@@ -66,14 +70,25 @@ def space_view(job: Job, figures: Figures, room: Box) -> Block:
         LETTERS.size,
         "middle",
     )
+    left = _left_over(job)
     blocks = [
         Block(cutter_marks(job.nominal.cuts, placed)),
+        *(Block(tuple(deviation_marks(one, placed, LEFT_OVER, "left over"))) for one in left),
         Block(metal_marks(job.wheel, placed)),
         _angle(job, placed),
         _notes(job, figures, placed, room),
         Block((title,), (text_box(title),)),
     ]
     return together(blocks)
+
+
+def _left_over(job: Job) -> tuple[Deviation, ...]:
+    """What a cutter that does not match leaves in the space; nothing of one that does."""
+    cuts = job.nominal.cuts
+    if not cuts or cuts[0].forms != "space":
+        return ()
+    found = fit_of(job.wheel, cuts).left_over
+    return (found,) if found.value > 0.0 else ()
 
 
 def placed_in(job: Job, window: Box, stand: Move | None = None) -> Placed:
@@ -114,6 +129,16 @@ def cutter_marks(cuts: tuple[Cut, ...], placed: Placed) -> tuple[Fill | Stroke, 
         marks.append(Fill(placed.view.area((shape,)), CUTTER_GREY, "cutter at depth"))
         marks.append(placed.view.stroke(shape, width=NARROW))
     return tuple(marks)
+
+
+def deviation_marks(found: Deviation, placed: Placed, angle: float, name: str) -> list[Mark]:
+    """A region of the wrong metal: hatched, with a thin edge."""
+    regions = tuple(moved(region, placed.turned) for region in found.regions)
+    areas = placed.view.area(regions) if regions else ()
+    if not areas:
+        return []
+    edge = placed.view.stroke(*regions, width=THIN)
+    return [hatch(areas, angle, 0.9, THIN, name), edge]
 
 
 def metal_marks(wheel: Wheel, placed: Placed) -> tuple[Stroke, ...]:
@@ -175,6 +200,9 @@ def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
     wheel, space = job.wheel, job.wheel.space
     _, deepest, _ = nearest(space.pitch, 0j)
     notes = [Note(placed.at(deepest), _root_words(wheel, figures))]
+    for found in _left_over(job):
+        words = figures.sized("left over {}", found.value, "left_over")
+        notes.append(Note(placed.at(found.at), words))
     land, hook = wheel.fact("land"), wheel.fact("hook_angle")
     if land is not None:
         crest = _tips(wheel)[0] * cmath.rect(1.0, -_shown_land(wheel) / 2)
