@@ -148,21 +148,14 @@ def job_for(part: Part) -> Job:
 
 
 def gauges_of(job: Job) -> Gauges:
-    """What is measured of the finished wheel, and within which limits.
+    """What is measured of the finished wheel, and within which limits, on the blank at hand.
 
     Raises:
         InputError: a tolerance of the part file amounts to nothing at its size.
     """
     from profilegen.gauging.gauges import gauges_for
-    from profilegen.gauging.pins import Infeed
 
-    cuts = job.nominal.cuts
-    last = next((cut for cut in reversed(cuts) if cut.forms != "middle"), None)
-    if last is None:
-        return gauges_for(job.part, job.wheel)
-    infeed = Infeed(last.turn, last.forms != "back", last.forms != "face")
-    left = min(cut.root_radius for cut in cuts)
-    return gauges_for(job.part, job.wheel, infeed, left)
+    return gauges_for(job.part, job.wheel, job.made, job.plan.cuts)
 
 
 def _of_the_pin(job: Job) -> tuple[Finding, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from profilegen.gauging.limits import Limits
+from profilegen.geometry.tolerance import SAME_POINT
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,5 +46,12 @@ class Feature:
 
 
 def combined(nominal: float, values: tuple[float, ...], source: str) -> Limits:
-    """Limits of a size that follows from others, from its values at their limits."""
-    return Limits(nominal, min(nominal, *values), max(nominal, *values), source)
+    """Limits of a size that follows from others, from its values at their limits.
+
+    A nominal that rounding alone puts outside them widens them; one that a blank at hand puts
+    outside what the print allows does not.
+    """
+    low, high = min(values), max(values)
+    if low - SAME_POINT <= nominal <= high + SAME_POINT:
+        low, high = min(nominal, low), max(nominal, high)
+    return Limits(nominal, low, high, source)

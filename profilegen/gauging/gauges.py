@@ -3,7 +3,9 @@
 Owns the order of the list and how limits are carried through to sizes that follow from others.
 Land and angles have limits of their own; the size over pins, the span and, where the print does not
 give it, the root follow from the land, at the angles as drawn (the cutter sets the angles, the
-infeed sets the land). The levelled face follows from hook angle and outside diameter.
+infeed sets the land). The levelled face follows from hook angle and outside diameter. On a measured
+blank everything but the outside diameter's own limits is told for that blank; owns too whether
+the cutter set up leaves another space than the print's.
 Works on any wheel of straight flanks. Refuses text for people.
 """
 
@@ -13,6 +15,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from profilegen.cutting.fit import Fit, fit_of
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
@@ -29,12 +32,17 @@ from profilegen.gauging.pins import (
     over_pins,
     pin_centre,
 )
+from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
 from profilegen.wheels.solve import resolve_for_blank
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.poses import Cut
     from profilegen.part.part import Part
+
+LEAST_LEFT = 5e-4
+"""mm. Metal left in a space that can be measured, and is not written as 0.000."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +55,14 @@ class Gauges:
         varied: which given the limits over pins were carried through from, in words.
         infeed_per_size: mm of further infeed per mm that the size over pins is too big, or None.
         size_per_blank: mm that the size over pins is less per mm that the blank is less, with the
-            same land or root; None where nothing is measured over pins.
+            same land or root; None on a measured blank, or where nothing is measured over pins.
         span_teeth: teeth between the jaws.
         bore: pilot and slotting of a square or hexagon, or None.
         findings: why pins do not serve.
+        blank: diameter of the measured blank for which the sizes are told, mm; None where they
+            are those of the print's blank.
+        leaves: what the cutter set up makes where that is not the space of the print, which the
+            features go on telling; else None.
     """
 
     features: tuple[Feature, ...]
@@ -61,6 +73,8 @@ class Gauges:
     span_teeth: int
     bore: BorePlan | None
     findings: tuple[Finding, ...]
+    blank: float | None
+    leaves: Fit | None
 
     def feature(self, key: str) -> Feature | None:
         """One feature by its key, or None."""
@@ -72,16 +86,14 @@ class Gauges:
         return any(finding.severity == "refused" for finding in self.findings)
 
 
-def gauges_for(
-    part: Part, wheel: Wheel, infeed: Infeed | None = None, root_left: float | None = None
-) -> Gauges:
+def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> Gauges:
     """What is measured of a wheel.
 
     Args:
         part: with its tolerances.
-        wheel: of that part.
-        infeed: how the last cut moves, when there is one.
-        root_left: radius of the deepest material that the cutter leaves, mm, when there is one.
+        wheel: of that part, on the print's blank.
+        made: on the blank at hand; the same wheel where none is measured.
+        cuts: by which it is made of that blank; none without a cutter.
 
     Raises:
         InputError: a class has no value at a size, a land has no space left, or a span is over
@@ -94,24 +106,51 @@ def gauges_for(
         _outside(wheel, outside),
         Feature("thickness", "Thickness", thick, "Micrometer"),
     ]
-    plan = bore_plan(part)
+    plan, blank, leaves = bore_plan(part), _measured(part, made), _leaves(made, cuts)
     bore = bore_features(part.bore, tolerance)
-    if wheel.space.face is None or wheel.space.back is None or wheel.fact("land") is None:
-        return Gauges((*features, *bore), None, "", None, None, 0, plan, ())
-    lands = lands_of(part, wheel, root_left)
-    pin, findings = _pin(part, wheel, lands)
-    span = _span_teeth(part, wheel)
-    features += _tooth_features(part, wheel, lands, outside, span)
-    if pin is not None:
-        features.append(_over_pins(wheel, lands, pin))
+    if made.space.face is None or made.space.back is None or made.fact("land") is None:
+        told = (*features, *bore)
+        return Gauges(told, None, "", None, None, 0, plan, (), blank, leaves)
+    forming = cuts if leaves is None else ()
+    root_left = min((cut.root_radius for cut in forming), default=None)
+    lands = lands_of(part, wheel, made, root_left)
+    pin, findings = _pin(part, made, lands)
+    span = _span_teeth(part, made)
+    if blank is not None:
+        outside = Limits(blank, blank, blank, "the blank as measured")
+    features += _tooth_features(part, made, lands, outside, span)
     per_size = per_blank = None
     if pin is not None:
-        per_blank = _size_per_blank(part, wheel, lands, pin)
-        if infeed is not None:
-            change = change_with_infeed(wheel.space, wheel.teeth, pin, infeed)
-            per_size = 1 / change if change > 0 else None
-    varied, measured = lands.varied_words, (*features, *bore)
-    return Gauges(measured, pin, varied, per_size, per_blank, span, plan, findings)
+        features.append(_over_pins(made, lands, pin))
+        per_size = _infeed_per_size(made, pin, forming)
+        per_blank = _size_per_blank(part, made, lands, pin) if blank is None else None
+    varied, told = lands.varied_words, (*features, *bore)
+    return Gauges(told, pin, varied, per_size, per_blank, span, plan, findings, blank, leaves)
+
+
+def _measured(part: Part, made: Wheel) -> float | None:
+    """Diameter of the measured blank of which the wheel is made, mm; None without one."""
+    given = part.blank.diameter
+    is_it = given is not None and abs(given - 2 * made.radius) <= SAME_POINT
+    return given if is_it else None
+
+
+def _leaves(made: Wheel, cuts: tuple[Cut, ...]) -> Fit | None:
+    """What a deepest plunge makes where it leaves metal that can be measured; else None."""
+    if not cuts or cuts[0].forms != "space":
+        return None
+    fit = fit_of(made, cuts)
+    return fit if fit.left_over.value > LEAST_LEFT else None
+
+
+def _infeed_per_size(made: Wheel, pin: float, cuts: tuple[Cut, ...]) -> float | None:
+    """By the last cut that forms a flank; None without one, or where it does not move the pin."""
+    last = next((cut for cut in reversed(cuts) if cut.forms != "middle"), None)
+    if last is None:
+        return None
+    infeed = Infeed(last.turn, last.forms != "back", last.forms != "face")
+    change = change_with_infeed(made.space, made.teeth, pin, infeed)
+    return 1 / change if change > 0 else None
 
 
 def _outside(wheel: Wheel, limits: Limits) -> Feature:
@@ -154,7 +193,7 @@ def _tooth_features(
             for each in (land.low, land.high)
         )
         nominal = spans.crest_span(radius, wheel.teeth, land.nominal, span)
-        over = combined(nominal, sizes, "follows from land and outside diameter")
+        over = combined(nominal, sizes, f"follows from land and {_across(outside)}")
         yield Feature("span", f"Over the crests of {span} teeth", over, "Caliper")
 
 
@@ -178,14 +217,19 @@ def _levelled(outside: Limits, hook: Limits) -> Feature:
         for diameter in (outside.low, outside.high)
         for angle in (hook.low, hook.high)
     )
-    limits = combined(nominal, sizes, "follows from hook angle and outside diameter")
+    limits = combined(nominal, sizes, f"follows from hook angle and {_across(outside)}")
     label = "Levelled face, height over the axis"
     return Feature("levelled_face", label, limits, "Height gauge or indicator")
 
 
+def _across(outside: Limits) -> str:
+    """What a size over the rim follows from: the outside diameter, or the one blank at hand."""
+    return outside.source if outside.low == outside.high else "outside diameter"
+
+
 def _over_pins(wheel: Wheel, lands: Lands, pin: float) -> Feature:
     sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
-    limits = combined(sizes[0], tuple(sizes), f"follows from the {lands.varied_words}")
+    limits = combined(sizes[0], tuple(sizes[1:]), f"follows from the {lands.varied_words}")
     return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
 
 

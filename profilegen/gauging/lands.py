@@ -6,7 +6,7 @@ default land made smaller where teeth are too small for it. Refuses what is meas
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.errors import InputError, Problem
@@ -45,53 +45,66 @@ class Lands:
         return "land" if self.varied == "land" else "root diameter"
 
 
-def lands_of(part: Part, wheel: Wheel, root_left: float | None) -> Lands:
+def lands_of(part: Part, wheel: Wheel, made: Wheel, root_left: float | None) -> Lands:
     """The lands of a wheel of straight flanks.
 
     Args:
         part: with its tolerances.
-        wheel: of that part.
+        wheel: of the print: land and root that it gives keep their limits on any blank.
+        made: the wheel on the blank at hand: every nominal is its own.
         root_left: radius of the deepest material that the cutter leaves, mm, when there is one.
 
     Raises:
         InputError: a class has no value at a size, or a land has no space left.
     """
     tolerance = part.tolerance
-    land = _land_limits(tolerance, wheel)
-    root = limits_of(tolerance, "root_diameter", 2 * wheel.root_radius)
+    land = _land_limits(tolerance, wheel, made)
+    root, is_given_root = _root_limits(tolerance, wheel, made)
     by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
     if by_root:
-        ends = tuple(_land_of(wheel, root, size) for size in (root.low, root.high))
+        ends = tuple(_land_of(made, root, size) for size in (root.low, root.high))
         land = combined(land.nominal, ends, "follows from the root")
-    spaces = (wheel.space, *(_space_of(wheel, size) for size in (land.low, land.high)))
-    if not (_is_root_given(wheel) or is_given(tolerance, "root_diameter")):
-        deeper = 0.0 if root_left is None else 2 * (wheel.root_radius - root_left)
+    spaces = (made.space, *(_space_of(made, size) for size in (land.low, land.high)))
+    if not (is_given_root or is_given(tolerance, "root_diameter")):
+        deeper = 0.0 if root_left is None else 2 * (made.root_radius - root_left)
         nominal, *sizes = (2 * deepest(each) - deeper for each in spaces)
         tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
         root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
     return Lands(land, root, spaces, "root" if by_root else "land")
 
 
-def _is_root_given(wheel: Wheel) -> bool:
-    return any(
-        fact.key in ("root_diameter", "tooth_depth") and fact.source == "given"
-        for fact in wheel.facts
-    )
+def _is_given(wheel: Wheel, key: str) -> bool:
+    """Whether the print gives this size, rather than that it follows from others."""
+    return any(fact.key == key and fact.source == "given" for fact in wheel.facts)
 
 
-def _land_limits(tolerance: Tolerance | None, wheel: Wheel) -> Limits:
+def _root_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> tuple[Limits, bool]:
+    """Limits of the root diameter, and whether the print gives it, or the depth from the rim."""
+    size, is_given_root = 2 * made.root_radius, True
+    if _is_given(wheel, "root_diameter"):
+        size = 2 * wheel.root_radius
+    elif _is_given(wheel, "tooth_depth"):
+        size = 2 * (made.radius - (wheel.radius - wheel.root_radius))
+    else:
+        is_given_root = False
+    limits = limits_of(tolerance, "root_diameter", size)
+    return replace(limits, nominal=2 * made.root_radius), is_given_root
+
+
+def _land_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> Limits:
     """As given, or the default, made smaller where teeth are too small for it."""
-    land = wheel.fact("land") or 0.0
+    of, here = wheel if _is_given(wheel, "land") else made, made.fact("land") or 0.0
+    land = of.fact("land") or 0.0
     limits = limits_of(tolerance, "land", land)
     if not limits.is_default:
-        return limits
-    gap = spans.chord(2 * wheel.radius, wheel.teeth) - land
+        return replace(limits, nominal=here)
+    gap = spans.chord(2 * of.radius, of.teeth) - land
     low, high = max(limits.low, land / 2), min(limits.high, land + gap / 8)
-    while not _has_space(wheel, high):
-        high = (land + high) / 2
+    while not _has_space(made, high):
+        high = (here + high) / 2
     cut = (low, high) != (limits.low, limits.high)
     source = f"{limits.source}, less for so small a tooth" if cut else limits.source
-    return Limits(land, low, high, source)
+    return Limits(here, low, high, source)
 
 
 def _has_space(wheel: Wheel, land: float) -> bool:

@@ -47,6 +47,11 @@ class Limits:
     source: str
     is_default: bool = True
 
+    @property
+    def has_nominal(self) -> bool:
+        """Whether the nominal is within: a blank at hand may put what it makes outside."""
+        return self.low <= self.nominal <= self.high
+
 
 def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limits:
     """The limits of a length (mm).

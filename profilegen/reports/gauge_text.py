@@ -23,6 +23,7 @@ def gauge_text(job: Job) -> str:
     lines = [
         f"{part.title}  {part.number}".rstrip(),
         f"outside diameter {size}",
+        *_head(gauges, figures),
         *_sizes(gauges, figures),
         *_block("How they are taken", _how(job, gauges, figures)),
         *_block("Where the limits come from", words.default_lines(gauges)),
@@ -30,6 +31,11 @@ def gauge_text(job: Job) -> str:
         *_block("Cautions", words.SAFETY),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _head(gauges: Gauges, figures: Figures) -> list[str]:
+    said = words.head_lines(gauges, figures)
+    return [line for text in said for line in ("", *paragraph(text, "", ""))]
 
 
 def _how(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:

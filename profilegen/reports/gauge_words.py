@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from profilegen.cutting.fit import Fit
 from profilegen.gauging import pin_sizes
 from profilegen.gauging.bores import BorePlan
 from profilegen.gauging.drills import GREATEST
@@ -50,6 +51,35 @@ def named(feature: Feature, figures: Figures) -> str:
 def pin_name(diameter: float, figures: Figures) -> str:
     """The pins' diameter."""
     return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
+
+
+def head_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """What comes before every size: that the cutter leaves others, or for which blank they are."""
+    left = gauges.leaves
+    if left is not None:
+        yield (
+            f"{mismatch(left, figures)}; it makes land {figures.length(left.land)}, hook "
+            f"{figures.angle(left.hook)}, root Ø {figures.length(2 * left.root_radius)}; the sizes "
+            "below are the print's."
+        )
+    if gauges.blank is not None:
+        yield (
+            f"For the blank as measured, Ø {figures.length(gauges.blank)}: every size that follows "
+            "from it is told for it, with the print's tolerances. The outside diameter is the "
+            "print's."
+        )
+    if outside := [one.label.lower() for one in gauges.features if not one.limits.has_nominal]:
+        told = "; ".join(outside)
+        yield f"As set up these miss what the print's tolerances allow on this blank: {told}."
+
+
+def mismatch(left: Fit, figures: Figures) -> str:
+    """That the cutter set up does not match, and what it leaves where."""
+    over = left.left_over
+    return (
+        "The cutter set up does not match: it leaves "
+        f"{figures.length(over.value)} at the {over.where}"
+    )
 
 
 def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:

@@ -26,7 +26,7 @@ from profilegen.drawing.marks import (
     outline_of,
     together,
 )
-from profilegen.drawing.tables import bullets, fitted, heading, wrap
+from profilegen.drawing.tables import Laid, bullets, fitted, heading, wrap
 from profilegen.gauging.gauges import Gauges
 from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words as words
@@ -72,15 +72,22 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     ]
     room = frame(page, _titles(job, "1 / 1")).room
     notes = tuple(_notes(job, gauges, figures))
-    below = _height(notes, room.width)
+    said = tuple(words.head_lines(gauges, figures))
+    above, below = _head(0j, said, room.width).height, _height(notes, room.width)
     row, parts = min(
-        ((row, _parted(rows, row, room.height, below)) for row in ROWS),
+        ((row, _parted(rows, row, room.height - above, below)) for row in ROWS),
         key=lambda found: len(found[1]),
     )
     return tuple(
-        _page(job, page, part, notes if part is parts[-1] else (), f"{n} / {len(parts)}", row)
+        _page(job, page, said, part, notes if part is parts[-1] else (), f"{n} / {len(parts)}", row)
         for n, part in enumerate(parts, start=1)
     )
+
+
+def _head(at: complex, said: Sequence[str], width: float) -> Laid:
+    """What comes before every size, over the table of each page; with its gap, nothing for none."""
+    laid = bullets(at, said, width, bullet="!", size=SIZE, gap=0.8)
+    return Laid(laid.block, laid.height + 3.0 if said else 0.0)
 
 
 def _parted(
@@ -97,24 +104,27 @@ def _parted(
 def _page(
     job: Job,
     paper: Paper,
+    said: Sequence[str],
     rows: Sequence[tuple[str, ...]],
     notes: Sequence[str],
     number: str,
     row: float,
 ) -> Sheet:
     framed = frame(paper, _titles(job, number))
-    room, blocks, used = framed.room, [framed.block], 0.0
+    room = framed.room
+    head = _head(complex(room.x0, room.y1), said, room.width)
+    blocks, used = [framed.block, head.block], head.height
     if rows:
-        blocks.append(_table(framed, rows, row))
-        used = HEAD + row * (len(rows) + 1) + 3.0
+        blocks.append(_table(framed, used, rows, row))
+        used += HEAD + row * (len(rows) + 1) + 3.0
     if notes:
         top = complex(room.x0, room.y1 - used)
-        head = heading(top, "How, and within which limits", room.width, 1.15 * SIZE)
-        under = top - 1j * (head.height + 0.5)
-        blocks += [head.block, bullets(under, notes, room.width, size=SMALLEST, gap=0.8).block]
+        title = heading(top, "How, and within which limits", room.width, 1.15 * SIZE)
+        under = top - 1j * (title.height + 0.5)
+        blocks += [title.block, bullets(under, notes, room.width, size=SMALLEST, gap=0.8).block]
     whole = together(blocks)
-    title = f"{job.part.title}: record sheet"
-    return Sheet(paper.width, paper.height, whole.marks, whole.boxes, title)
+    name = f"{job.part.title}: record sheet"
+    return Sheet(paper.width, paper.height, whole.marks, whole.boxes, name)
 
 
 def _height(notes: Sequence[str], width: float) -> float:
@@ -123,14 +133,15 @@ def _height(notes: Sequence[str], width: float) -> float:
     return head + bullets(0j, notes, width, size=SMALLEST, gap=0.8).height + 4.0
 
 
-def _table(framed: Framed, rows: Sequence[tuple[str, ...]], row: float) -> Block:
-    """Header, a row a feature, and a last row of boxes for each piece as a whole."""
+def _table(framed: Framed, used: float, rows: Sequence[tuple[str, ...]], row: float) -> Block:
+    """Header, a row a feature, and a last row of boxes for each piece as a whole, under what is
+    used of the page, mm."""
     room = framed.room
     scale = room.width / sum(SHARES)
     edges = [room.x0]
     for share in SHARES:
         edges.append(edges[-1] + share * scale)
-    grid = _Grid(complex(room.x0, room.y1), tuple(edges), row)
+    grid = _Grid(complex(room.x0, room.y1 - used), tuple(edges), row)
     titles = ("feature", "nominal", "low", "high", "with")
     pieces = tuple(str(piece) for piece in range(1, PIECES + 1))
     blocks = [_row(grid, 0.0, HEAD, (*titles, *pieces, "pass"), bold=True)]

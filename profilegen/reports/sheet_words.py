@@ -14,6 +14,7 @@ from itertools import pairwise
 from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.readings import way_words
+from profilegen.cutting.fit import Fit
 from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.shop import infeed_dial
@@ -43,6 +44,9 @@ HEADINGS = (
 
 TRIAL_STEP = {"mm": 0.05, "in": 0.0508}
 """mm. Of infeed between rows of the trial table: 0.05 mm, or two thou."""
+
+EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
+"""What the lands say of the setting."""
 
 SAFETY = (
     "Spindle off and stopped before you measure, touch off, index or reach in.",
@@ -360,9 +364,17 @@ def _in_last_lap(job: Job) -> str:
 
 
 def _measure(job: Job, figures: Figures) -> Iterator[Line]:
-    wheel = job.wheel
+    wheel, gauges = job.made, gauges_of(job)
+    if gauges.leaves is not None:
+        yield f"{gauge_words.mismatch(gauges.leaves, figures)}. These are the sizes it makes."
+    if gauges.blank is not None:
+        yield "For the blank as measured."
     yield Row("Outside diameter", figures.length(2 * wheel.radius))
-    left = min((cut.root_radius for cut in job.nominal.cuts), default=wheel.root_radius)
+    if gauges.leaves is not None:
+        yield from _measure_left(gauges.leaves, figures)
+        yield EQUAL_LANDS
+        return
+    left = min((cut.root_radius for cut in job.plan.cuts), default=wheel.root_radius)
     if abs(left - wheel.root_radius) > SAME_POINT:
         yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
         yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
@@ -377,12 +389,19 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row(f"A face turned level, looking up, lies {side} the axis by", drop)
     elif hook == 0.0:
         yield Row("A face turned level, looking up, lies", "at axis height")
-    over = gauges_of(job).feature("over_pins")
+    over = gauges.feature("over_pins")
     if over is not None:
         nominal, low, high = gauge_words.sizes(over, figures)
         yield Row(gauge_words.named(over, figures), nominal)
         yield Row("Limits over pins", f"{low} to {high}")
-    yield "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
+    yield EQUAL_LANDS
+
+
+def _measure_left(left: Fit, figures: Figures) -> Iterator[Line]:
+    """What a cutter that does not match makes; pins say nothing of such a space."""
+    yield Row("Root diameter, by this cutter", figures.length(2 * left.root_radius))
+    yield Row("Land, straight across, by this cutter", figures.length(left.land))
+    yield Row("Hook angle at the rim, by this cutter", figures.angle(left.hook))
 
 
 def _bore(job: Job, figures: Figures) -> Iterator[Line]:
