@@ -400,8 +400,8 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
 def _measure_left(left: Fit, figures: Figures) -> Iterator[Line]:
     """What a cutter that does not match makes; pins say nothing of such a space."""
     yield Row("Root diameter, by this cutter", figures.length(2 * left.root_radius))
-    yield Row("Land, straight across, by this cutter", figures.length(left.land))
-    yield Row("Hook angle at the rim, by this cutter", figures.angle(left.hook))
+    yield Row("Land, by this cutter", figures.length(left.land))
+    yield Row("Hook at the rim, by this cutter", figures.angle(left.hook))
 
 
 def _bore(job: Job, figures: Figures) -> Iterator[Line]:
