@@ -297,7 +297,7 @@ def test_every_lap_has_its_set_up_view(side: str, front: str, head: str) -> None
         title = f"from the free end towards the head; lap {cut.lap}, the {cut.forms}s"
         assert said.count(title) == 1
         assert f"offset {figures.size(abs(cut.offset))}" in said
-        assert f"infeed {figures.size(cut.infeed_from_offset)}" in said
+        assert f"infeed from B {figures.size(cut.infeed_from_offset)}" in said
     for sheet in (first, *rest):
         assert overlaps(sheet.boxes) == ()
 
