@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import cmath
 
-from profilegen import __version__
 from profilegen.cutting.compare import Match
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.frame import PAPERS, Titles, frame
+from profilegen.drawing.frame import frame
 from profilegen.drawing.hatch import GOUGE, LEFT_OVER
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import SMALL, THIN, Block, Mark, Sheet, Text, outline_of, together
@@ -20,6 +19,7 @@ from profilegen.drawing.tables import fitted, heading, paragraph
 from profilegen.geometry.measure import nearest
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.page import page_of, titles_of
 from profilegen.reports.space_view import (
     Placed,
     cutter_marks,
@@ -38,9 +38,9 @@ PANELS = 6
 
 def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None) -> Sheet:
     """The best few cutters over the space, two in a row, best first."""
-    page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
+    page = page_of(job.part, paper)
     figures = figures_for(job.part)
-    framed = frame(page, _titles(job))
+    framed = frame(page, titles_of(job.part, "cutter comparison", "1 / 1", "not to scale"))
     room = framed.room
     words = (
         "Best first. Grey: the cutter at depth. Hatched like / : cut off a tooth (gouge). "
@@ -62,19 +62,6 @@ def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None
         blocks.append(_panel(job, figures, match, box.grown(-1.0), index + 1))
     whole = together(blocks)
     return Sheet(page.width, page.height, whole.marks, whole.boxes, f"{job.part.title}: cutters")
-
-
-def _titles(job: Job) -> Titles:
-    return Titles(
-        title=job.part.title,
-        number=job.part.number,
-        kind="cutter comparison",
-        material=job.part.material,
-        scale="not to scale",
-        units="mm, degrees" if job.part.units == "mm" else "inch, degrees",
-        sheet="1 / 1",
-        drawn_by=f"profilegen {__version__}",
-    )
 
 
 def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Block:

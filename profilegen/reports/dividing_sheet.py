@@ -6,16 +6,18 @@ read at the machine, the stops follow on pages of their own.
 
 from __future__ import annotations
 
-from profilegen import __version__
 from profilegen.cutting.dividing.index_plan import IndexPlan
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.frame import PAPERS, Paper, Titles, frame
+from profilegen.drawing.frame import Paper, frame
 from profilegen.drawing.marks import SMALL, Block, Sheet, together
 from profilegen.drawing.tables import Laid, bullets, heading, paragraph
 from profilegen.part.part import Part
 from profilegen.reports import stop_grid
 from profilegen.reports.dividing import facts, tick_labels, way_lines
 from profilegen.reports.figures import figures_for
+from profilegen.reports.page import page_of, titles_of
+
+KIND = "index plan"
 
 SIZES = (SMALL, 2.2, 2.0, 1.8)
 """mm. Capital heights tried for the stops; 1.8 is the smallest of ISO 3098."""
@@ -28,8 +30,8 @@ MOST_WAYS = 8
 
 def dividing_sheets(part: Part, plan: IndexPlan, paper: str | None = None) -> tuple[Sheet, ...]:
     """The plan on one page, or with its stops on further pages where they are many."""
-    page = PAPERS[paper or ("Letter" if part.units == "in" else "A4")]
-    room = frame(page, _titles(part, "1 / 1")).room
+    page = page_of(part, paper)
+    room = frame(page, titles_of(part, KIND, "1 / 1", "-")).room
     said, rest = _words(part, plan, room)
     labels = tick_labels(plan, part.decimal)
     fitting = [s for s in SIZES if stop_grid.height(labels, s, room.width) <= rest.height]
@@ -77,18 +79,5 @@ def _words(part: Part, plan: IndexPlan, room: Box) -> tuple[list[Block], Box]:
 
 
 def _sheet(part: Part, page: Paper, blocks: tuple[Block, ...], number: str) -> Sheet:
-    whole = together((frame(page, _titles(part, number)).block, *blocks))
+    whole = together((frame(page, titles_of(part, KIND, number, "-")).block, *blocks))
     return Sheet(page.width, page.height, whole.marks, whole.boxes, f"{part.title}: stops")
-
-
-def _titles(part: Part, number: str) -> Titles:
-    return Titles(
-        title=part.title,
-        number=part.number,
-        kind="index plan",
-        material=part.material,
-        scale="-",
-        units="mm, degrees" if part.units == "mm" else "inch, degrees",
-        sheet=number,
-        drawn_by=f"profilegen {__version__}",
-    )

@@ -14,9 +14,9 @@ from profilegen.drawing.lettering import text_box, text_width
 from profilegen.drawing.marks import (
     CHAINED,
     DASHED,
-    NARROW,
     WIDE,
     Block,
+    Mark,
     Text,
     line,
     outline_of,
@@ -142,48 +142,39 @@ def _bore_knee(job: Job, figures: Figures, view: View) -> float:
 
 def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:
     """The wheel edge on, front to the left, with thickness and hub."""
-    wheel, hub, scale = job.wheel, job.part.hub, view.scale
+    wheel, scale = job.wheel, view.scale
     high, wide = scale * wheel.radius, scale * wheel.thickness
     disc = Box(at.real, at.imag - high, at.real + wide, at.imag + high)
-    marks = [outline_of(disc, WIDE)]
-    low, right = disc.y0, disc.x1
-    root = scale * wheel.root_radius
-    for side in (root, -root):
-        marks.append(line(complex(disc.x0, at.imag + side), complex(disc.x1, at.imag + side)))
+    marks: list[Mark] = [outline_of(disc, WIDE), *_level_pair(disc, scale * wheel.root_radius)]
     if wheel.bore is not None:
-        reach = scale * farthest(wheel.bore, 0j)[0]
-        for side in (reach, -reach):
-            marks.append(
-                line(
-                    complex(disc.x0, at.imag + side),
-                    complex(disc.x1, at.imag + side),
-                    width=NARROW,
-                    dash=DASHED,
-                )
-            )
-    if hub is not None:
-        long, half = scale * hub.length, scale * hub.diameter / 2
-        x0 = disc.x0 - long if hub.side == "front" else disc.x1
-        marks.append(outline_of(Box(x0, at.imag - half, x0 + long, at.imag + half), WIDE))
-        right = max(right, x0 + long)
+        marks += _level_pair(disc, scale * farthest(wheel.bore, 0j)[0], DASHED)
+    foot = complex(disc.x0, disc.y0)
+    said = figures.sized("{}", wheel.thickness, "thickness")
+    size = linear(foot, foot + disc.width, foot - 11j, said, manner=LETTERS)
+    hub, right = _hub(job, figures, scale, disc)
     axis = line(complex(disc.x0 - 4, at.imag), complex(right + 4, at.imag), dash=CHAINED)
-    size = linear(
-        complex(disc.x0, low),
-        complex(disc.x1, low),
-        complex(disc.x0, low - 11.0),
-        figures.sized("{}", wheel.thickness, "thickness"),
-        manner=LETTERS,
-    )
-    blocks = [Block((*marks, axis)), size]
-    if hub is not None:
-        half = scale * hub.diameter / 2
-        blocks.append(
-            vertical(
-                complex(right, at.imag - half),
-                complex(right, at.imag + half),
-                right + 7.0,
-                figures.sized("Ø {}", hub.diameter, "hub.diameter"),
-                LETTERS,
-            )
-        )
-    return together(blocks)
+    return together([Block((*marks, axis)), hub, size])
+
+
+def _level_pair(disc: Box, reach: float, dash: tuple[float, ...] = ()) -> list[Mark]:
+    """Two level lines across the disc, `reach` mm on the page above and below its axis."""
+    lines = [(complex(disc.x0, y), complex(disc.x1, y)) for y in _about(disc.centre.imag, reach)]
+    return [line(*ends, dash=dash) for ends in lines]
+
+
+def _about(middle: float, reach: float) -> tuple[float, float]:
+    return middle + reach, middle - reach
+
+
+def _hub(job: Job, figures: Figures, scale: float, disc: Box) -> tuple[Block, float]:
+    """The hub on its side of the disc with its diameter, and how far right the two reach, mm."""
+    hub = job.part.hub
+    if hub is None:
+        return Block(()), disc.x1
+    long, half = scale * hub.length, scale * hub.diameter / 2
+    x0 = disc.x0 - long if hub.side == "front" else disc.x1
+    high, low = _about(disc.centre.imag, half)
+    right = max(disc.x1, x0 + long)
+    said = figures.sized("Ø {}", hub.diameter, "hub.diameter")
+    size = vertical(complex(right, low), complex(right, high), right + 7.0, said, LETTERS)
+    return Block((outline_of(Box(x0, low, x0 + long, high), WIDE),)) + size, right

@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from profilegen import __version__
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.frame import PAPERS, Framed, Paper, Titles, frame
+from profilegen.drawing.frame import Framed, Paper, frame
 from profilegen.drawing.lettering import text_box
 from profilegen.drawing.marks import (
     NARROW,
@@ -31,6 +30,9 @@ from profilegen.gauging.gauges import Gauges
 from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words as words
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.page import page_of, titles_of
+
+KIND = "record sheet"
 
 PIECES = 10
 """Blank columns."""
@@ -64,13 +66,13 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     Raises:
         InputError: a tolerance of the part file amounts to nothing at its size.
     """
-    page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")].landscape()
+    page = page_of(job.part, paper).landscape()
     gauges, figures = gauges_of(job), figures_for(job.part)
     rows = [
         (words.named(feature, figures), *words.sizes(feature, figures), feature.instrument)
         for feature in gauges.features
     ]
-    room = frame(page, _titles(job, "1 / 1")).room
+    room = frame(page, titles_of(job.part, KIND, "1 / 1", "not drawn")).room
     notes = tuple(_notes(job, gauges, figures))
     said = tuple(words.head_lines(gauges, figures))
     above, below = _head(0j, said, room.width).height, _height(notes, room.width)
@@ -110,7 +112,7 @@ def _page(
     number: str,
     row: float,
 ) -> Sheet:
-    framed = frame(paper, _titles(job, number))
+    framed = frame(paper, titles_of(job.part, KIND, number, "not drawn"))
     room = framed.room
     head = _head(complex(room.x0, room.y1), said, room.width)
     blocks, used = [framed.block, head.block], head.height
@@ -123,7 +125,7 @@ def _page(
         under = top - 1j * (title.height + 0.5)
         blocks += [title.block, bullets(under, notes, room.width, size=SMALLEST, gap=0.8).block]
     whole = together(blocks)
-    name = f"{job.part.title}: record sheet"
+    name = f"{job.part.title}: {KIND}"
     return Sheet(paper.width, paper.height, whole.marks, whole.boxes, name)
 
 
@@ -204,17 +206,3 @@ def _notes(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
     said = (line[0].upper() + line[1:] for line in words.default_lines(gauges))
     yield "Limits. " + ". ".join(said) + "."
     yield " ".join(words.SAFETY)
-
-
-def _titles(job: Job, sheet: str) -> Titles:
-    part = job.part
-    return Titles(
-        title=part.title,
-        number=part.number,
-        kind="record sheet",
-        material=part.material,
-        scale="not drawn",
-        units="mm, degrees" if part.units == "mm" else "inch, degrees",
-        sheet=sheet,
-        drawn_by=f"profilegen {__version__}",
-    )
