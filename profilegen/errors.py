@@ -7,6 +7,7 @@ Refuses: printing, and any knowledge of where text goes.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -65,6 +66,11 @@ class Finding:
     where: str
     value: float | None = None
     limit: float | None = None
+
+
+def refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Those that say what cannot be made as asked, in order."""
+    return tuple(finding for finding in findings if finding.severity == "refused")
 
 
 class Refusal(ValueError):

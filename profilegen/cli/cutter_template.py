@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from profilegen.cli.producing import Paper
+from profilegen.cli.producing import Paper, picture
 from profilegen.cli.saying import say
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import InputError, Problem
@@ -30,10 +30,7 @@ class CutterTemplate:
 
     def outgoing(self, ending: str, base: Path) -> Outgoing:
         """The sheet as `svg` or `pdf` at `base` (folder and stem), the cutter's name behind."""
-        from profilegen.output.pdf import pdf_bytes
-        from profilegen.output.svg import svg_bytes
-
-        data = pdf_bytes([self.sheet]) if ending == "pdf" else svg_bytes(self.sheet)
+        data = picture([self.sheet], f".{ending}")
         name = f"{base.name}-cutter-{_plain(self.cutter)}.{ending}"
         return Outgoing(base.parent / name, data, "print", f"template of {self.cutter}")
 

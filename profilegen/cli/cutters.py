@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
+from profilegen.cli.producing import picture
 from profilegen.cli.saying import say
 from profilegen.cli.shape import command, command_again, file_argument, force_option, look_options
 from profilegen.cli.shop import opened, solved
@@ -111,8 +112,6 @@ def _check_endings(out: str | None, dxf: str | None) -> None:
 
 def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
     """The best few cutters over the space, in the format of the file's name."""
-    from profilegen.output.pdf import pdf_bytes
-    from profilegen.output.svg import svg_bytes
     from profilegen.reports.compare_sheet import PANELS, compare_sheet
     from profilegen.reports.dxf_layers import comparison_layers
 
@@ -123,6 +122,5 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
         entering = [match for match in matches if match.cuts][:PANELS]
         layers = comparison_layers(job.wheel, entering)
         return Outgoing(path, dxf_bytes(layers, job.part.units), "keep", f"{words}, not to cut")
-    sheet = compare_sheet(job, matches)
-    data = pdf_bytes([sheet]) if path.suffix.lower() == ".pdf" else svg_bytes(sheet)
+    data = picture([compare_sheet(job, matches)], path.suffix.lower())
     return Outgoing(path, data, "keep", words)

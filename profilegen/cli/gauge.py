@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
+from profilegen.cli.producing import picture
 from profilegen.cli.saying import say, say_findings
 from profilegen.cli.shape import (
     command,
@@ -98,14 +99,6 @@ def _record(
         return ()
     from profilegen.reports.record_sheet import record_sheets
 
-    sheets = record_sheets(job, paper)
-    if Path(out).suffix.lower() == ".pdf":
-        from profilegen.output.pdf import pdf_bytes
-
-        data = pdf_bytes(sheets)
-    else:
-        from profilegen.output.svg import svg_bytes
-
-        data = svg_bytes(sheets[0])
+    data = picture(record_sheets(job, paper), Path(out).suffix.lower())
     target = Outgoing(Path(out), data, "print", "record sheet for ten pieces")
     return write_all((target,), force=force, again=command_again(ctx))

@@ -7,6 +7,7 @@ Refuses to write files and to know how an output is made.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -15,6 +16,7 @@ from profilegen.cli.writing import Outgoing
 from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
+    from profilegen.drawing.marks import Sheet
     from profilegen.job import Job
     from profilegen.part.part import Part
 
@@ -75,6 +77,17 @@ def produce(
     return Outgoing(base.parent / f"{name}{made.ending}", made.data, made.use, made.words)
 
 
+def picture(sheets: Sequence[Sheet], ending: str) -> bytes:
+    """Sheets as a PDF where the ending is `.pdf`, else the first of them as an SVG."""
+    if ending == ".pdf":
+        from profilegen.output.pdf import pdf_bytes
+
+        return pdf_bytes(sheets)
+    from profilegen.output.svg import svg_bytes
+
+    return svg_bytes(sheets[0])
+
+
 def _quiet_libraries(kind: str) -> None:
     """Keep the DXF library's remarks to programmers off the user's stderr."""
     if kind.endswith("dxf"):
@@ -93,10 +106,9 @@ def names_of(base: Path) -> frozenset[str]:
 
 def key_picture(part: Part) -> bytes | None:
     """The tooth with every key at the dimension it sets, as an SVG file; None for no tooth."""
-    from profilegen.output.svg import svg_bytes
-    from profilegen.reports import key_picture as picture
+    from profilegen.reports import key_picture as drawn
 
     try:
-        return svg_bytes(picture.key_picture(part))
+        return picture([drawn.key_picture(part)], ".svg")
     except CannotMakeError:
         return None

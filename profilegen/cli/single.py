@@ -26,7 +26,7 @@ from profilegen.cli.shape import (
 )
 from profilegen.cli.shop import exit_code_of, opened, solved
 from profilegen.cli.writing import Outgoing, write_all
-from profilegen.errors import CannotMakeError, InputError, Problem
+from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 out_option = click.option(
     "--out", metavar="FILE", help="File to write, - for standard output; below out/ when left out."
@@ -189,7 +189,7 @@ def _one(
     part = opened(file, *look)
     job = solved(part)
     if job.is_refused and not can_be_made(job, kind):
-        raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
+        raise CannotMakeError(*refused(job.findings))
     stem = stem_of(file)
     made = produce(job, kind, choices, Path("out") / stem / stem, unit_in_name=True)
     say_findings(job.findings)

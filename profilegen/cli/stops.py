@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
+from profilegen.cli.producing import picture
 from profilegen.cli.saying import say_findings
 from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
 from profilegen.cli.shop import opened, say_part
-from profilegen.errors import CannotMakeError
+from profilegen.errors import CannotMakeError, refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
@@ -89,7 +90,7 @@ def stops(
     frame = frame_for(part.setup, wheel.rotation)
     plan = plan_of(part, wheel, frame, cuts, teeth, way)
     found = findings_of(part, plan, allow_error)
-    if any(finding.severity == "refused" for finding in found):
+    if refused(found):
         say_findings(others)
         raise CannotMakeError(*found)
     say_findings((*others, *found))
@@ -103,7 +104,7 @@ def stops(
         from profilegen.cli.writing import Outgoing
 
         deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
-    return 3 if any(finding.severity == "refused" for finding in others) else 0
+    return 3 if refused(others) else 0
 
 
 def _cuts(part: Part, wheel: Wheel) -> tuple[tuple[Cut, ...], tuple[Finding, ...]]:
@@ -133,9 +134,6 @@ def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> byte
 
 
 def _sheet(part: Part, plan: IndexPlan, ending: str, paper: str | None) -> bytes:
-    from profilegen.output.pdf import pdf_bytes
-    from profilegen.output.svg import svg_bytes
     from profilegen.reports.dividing_sheet import dividing_sheets
 
-    sheets = dividing_sheets(part, plan, paper)
-    return pdf_bytes(sheets) if ending == ".pdf" else svg_bytes(sheets[0])
+    return picture(dividing_sheets(part, plan, paper), ending)

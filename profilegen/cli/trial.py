@@ -17,7 +17,7 @@ from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import say, say_problems
 from profilegen.cli.shape import command, file_argument, look_options
 from profilegen.cli.shop import opened, solved
-from profilegen.errors import CannotMakeError, InputError, Problem
+from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.trial import Land, Limits, Trial
@@ -101,7 +101,7 @@ def _needs_cuts(job: Job, file: str) -> None:
         InputError: it has no cutter.
     """
     if job.is_refused:
-        raise CannotMakeError(*(f for f in job.findings if f.severity == "refused"))
+        raise CannotMakeError(*refused(job.findings))
     if not job.plan.cuts:
         text = "the part has no [[cutter]], so there is no depth to correct"
         raise InputError(Problem(file, text, hint="add the [[cutter]] that made the trial cuts"))

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.fit import Fit, fit_of
-from profilegen.errors import CannotMakeError, Finding, InputError, Problem
+from profilegen.errors import CannotMakeError, Finding, InputError, Problem, refused
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
@@ -83,7 +83,7 @@ class Gauges:
     @property
     def is_refused(self) -> bool:
         """Whether the pin of the part file cannot be used."""
-        return any(finding.severity == "refused" for finding in self.findings)
+        return bool(refused(self.findings))
 
 
 def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> Gauges:

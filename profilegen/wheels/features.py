@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
-from profilegen.errors import CannotMakeError, Finding
+from profilegen.errors import CannotMakeError, Finding, refused
 from profilegen.geometry.chain import Contour, Points
 from profilegen.geometry.measure import contains, farthest, nearest_each
 from profilegen.geometry.tolerance import SAME_POINT
@@ -79,9 +79,8 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
         *_hole_findings(part, say, bore, root, least),
         *_hub_findings(part, say, reach, root, least),
     )
-    refused = [finding for finding in findings if finding.severity == "refused"]
-    if refused:
-        raise CannotMakeError(*refused)
+    if refused(findings):
+        raise CannotMakeError(*refused(findings))
     return Features(bore, holes, _bore_facts(part.bore, reach, root), findings)
 
 
