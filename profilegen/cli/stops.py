@@ -1,7 +1,7 @@
 """`stops`: the stops of the wheel, as angles or on the hardware of `[dividing]`.
 
-Owns which form is printed: CSV for a part without hardware; else a text, CSV, JSON or a
-sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
+Owns which form is printed: the angles as CSV for a part without hardware; else a text, CSV, JSON
+or a sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
 """
 
 from __future__ import annotations

@@ -18,7 +18,8 @@ from typing import Literal, TypeAlias
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.errors import Refusal
-from profilegen.geometry.chain import Contour, circle, reverse
+from profilegen.geometry.chain import Chain, Contour, Role, chain, circle, close, reverse
+from profilegen.geometry.chain import join as join_chains
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved, rotation
@@ -97,8 +98,8 @@ class Cut:
     def silhouette(self, top: float = SILHOUETTE_TOP) -> Contour:
         """The silhouette at full depth in the set-up pose, counter-clockwise, closed `top` blank
         radii (over 1) above the axis."""
-        shape = self.tool.closed(top * self.blank_radius - self.apex.imag)
-        return reverse(moved(shape, Move(shift=self.apex)))
+        edge = self.tool.silhouette(top * self.blank_radius - self.apex.imag)
+        return reverse(moved(closed(edge), Move(shift=self.apex)))
 
     @property
     def setup_from_base(self) -> Move:
@@ -113,6 +114,12 @@ class Cut:
         """
         to_stop = rotation(stop * wheel.angular_pitch)
         return wheel.wheel_from_base.after(to_stop.after(self.setup_from_base.inverse()))
+
+
+def closed(edge: Chain) -> Contour:
+    """A cutter's edge closed by a straight top, clockwise as the edge runs from +x to -x."""
+    top = chain([edge.points[-1], edge.points[0]], roles=Role.BODY)
+    return close(join_chains(edge, top))
 
 
 class NoPose(Refusal):

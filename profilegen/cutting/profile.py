@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from profilegen.geometry.arcs import points_at
-from profilegen.geometry.chain import Chain, Contour, Role, chain, close
+from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.chain import join as join_chains
 from profilegen.geometry.measure import bounds, fraction_facing
 from profilegen.geometry.tolerance import SHORTEST_CHORD
@@ -60,9 +60,3 @@ class Profile:
         if end.imag < height - SHORTEST_CHORD:
             pieces.append(chain([end, complex(end.real, height)], roles=role))
         return join_chains(*pieces)
-
-    def closed(self, height: float) -> Contour:
-        """The silhouette closed by a straight top, clockwise as the edge runs."""
-        open_chain = self.silhouette(height)
-        top = chain([open_chain.points[-1], open_chain.points[0]], roles=Role.BODY)
-        return close(join_chains(open_chain, top))

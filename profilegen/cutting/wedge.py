@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from profilegen.geometry.chain import Chain, Contour, Role, chain, close
+from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.chain import join as join_chains
 
 if TYPE_CHECKING:
@@ -114,12 +114,6 @@ class Wedge:
             sides.insert(0, chain([complex(face_end.real, height), face_end], roles=Role.BODY))
             sides.append(chain([back_end, complex(back_end.real, height)], roles=Role.BODY))
         return join_chains(*sides)
-
-    def closed(self, height: float) -> Contour:
-        """The silhouette closed by a straight top at `height` mm, clockwise as the edges run."""
-        open_chain = self.silhouette(height)
-        top = chain([open_chain.points[-1], open_chain.points[0]], roles=Role.BODY)
-        return close(join_chains(open_chain, top))
 
 
 def is_wedge_kind(cutter: CutterTable) -> bool:

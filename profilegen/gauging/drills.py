@@ -87,7 +87,7 @@ def flat_share(sides: int, across_flats: float, pilot: float) -> float:
 
 
 def pilots(sides: int, across_flats: float) -> tuple[Pilot, ...]:
-    """Every drill from the size across flats up to the greatest that is of use, by size."""
+    """Every drill from the size across flats (mm) up to the greatest that is of use, by size."""
     most = GREATEST[sides] * across_flats
     return tuple(
         Pilot(drill, flat_share(sides, across_flats, drill.diameter))

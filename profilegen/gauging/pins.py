@@ -158,7 +158,7 @@ def least_proud(space: Space, outline: Contour, teeth: int) -> float:
 
 
 def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
-    """The pin rolled in, proved to rest on both flanks and to stand proud.
+    """The pin of a diameter (mm) rolled in, proved to rest on both flanks and to stand proud.
 
     Raises:
         BadPin: it falls in, rides on the tips, or lies below the crests.

@@ -273,14 +273,26 @@ def _hub_findings(
     for number, ring in enumerate(part.holes, start=1):
         if abs(ring.circle_diameter - part.hub.diameter) < ring.diameter:
             where = f"holes[{number}].circle_diameter"
-            message = "the holes run into the side of the hub"
-            outside = part.hub.diameter + 1.2 * ring.diameter
-            inside = part.hub.diameter - 1.2 * ring.diameter
-            if outside + ring.diameter < 2 * (root - least):
-                advice = f"make {where} at least {say.bound(outside, 'at least')}"
-            elif inside > 2 * reach + ring.diameter:
-                advice = f"make {where} at most {say.bound(inside, 'at most')}"
-            else:
-                advice = "there is no room for them beside it, so change hub.diameter"
-            value, text = ring.circle_diameter, f"{message}: {advice}"
-            yield Finding("hole-at-hub", "caution", text, where, value, part.hub.diameter)
+            advice = _beside_hub(say, where, ring, part.hub.diameter, reach, root - least)
+            text = f"the holes run into the side of the hub: {advice}"
+            found = ring.circle_diameter, part.hub.diameter
+            yield Finding("hole-at-hub", "caution", text, where, *found)
+
+
+def _beside_hub(say: Say, where: str, ring: Holes, hub: float, reach: float, most: float) -> str:
+    """Where a circle of holes would clear the hub: outside it, inside it, or nowhere.
+
+    Args:
+        say: how the part writes lengths.
+        where: the key of the circle's diameter.
+        ring: the holes.
+        hub: its diameter, mm.
+        reach: radius of the bore's farthest place, mm.
+        most: greatest radius that leaves the least web under the root, mm.
+    """
+    outside, inside = hub + 1.2 * ring.diameter, hub - 1.2 * ring.diameter
+    if outside + ring.diameter < 2 * most:
+        return f"make {where} at least {say.bound(outside, 'at least')}"
+    if inside > 2 * reach + ring.diameter:
+        return f"make {where} at most {say.bound(inside, 'at most')}"
+    return "there is no room for them beside it, so change hub.diameter"

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from profilegen.cutting.compare import compared
+from profilegen.cutting.poses import closed
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import mirrored, tools_for
 from profilegen.cutting.wedge import ways_round
@@ -45,7 +46,7 @@ def test_a_slot_is_its_width_with_round_corners() -> None:
     tool = only(kind="slot", width=2.0, corner_radius=0.3)
     assert tool.tip == 0
     lost = 2 * (1 - math.pi / 4) * 0.3**2
-    assert area(tool.closed(5.0)) == pytest.approx(-(2.0 * 5.0 - lost), abs=1e-12)
+    assert area(closed(tool.silhouette(5.0))) == pytest.approx(-(2.0 * 5.0 - lost), abs=1e-12)
     assert not (tool.silhouette(5.0).roles == Role.BODY).any()
 
 
@@ -117,8 +118,10 @@ def test_mirroring_keeps_arcs_bulging_outwards() -> None:
     """A silhouette and its mirror image have the same area, run the same way round."""
     rows = [[3, 2], [1, 0, -0.4], [-1, 0.2], [-2, 2]]
     first, second = tools_for(cutter(kind="drawn", points=rows))
-    assert area(first.closed(5.0)) == pytest.approx(area(second.closed(5.0)), abs=1e-12)
-    assert area(first.closed(5.0)) < 0
+    assert area(closed(first.silhouette(5.0))) == pytest.approx(
+        area(closed(second.silhouette(5.0))), abs=1e-12
+    )
+    assert area(closed(first.silhouette(5.0))) < 0
 
 
 def test_the_tip_of_an_arc_is_its_lowest_point() -> None:
