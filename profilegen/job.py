@@ -15,7 +15,7 @@ from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.shop import Shop, shop_for
-from profilegen.errors import Finding
+from profilegen.errors import Finding, refused
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
@@ -80,7 +80,7 @@ class Job:
     @property
     def is_refused(self) -> bool:
         """Whether something cannot be made as asked."""
-        return any(finding.severity == "refused" for finding in self.findings)
+        return bool(refused(self.findings))
 
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""

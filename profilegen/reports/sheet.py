@@ -10,14 +10,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from profilegen import __version__
 from profilegen.drawing.boxes import Box
-from profilegen.drawing.frame import FRAME, PAPERS, Framed, Paper, Titles, frame
+from profilegen.drawing.frame import FRAME, Framed, Paper, frame
 from profilegen.drawing.marks import SMALL, Block, Sheet, outline_of, together
 from profilegen.drawing.tables import paragraph
+from profilegen.errors import refused
 from profilegen.job import Job
 from profilegen.reports import stop_grid as stops
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.page import page_of, titles_of
 from profilegen.reports.part_view import part_view
 from profilegen.reports.plan_view import plan_view
 from profilegen.reports.section_columns import Words, columns, set_words
@@ -25,6 +26,8 @@ from profilegen.reports.setting_page import further_blocks
 from profilegen.reports.setup_view import pictured, setup_view
 from profilegen.reports.sheet_words import Section, sections, stop_labels
 from profilegen.reports.space_view import space_view
+
+KIND = "set-up sheet"
 
 READABLE = 1.8
 """mm. Before the words get smaller than this the stops move to a further page."""
@@ -40,7 +43,7 @@ def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     further ones the zeros, dials and passes, and how the later laps stand. Where the stops would
     make the words too small to read at the machine they come last.
     """
-    page = PAPERS[paper or ("Letter" if job.part.units == "in" else "A4")]
+    page = page_of(job.part, paper)
     figures, labels = figures_for(job.part), stop_labels(job)
     room, said = _opened(job, page, "1 / 1").room, sections(job, figures)
     words, shown = _first_words(said, room, stops.height(labels, READABLE, room.width)), labels
@@ -63,12 +66,12 @@ def _first_words(said: tuple[Section, ...], room: Box, foot: float) -> Words:
 
 def _opened(job: Job, page: Paper, number: str) -> Framed:
     """A page with its frame and, at its head, what stops the work; its room lies below that."""
-    framed = frame(page, _titles(job, number))
-    refused = [finding.message for finding in job.findings if finding.severity == "refused"]
-    if not refused:
+    framed = frame(page, titles_of(job.part, KIND, number, "not to scale"))
+    stops_it = [finding.message for finding in refused(job.findings)]
+    if not stops_it:
         return framed
     room, inset = framed.room, 2.0
-    said = f"NOT TO BE CUT AS IT STANDS: {'; '.join(refused)}."
+    said = f"NOT TO BE CUT AS IT STANDS: {'; '.join(stops_it)}."
     at = complex(room.x0 + inset, room.y1 - inset)
     words = paragraph(at, said, room.width - 2 * inset, SMALL, bold=True)
     edge = Box(room.x0, at.imag - words.height - inset, room.x1, room.y1)
@@ -109,21 +112,7 @@ def _page(
 
 
 def _title(job: Job) -> str:
-    return f"{job.part.title}: set-up sheet"
-
-
-def _titles(job: Job, sheet: str) -> Titles:
-    part = job.part
-    return Titles(
-        title=part.title,
-        number=part.number,
-        kind="set-up sheet",
-        material=part.material,
-        scale="not to scale",
-        units="mm, degrees" if part.units == "mm" else "inch, degrees",
-        sheet=sheet,
-        drawn_by=f"profilegen {__version__}",
-    )
+    return f"{job.part.title}: {KIND}"
 
 
 def _pictures(job: Job, figures: Figures, room: Box) -> Block:
