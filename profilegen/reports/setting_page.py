@@ -42,7 +42,7 @@ TICK_SIZES = (2.5, 2.2, 2.0, 1.8)
 TOUCHES = "What touches"
 """The column that takes the room the others leave, its words wrapped."""
 
-WIDEST = {"On the dial": 46.0}
+WIDEST = {"On the dial": 54.0}
 """mm. Columns that wrap before they take more room than this."""
 
 FIGURES = ("By", "Infeed from the zero", "Land then", "Print", "Here")
@@ -102,7 +102,7 @@ def _words(
 
     They leave the first height of `wanted` (mm) free with which they stay readable.
     """
-    rest = replace(room, y1=pages[-1].top)
+    rest = replace(room, y1=max(pages[-1].top, room.y0))
     words = _leaving(said, rest, wanted)
     if words.size < READABLE or words.room > rest.height:
         pages.append(_Page(room.y1))

@@ -349,3 +349,17 @@ def test_no_lap_begins_at_the_foot_of_a_column() -> None:
         assert overlaps(grid.boxes) == ()
         high = stop_grid.height(("lap 1", *stops, "lap 2", *stops), 2.0, 90.0)
         assert all(0.0 <= 100.0 - box.y0 <= high for box in grid.boxes)
+
+
+@pytest.mark.parametrize("passes", range(1, 19))
+def test_tables_of_any_length_leave_whole_pages(passes: int) -> None:
+    """However far down the tables end, the words stand below or on a page of their own."""
+    made = job(
+        ratchet(teeth=24, outside_diameter=45, land=0.5, hook_angle=10),
+        single(45, body_width=12, sweep_diameter=40, teeth=16),
+        blank={"diameter": 44.9, "bar_diameter": 45},
+        setup={"centre_height": 110, "edge_finder": 10, "roughing_passes": passes},
+    )
+    for sheet in setup_sheets(made)[1:]:
+        assert overlaps(sheet.boxes) == ()
+        assert all(Box(0, 0, sheet.width, sheet.height).holds(box) for box in sheet.boxes)
