@@ -39,9 +39,15 @@ COUNTED = {
         "turn to the hole, then on until the pin drops at the vernier position."
     ),
     "notches": "Notches count from 0 at stop 1 of lap 1, the way the dial increases.",
-    "crank": "Turns and holes count from 0 at stop 1 of lap 1, the way the dial increases.",
-    "dial": "The dial and the scale of the table read 0 at stop 1 of lap 1.",
-    "steps": "Steps count from 0 at stop 1 of lap 1.",
+    "crank": (
+        "Turns and holes count from 0 at stop 1 of lap 1, the way the dial increases, and count on "
+        "through every lap."
+    ),
+    "dial": (
+        "Angle, turns and dial of the handwheel count from 0 at stop 1 of lap 1 and count on "
+        "through every lap; the dial begins again with each turn."
+    ),
+    "steps": "Steps count from 0 at stop 1 of lap 1 and count on through every lap.",
 }
 """From where each sort of reading counts."""
 

@@ -149,6 +149,17 @@ def test_another_way_is_taken_by_its_number(shop: Path) -> None:
     assert run("stops", "part.toml", "--teeth", "127", "--way", "99").exit_code == 2
 
 
+def test_every_form_closes_where_the_crank_has_come_to(shop: Path) -> None:
+    """127 moves of 5/15 are 42 turns and 5 holes, with change wheels no whole turns: text and CSV
+    say so at the closing stop."""
+    (shop / "part.toml").write_text(f'dividing = "worm.toml"\n{(shop / PART).read_text()}')
+    run("start", "dividing")
+    words = ("stops", "part.toml", "--teeth", "127", "--way", "3")
+    closing = "42 turns, hole 5 of 15"
+    assert f"{closing} (same as stop 1)" in run(*words).stdout
+    assert rows_of(run(*words, "--csv").stdout)[-1][-1] == closing
+
+
 def test_too_many_stops_are_refused_for_good(shop: Path) -> None:
     """More stops than positions are refused even with --allow-error; another count is not."""
     name = with_hardware(shop, 'kind = "notched"\nnotches = 24\n')

@@ -11,7 +11,7 @@ from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.output.svg import svg_bytes
 from profilegen.reports.check_text import check_text
-from profilegen.reports.dividing import facts, plan_dict, plan_text, way_lines
+from profilegen.reports.dividing import facts, plan_dict, plan_text, tick_labels, way_lines
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet import setup_sheets
 from profilegen.reports.sheet_words import sections
@@ -94,6 +94,16 @@ def test_every_kind_says_how_it_counts_and_turns() -> None:
         assert f"{words} for each stop" in text
         for always in ("at stop 1 of lap 1", "the work turns", "from the same side", "backlash"):
             assert always in text
+
+
+def test_the_closing_label_counts_on() -> None:
+    """127 moves of 5/15 are 42 turns and 5 holes: so the sheet has it beside the last box."""
+    table = head(change_wheels=WHEELS)
+    labels = tick_labels(index_plan(table, 127, [0.0], 12.5, 3), "point")
+    assert labels[-2:] == (
+        "127: 42 turns, hole 0 of 15",
+        "128 = stop 1: 42 turns, hole 5 of 15",
+    )
 
 
 def test_errors_are_told_three_ways() -> None:

@@ -16,7 +16,14 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.dividing.hardware import nearest_counts, scales
 from profilegen.cutting.dividing.readings import shown, shown_compound
 from profilegen.cutting.dividing.spread import Lands, Spread, spread_of
-from profilegen.cutting.dividing.ways import Method, Move, Way, rounded, ways_for
+from profilegen.cutting.dividing.ways import (
+    Method,
+    Move,
+    Way,
+    compound_starts,
+    lap_places,
+    ways_for,
+)
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem, Severity
 from profilegen.units import DecimalMark, Unit, both_units, format_quotient, nearest_whole
 
@@ -169,7 +176,7 @@ def index_plan(
     if table is not None and not ways:
         raise CannotMakeError(_too_many(table, teeth))
     chosen = _chosen(ways, way)
-    laps = [list(_lap(chosen, teeth, lap, begin)) for lap, begin in enumerate(begins, 1)]
+    laps = [list(lap) for lap in _laps(chosen, teeth, begins)]
     near = () if table is None or ways[0].even else nearest_counts(table, teeth)
     return IndexPlan(
         ways,
@@ -207,35 +214,45 @@ def _round_the_wheel(lap: Sequence[IndexStop], way: Way | None) -> list[Fraction
     return errors
 
 
-def _lap(way: Way | None, teeth: int, lap: int, begin: Fraction) -> Iterator[IndexStop]:
-    """The stops of a lap, and its stop 1 once more as the next."""
-    if way is None:
-        return (_free(teeth, lap, k, begin) for k in range(teeth + 1))
-    if way.method == "compound" and way.move is not None:
-        return (_compound(way, way.move, lap, k, begin) for k in range(teeth + 1))
-    return (_nearest(way, lap, k, begin) for k in range(teeth + 1))
+def _laps(way: Way | None, teeth: int, begins: Sequence[Fraction]) -> Iterator[Iterator[IndexStop]]:
+    """The stops of each lap, and its stop 1 once more as the next."""
+    if way is not None and way.method == "compound" and way.move is not None:
+        starts = compound_starts(way, begins)
+        for lap, (begin, start) in enumerate(zip(begins, starts, strict=True), 1):
+            yield _compound_lap(way, way.move, lap, begin, start)
+        return
+    for lap, place in enumerate(lap_places(begins), 1):
+        yield _free_lap(teeth, lap, place) if way is None else _nearest_lap(way, lap, place)
 
 
-def _free(teeth: int, lap: int, k: int, begin: Fraction) -> IndexStop:
-    place = (begin + Fraction(k, teeth)) % 1
-    return IndexStop(k + 1, lap, place, place, Fraction(0), f"{degrees_text(place)}°")
+def _free_lap(teeth: int, lap: int, begin: Fraction) -> Iterator[IndexStop]:
+    for k in range(teeth + 1):
+        place = (begin + Fraction(k, teeth)) % 1
+        yield IndexStop(k + 1, lap, place, place, Fraction(0), f"{degrees_text(place)}°")
 
 
-def _nearest(way: Way, lap: int, k: int, begin: Fraction) -> IndexStop:
+def _nearest_lap(way: Way, lap: int, begin: Fraction) -> Iterator[IndexStop]:
+    """Each stop is rounded within its turn of the work, so that every turn is rounded alike, and
+    read with the turns before it."""
     under, of = begin.denominator * way.teeth, way.scale.count
-    over = (begin.numerator * way.teeth + k * begin.denominator) % under
-    count = nearest_whole(over * of, under)
-    error = Fraction(count * under - over * of, of * under)
-    text = shown(way.scale, count % of)
-    return IndexStop(k + 1, lap, Fraction(over, under), Fraction(count, of), error, text)
+    for k in range(way.teeth + 1):
+        turns, over = divmod(begin.numerator * way.teeth + k * begin.denominator, under)
+        count = nearest_whole(over * of, under)
+        error = Fraction(count * under - over * of, of * under)
+        text = shown(way.scale, count + turns * of)
+        yield IndexStop(k + 1, lap, Fraction(over, under), Fraction(count, of), error, text)
 
 
-def _compound(way: Way, move: Move, lap: int, k: int, begin: Fraction) -> IndexStop:
-    base = rounded(begin, way.scale)
-    wanted = begin + Fraction(k * move.spaces, way.teeth)
-    error = base - begin + k * way.gathers
-    text = shown_compound(way.scale, int(base * way.scale.count), move, k)
-    return IndexStop(k + 1, lap, wanted % 1, wanted % 1 + error, error, text)
+def _compound_lap(
+    way: Way, move: Move, lap: int, begin: Fraction, start: tuple[int, Fraction]
+) -> Iterator[IndexStop]:
+    first, off = start
+    made = (lap - 1) * way.teeth
+    for k in range(way.teeth + 1):
+        wanted = (begin + Fraction(k * move.spaces, way.teeth)) % 1
+        error = off + k * way.gathers
+        text = shown_compound(way.scale, first, move, k, made)
+        yield IndexStop(k + 1, lap, wanted, wanted + error, error, text)
 
 
 def _too_many(table: DividingTable, teeth: int) -> Finding:

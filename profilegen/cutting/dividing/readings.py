@@ -1,6 +1,8 @@
 """What the dial or plate shows, in words: degrees, minutes, seconds; hole numbers; turns and holes.
 
-Owns: the spelling of readings and of a way. Turns, holes and notches count from 0 at stop 1.
+Owns: the spelling of readings and of a way. All count from 0 at stop 1 of lap 1: turns and steps go
+on counting through every lap, since they are what is turned; the holes of a plate on the spindle,
+and notches, are what it shows and begin again with each turn of the work.
 """
 
 from __future__ import annotations
@@ -12,34 +14,37 @@ from profilegen.cutting.dividing.ways import Move, Way
 
 
 def shown(scale: Scale, count: int) -> str:
-    """What shows at a position of the scale, counted from stop 1 of lap 1."""
+    """What shows at a position of the scale, counted from stop 1 of lap 1 over all turns."""
     if scale.sort == "plate":
-        return f"hole {count}"
+        return f"hole {count % scale.count}"
     if scale.sort == "notches":
-        return f"notch {count}"
+        return f"notch {count % scale.count}"
     if scale.sort == "vernier":
-        hole, mark = divmod(count, scale.count // scale.circle)
+        hole, mark = divmod(count % scale.count, scale.count // scale.circle)
         return f"hole {hole}, vernier {mark}"
     if scale.sort == "steps":
         return f"{count} steps"
     if scale.sort == "dial":
-        return sexagesimal(Fraction(count, scale.count))
+        turns, mark = divmod(count, scale.count // scale.ratio)
+        at, dial = (sexagesimal(Fraction(each, scale.count)) for each in (count, mark))
+        return f"{at}, {_turns(turns)}, dial {dial}"
     turns, hole = divmod(count, scale.circle)
     return _turns(turns) if scale.circle == 1 else f"{_turns(turns)}, hole {hole} of {scale.circle}"
 
 
-def shown_compound(scale: Scale, begin: int, move: Move, k: int) -> str:
+def shown_compound(scale: Scale, begin: int, move: Move, k: int, made: int = 0) -> str:
     """What both circles show after k moves: crank against plate, and plate against head.
 
     Args:
         scale: of the first circle.
-        begin: where the lap begins on it, holes from stop 1 of lap 1.
+        begin: where the crank stands on it at the start of the lap, holes from stop 1 of lap 1.
         move: each of the moves.
-        k: how many were made.
+        k: how many were made in this lap.
+        made: how many were made in the laps before.
     """
     first, second = move.circles
     crank = begin + k * (move.turns * first + move.holes[0])
-    return f"{shown(scale, crank)}; plate hole {k * move.holes[1] % second} of {second}"
+    return f"{shown(scale, crank)}; plate hole {(made + k) * move.holes[1] % second} of {second}"
 
 
 def sexagesimal(place: Fraction) -> str:

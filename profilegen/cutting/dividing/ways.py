@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import gcd
+from math import ceil, gcd
 from typing import TYPE_CHECKING, Literal
 
 from profilegen.cutting.dividing.hardware import Scale, is_worm, scales
@@ -92,11 +92,6 @@ class Way:
         return self.move.crank / self.scale.ratio - Fraction(self.spaces, self.teeth)
 
 
-def rounded(wanted: Fraction, scale: Scale) -> Fraction:
-    """The position of a scale nearest to an angle, both turns; a tie goes to the even position."""
-    return Fraction(nearest_whole(wanted.numerator * scale.count, wanted.denominator), scale.count)
-
-
 def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> Fraction:
     """The greatest error of N stops from `begin`, each put to the nearest position, turns.
 
@@ -109,12 +104,45 @@ def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> F
     return max(below, 1 - below - share) / scale.count
 
 
+def lap_places(begins: Sequence[Fraction], spaces: int = 1) -> tuple[Fraction, ...]:
+    """Where each lap begins when the work only ever goes on, turns from stop 1 of lap 1: not before
+    the closing stop of the lap before.
+
+    Args:
+        begins: where each lap begins within a turn of the work.
+        spaces: from one stop to the next, and so turns of the work in a lap.
+    """
+    found = [begins[0]]
+    for begin in begins[1:]:
+        found.append(begin + ceil(found[-1] + spaces - begin))
+    return tuple(found)
+
+
+def compound_starts(way: Way, begins: Sequence[Fraction]) -> tuple[tuple[int, Fraction], ...]:
+    """Where the crank stands against the plate at stop 1 of each lap, in holes of the first circle
+    from stop 1 of lap 1, and what the work is off there, turns.
+
+    A lap leaves the plate where its moves have brought it; the crank alone sets the next one.
+    """
+    move = way.move
+    if move is None or way.method != "compound":
+        raise ValueError("a compound way is needed")
+    first, second = move.circles
+    found = []
+    for lap, place in enumerate(lap_places(begins, move.spaces)):
+        plate = Fraction(lap * way.teeth * move.holes[1], second)
+        holes = (place * way.scale.ratio - plate) * first
+        count = nearest_whole(holes.numerator, holes.denominator)
+        found.append((count, (count - holes) / way.scale.count))
+    return tuple(found)
+
+
 def worst_of(way: Way, begins: Sequence[Fraction]) -> Fraction:
     """The greatest error of a stop of any lap, turns; a compound way gathers errors in each."""
     if way.method != "compound":
         return max(worst_rounding(way.teeth, way.scale, begin) for begin in begins)
-    starts = [rounded(begin, way.scale) - begin for begin in begins]
     last = way.gathers * (way.teeth - 1)
+    starts = [off for _, off in compound_starts(way, begins)]
     return max(max(abs(start), abs(start + last)) for start in starts)
 
 

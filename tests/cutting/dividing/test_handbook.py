@@ -14,7 +14,7 @@ import pytest
 from profilegen.cutting.dividing.differential import on_circle, trains_of
 from profilegen.cutting.dividing.hardware import Scale, scales
 from profilegen.cutting.dividing.readings import idlers, move_words, shown
-from profilegen.cutting.dividing.ways import Move, Way, rounded, ways_for
+from profilegen.cutting.dividing.ways import Move, Way, ways_for
 from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, exact_counts, head, made
 
 REVERSIBLE = [
@@ -154,15 +154,17 @@ def test_rotary_table_of_ninety() -> None:
 def test_angular_indexing(degrees: Fraction, circle: int, shows: str) -> None:
     """IDX-48 (stored: a handbook of 1916, a school's page, an army manual)."""
     scale = Scale("crank", 40 * circle, circle, 40, 1)
-    place = rounded(degrees / 360, scale)
-    assert place == degrees / 360
-    assert shown(scale, int(place * scale.count)) == shows
+    place = degrees / 360 * scale.count
+    assert place.denominator == 1
+    assert shown(scale, int(place)) == shows
 
 
 def test_an_angle_that_no_hole_makes() -> None:
     """IDX-49 (stored): 24 minutes by one hole of the 23 circle is 23.478 minutes."""
-    place = rounded(Fraction(24, 21600), Scale("crank", 920, 23, 40))
-    assert float(place * 21600) == pytest.approx(23.478, abs=5e-4)
+    scale = Scale("crank", 920, 23, 40)
+    holes = round(Fraction(24, 21600) * scale.count)
+    assert holes == 1
+    assert float(holes * scale.step * 21600) == pytest.approx(23.478, abs=5e-4)
 
 
 @pytest.mark.parametrize(

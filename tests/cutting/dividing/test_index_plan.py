@@ -46,7 +46,8 @@ def test_no_stop_drifts(start: float) -> None:
         for teeth in range(2, 1001, 83):
             plan = index_plan(table, teeth, [0.0, start], 19.0)
             assert all(abs(stop.error) <= plan.step / 2 for stop in plan.stops)
-            assert plan.returns[0].reading == plan.stops[0].reading
+            assert plan.returns[0].stands == plan.returns[0].error == 0
+            assert plan.returns[1].stands == plan.stops[teeth].stands
 
 
 def test_second_lap_starts_where_the_plan_says() -> None:
@@ -59,10 +60,13 @@ def test_second_lap_starts_where_the_plan_says() -> None:
 
 
 def test_readings() -> None:
-    """Holes count from 0; a dial shows degrees, minutes, seconds; a motor shows steps."""
+    """Holes count from 0; a motor shows steps; a handwheel of 90 to 1 goes 4 degrees a turn, so
+    its dial shows what is over 12 turns, 48 degrees."""
     assert index_plan(SPIN, 8, [0.0], 19.0).stops[1].reading == "hole 4, vernier 5"
     dial = made("table", ratio=90, graduation="1 min", vernier="10 sec")
-    assert index_plan(dial, 7, [0.0], 19.0).stops[1].reading == "51° 25' 40\""
+    assert index_plan(dial, 7, [0.0], 19.0).stops[1].reading == (
+        "51° 25' 40\", 12 turns, dial 3° 25' 40\""
+    )
     assert index_plan(made("motor", steps=400), 8, [0.0], 19.0).stops[3].reading == "150 steps"
     assert index_plan(head(), 28, [0.0], 19.0).stops[1].reading == "1 turn, hole 9 of 21"
 
@@ -288,3 +292,75 @@ def test_worst_rounding_from_anywhere(teeth: int, count: int, begin: Fraction) -
 def test_angles_are_written_within_a_turn(turns: Fraction, said: str) -> None:
     """An angle never reads 360, not even when it is rounded there."""
     assert degrees_text(turns) == said
+
+
+def crank_holes(reading: str) -> Fraction:
+    """What a reading of a crank says that it has gone against the plate, turns."""
+    turns, hole, circle = map(int, re.findall(r"\d+", reading)[:3])
+    return turns + Fraction(hole, circle)
+
+
+@pytest.mark.parametrize(
+    ("teeth", "way", "holes", "circle", "closing"),
+    [
+        (30, 1, 20, 15, "40 turns, hole 0 of 15"),
+        (127, 3, 5, 15, "42 turns, hole 5 of 15"),
+        (77, 6, 8, 16, "38 turns, hole 8 of 16"),
+    ],
+)
+def test_readings_add_up_move_by_move(
+    teeth: int, way: int, holes: int, circle: int, closing: str
+) -> None:
+    """By hand: 127 moves of 5/15 are 635 holes, 42 turns and 5; 77 of 8/16 are 38 turns and 8; 30
+    of 20/15 are the 40 of the worm. Each stop is a move further than the one before, to the closing
+    one; the second lap goes on from there by its own start, and by as many moves again."""
+    plan = index_plan(head(change_wheels=WHEELS), teeth, [0.0, math.radians(120)], 19.0, way)
+    assert plan.way is not None
+    assert plan.way.scale.circle == circle
+    assert plan.returns[0].reading == closing
+    gone = [crank_holes(stop.reading) for stop in (*plan.stops[:teeth], plan.returns[0])]
+    assert gone == [k * Fraction(holes, circle) for k in range(teeth + 1)]
+    third = round(Fraction(teeth * holes, 3))
+    begin = crank_holes(plan.stops[teeth].reading)
+    assert begin == gone[-1] + Fraction(third, circle)
+    assert crank_holes(plan.returns[1].reading) == begin + gone[-1]
+
+
+def test_compound_counts_on_into_the_second_lap() -> None:
+    """77 by 2/21 and 14/33: after a lap the crank has gone 7 turns and 7 holes and the plate stands
+    in hole 22 of 33. From there a third of a turn, 13 turns and 7 holes of the crank, begins the
+    next lap, and every stop of it is one move further on both circles."""
+    table = head()
+    number, move = next(
+        (n, way.move)
+        for n, way in enumerate(ways_for(table, 77), 1)
+        if way.move and way.move.holes == (2, 14) and way.move.circles == (21, 33)
+    )
+    assert (move.turns, move.spaces) == (0, 1)
+    plan = index_plan(table, 77, [0.0, math.radians(120)], 19.0, number)
+    assert plan.exact
+    assert plan.returns[0].reading == "7 turns, hole 7 of 21; plate hole 22 of 33"
+    assert plan.stops[77].reading == "20 turns, hole 14 of 21; plate hole 22 of 33"
+    assert plan.stops[78].reading == "20 turns, hole 16 of 21; plate hole 3 of 33"
+
+
+def test_what_is_turned_counts_on_and_what_a_plate_shows_begins_again() -> None:
+    """Closing a lap, a motor has made all its steps and a handwheel its 90 turns; a plate or ring
+    on the spindle shows again what it showed."""
+    closings = {
+        "hole 0, vernier 0": SPIN,
+        "notch 0": made("notched", notches=60),
+        "360° 00' 00\", 90 turns, dial 0° 00' 00\"": DIAL,
+        "12000 steps": made("motor", steps=12000),
+    }
+    for reading, table in closings.items():
+        assert index_plan(table, 30, [0.0], 19.0).returns[0].reading == reading
+
+
+@pytest.mark.parametrize("teeth", [87, 127, 106])
+def test_the_worst_of_a_compound_way_is_that_of_its_stops(teeth: int) -> None:
+    """In two laps, exact or not, what the way is listed with is the greatest error of its stops."""
+    plan = index_plan(head(), teeth, [0.0, 0.1], 19.0, way=2)
+    assert plan.way is not None
+    assert plan.way.method == "compound"
+    assert plan.way.worst == max(abs(stop.error) for stop in plan.stops)
