@@ -16,7 +16,13 @@ from profilegen.cutting.dividing.index_plan import (
     arcmin_text,
     degrees_text,
 )
-from profilegen.cutting.dividing.readings import idlers, slips, warnings, way_words
+from profilegen.cutting.dividing.readings import (
+    idlers,
+    short_sexagesimal,
+    slips,
+    warnings,
+    way_words,
+)
 from profilegen.cutting.dividing.ways import Way
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures
@@ -62,12 +68,20 @@ def plan_dict(plan: IndexPlan) -> dict[str, Any]:
         "exact": plan.exact,
         "worst_error_arcmin": arcmin(plan.spread.worst),
         "worst_error_mm": plan.mm(plan.spread.worst),
-        "ways": [_way_dict(plan, way) for way in plan.ways],
+        "ways": [_way_dict(plan, way, number) for number, way in enumerate(plan.ways, 1)],
         "stops": [_stop_dict(stop) for stop in plan.stops],
+        "closing_stops": [_stop_dict(stop) for stop in plan.returns],
+        "teeth": plan.teeth,
+        "way": plan.number,
+        "turn": plan.turn,
+        "slips": [
+            {"slip": name, "arcmin": arcmin(turns), "mm": plan.mm(turns)}
+            for name, turns in (slips(plan.way) if plan.way else ())
+        ],
     }
 
 
-def _way_dict(plan: IndexPlan, way: Way) -> dict[str, Any]:
+def _way_dict(plan: IndexPlan, way: Way, number: int) -> dict[str, Any]:
     move, scale = way.move, way.scale
     steps = int(way.per_stop) if way.even and way.method != "compound" else None
     crank = steps is not None and scale.sort == "crank"
@@ -90,6 +104,8 @@ def _way_dict(plan: IndexPlan, way: Way) -> dict[str, Any]:
         "plate_turns_with_crank": move.with_crank if move else None,
         "words": way_words(way),
         "warnings": list(warnings(way)),
+        "number": number,
+        "sectors": [abs(n) for n in move.holes if n] if move else [holes] if holes else [],
     }
 
 
@@ -107,6 +123,8 @@ def _stop_dict(stop: IndexStop) -> dict[str, Any]:
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
     size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
+    if plan.part_teeth:
+        size = f"Not for the part as it is, which has {plan.part_teeth} teeth: {size}"
     laps = [_lap_start(lap[0], figures.decimal) for lap in plan.laps[1:]]
     turn = f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}"
     if plan.way is None:
@@ -168,8 +186,18 @@ def _off(plan: IndexPlan, turns: Fraction, figures: Figures) -> str:
 
 def _cost(plan: IndexPlan, way: Way, figures: Figures) -> str:
     """What one wrong position costs."""
-    said = [f"{name} {_off(plan, turns, figures)}" for name, turns in slips(way)]
+    said = [
+        f"{name} {_slip_angle(way, turns, figures)}, {figures.both(plan.mm(turns))}"
+        for name, turns in slips(way)
+    ]
     return f"What a slip costs, round the outside: {'; '.join(said)}."
+
+
+def _slip_angle(way: Way, turns: Fraction, figures: Figures) -> str:
+    """What a slip turns the work: of a dial as its lines are named, else in minutes of arc."""
+    if way.scale.sort == "dial":
+        return _marked(short_sexagesimal(turns), figures.decimal)
+    return f"{arcmin_text(turns, figures.decimal)} arc minutes"
 
 
 def way_lines(plan: IndexPlan, figures: Figures, most: int) -> tuple[str, ...]:
@@ -188,7 +216,8 @@ def _way_line(plan: IndexPlan, way: Way, figures: Figures) -> str:
 
 def plan_text(plan: IndexPlan, title: str, figures: Figures) -> str:
     """The whole plan for people to read."""
-    lines = [f"{title}: {plan.teeth} stops", ""]
+    own = f", where the part has {plan.part_teeth}" if plan.part_teeth else ""
+    lines = [f"{title}: {plan.teeth} stops{own}", ""]
     for fact in facts(plan, figures):
         lines += paragraph(fact, "  ", "  ")
     lines += _ways_text(plan, figures)

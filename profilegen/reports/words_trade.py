@@ -84,6 +84,10 @@ TRADE: Final[dict[str, str]] = {
     "gouge": (
         "Metal that a cutter takes which should have stayed: it cuts into a tooth. See left over."
     ),
+    "grazing": (
+        "The tip of a running cutter just marks the blank and no more. Grazed on both sides, the "
+        "middle of the two readings is the axis."
+    ),
     "hand": "Which way round a wheel is: a mirror image is of the other hand. See rotation.",
     "hook angle": (
         "How far the face leans from the radius through its tip. More than 0: the tip "
@@ -91,6 +95,10 @@ TRADE: Final[dict[str, str]] = {
         "load throws the pawl out."
     ),
     "hub": "A round boss on one face of the wheel, true with the bore.",
+    "idler": (
+        "A wheel in a train of gears that turns the sense of the next one round and changes "
+        "nothing else. See change wheels."
+    ),
     "included angle": "The angle between the two flanks of a vee cutter.",
     "indexing head": (
         "What holds the wheel and turns it by exact steps. Lock it before every cut."
@@ -116,9 +124,17 @@ TRADE: Final[dict[str, str]] = {
         "Metal that a cutter leaves which should have gone: the space is too narrow or not "
         "clean. See gouge."
     ),
+    "levelled face": (
+        "A check of the hook angle: the wheel is turned until one face lies level and looks up, "
+        "and its height over the axis is taken. Less than 0 is below the axis."
+    ),
     "neck": "The bar turned down behind the wheel, so that the cutter runs out into air.",
     "nose": "The rounded tip of a cutter. See tip.",
     "note": "A finding that is good to know and asks for nothing. See caution, refused.",
+    "over crests": (
+        "The size over several teeth, caliper jaws laid on the outer corners. It tells the land "
+        "and the spacing, not the depth."
+    ),
     "over pins": (
         "The size over two round pins laid in opposite spaces. It tells the depth better than a "
         "narrow land does: the pins touch the flanks, not the tips."
@@ -226,6 +242,11 @@ TRADE: Final[dict[str, str]] = {
     ),
     "vertex": (
         "Where face and back would meet in a sharp corner, deeper than any real root. See root."
+    ),
+    "way": (
+        "One manner of coming to every stop on the dividing hardware: a circle and its holes, two "
+        "circles, or change wheels. profilegen stops numbers them; --way or the key way takes "
+        "one."
     ),
     "web": "The wall left between a bore or hole and the roots, or between two holes.",
     "wedge": "A cutter with two straight flanks: vee, single-angle or double-angle.",

@@ -31,15 +31,105 @@ def with_hardware(shop: Path, text: str) -> str:
 
 
 def test_json_has_the_agreed_keys(shop: Path) -> None:
-    """The keys are those of the contract, with and without hardware."""
+    """The keys are those of the contract, with and without hardware, and what was added to it."""
     wanted = ["method", "exact", "worst_error_arcmin", "worst_error_mm", "ways", "stops"]
+    wanted += ["closing_stops", "teeth", "way", "turn", "slips"]
     name = with_hardware(shop, 'kind = "plate"\nholes = 36\nvernier = 10\n')
     for file, method in ((PART, "free"), (name, "direct")):
         plan = json.loads(run("stops", file, "--json").stdout)
         assert list(plan) == wanted
         assert (plan["method"], plan["exact"], len(plan["stops"])) == (method, True, 30)
         keys = ["stop", "lap", "angle", "set_angle", "error_arcmin", "reading"]
-        assert list(plan["stops"][1]) == keys
+        assert list(plan["stops"][1]) == list(plan["closing_stops"][0]) == keys
+
+
+def test_json_has_what_the_text_says(shop: Path) -> None:
+    """Closing stops count on, a slip costs what it does in the text (9 degrees of a radius of 19 mm
+    for a turn of the crank), the way is told by its number and the turn by its sense."""
+    name = with_hardware(shop, f'kind = "worm"\nratio = "40:1"\nplates = {PLATES}\n')
+    plan = json.loads(run("stops", name, "--json", "--way", "2").stdout)
+    assert (plan["teeth"], plan["way"], plan["turn"]) == (30, 2, "counter-clockwise")
+    assert [way["number"] for way in plan["ways"]] == list(range(1, len(plan["ways"]) + 1))
+    assert plan["ways"][1]["sectors"] == [6]
+    (closing,) = plan["closing_stops"]
+    assert (closing["stop"], closing["reading"]) == (31, "40 turns, hole 0 of 18")
+    assert [slip["slip"] for slip in plan["slips"]] == [
+        "one hole of the 18 circle",
+        "one turn of the crank",
+    ]
+    assert plan["slips"][1]["arcmin"] == 540.0
+    assert plan["slips"][1]["mm"] == pytest.approx(math.radians(9) * 19)
+    bare = json.loads(run("stops", PART, "--json").stdout)
+    assert (bare["way"], bare["slips"]) == (None, [])
+
+
+def test_another_count_is_told_beside_the_part_s(shop: Path) -> None:
+    """A list for 90 on a part of 30 teeth says so in its heading and its words; the part's own
+    does not."""
+    name = with_hardware(shop, PLATE)
+    text = run("stops", name, "--teeth", "90").stdout
+    assert "90 stops, where the part has 30" in text.splitlines()[0]
+    assert "Not for the part as it is, which has 30 teeth" in " ".join(text.split())
+    assert "where the part has" not in run("stops", name).stdout
+
+
+def test_the_part_names_its_way(shop: Path) -> None:
+    """With `way` in [dividing] the plan, the files of make and the check follow it, but for another
+    count; a number that the list has not is wrong input of the part."""
+    hardware = f'kind = "worm"\nratio = 40\nplates = {PLATES}\nchange_wheels = {WHEELS}\n'
+    name = with_hardware(shop, hardware)
+    path = shop / name
+    text = path.read_text().replace("outside_diameter = 38", "outside_diameter = 160")
+    text = text.replace("bar_diameter = 40", "bar_diameter = 165")
+    path.write_text(text.replace("teeth = 30", "teeth = 127"), encoding="utf-8")
+    done = run("stops", name)
+    assert done.exit_code == 3
+    assert "in the part file [dividing] way = 3" in " ".join(done.stderr.split())
+    path.write_text(path.read_text() + "way = 3\n", encoding="utf-8")
+    plan = json.loads(run("stops", name, "--json").stdout)
+    assert (plan["method"], plan["exact"], plan["way"]) == ("differential", True, 3)
+    assert json.loads(run("stops", name, "--json", "--way", "4").stdout)["way"] == 4
+    assert json.loads(run("stops", name, "--json", "--teeth", "30").stdout)["way"] == 1
+    assert "Differential: 5/15 for each stop" in run("check", name).stdout
+    run("make", name)
+    made = (shop / "out" / "divided" / "divided-stops.csv").read_bytes().decode()
+    assert rows_of(made)[-1][-1] == "42 turns, hole 5 of 15"
+    path.write_text(path.read_text().replace("way = 3", "way = 99"), encoding="utf-8")
+    for verb in ("stops", "check", "make"):
+        done = run(verb, name)
+        assert (done.exit_code, "dividing.way" in done.stderr + done.stdout) == (2, True)
+
+
+@pytest.mark.parametrize("ratio", ["40", '"40:1"', '"40 : 1"', '"40 to 1"'])
+def test_a_ratio_as_it_stands_on_the_head(shop: Path, ratio: str) -> None:
+    """40:1 is 40."""
+    name = with_hardware(shop, f'kind = "worm"\nratio = {ratio}\nplates = [[15]]\n')
+    assert json.loads(run("stops", name, "--json").stdout)["stops"][3]["reading"] == (
+        "4 turns, hole 0 of 15"
+    )
+
+
+@pytest.mark.parametrize("ratio", ['"1:40"', '"40:2"', '"forty"', '"0:1"', '"4000:1"'])
+def test_a_ratio_that_is_none(shop: Path, ratio: str) -> None:
+    """Any other text is refused."""
+    done = run("stops", with_hardware(shop, f'kind = "worm"\nratio = {ratio}\n'))
+    assert (done.exit_code, "dividing.ratio" in done.stderr) == (2, True)
+
+
+def test_a_worm_head_without_plates_says_so(shop: Path) -> None:
+    """Only whole turns are possible: where they are not enough the refusal says so."""
+    for ratio, code in ((20, 3), (45, 3), (60, 0)):
+        done = run("stops", with_hardware(shop, f'kind = "worm"\nratio = {ratio}\n'))
+        assert done.exit_code == code
+        assert ("gives no plates" in " ".join(done.stderr.split())) == (code == 3)
+
+
+def test_a_motor_with_its_gearing_apart(shop: Path) -> None:
+    """200 steps of the motor, 16 parts each, 90 turns for one of the work: 288000, 9600 a stop."""
+    name = with_hardware(shop, 'kind = "motor"\nsteps = 200\nratio = 90\nmicrosteps = 16\n')
+    plan = json.loads(run("stops", name, "--json").stdout)
+    assert plan["stops"][1]["reading"] == "9600 steps"
+    assert plan["closing_stops"][0]["reading"] == "288000 steps"
 
 
 def test_inexact_needs_to_be_allowed(shop: Path) -> None:

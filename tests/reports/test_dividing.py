@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
+
 from profilegen.cutting.dividing.index_plan import index_plan
 from profilegen.cutting.dividing.of_part import plan_of
+from profilegen.cutting.dividing.ways import ways_for
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.output.svg import svg_bytes
@@ -78,6 +81,48 @@ def test_slips_and_their_cost() -> None:
     assert "one hole of the 33 circle 16.364 arc minutes" in compound
     train = said(127, 3, ratio=40, plates=PLATES, change_wheels=WHEELS)
     assert f"one hole of the 15 circle {21600 / 127 / 5:.3f} arc minutes" in train
+
+
+def test_a_vernier_mark_costs_seconds() -> None:
+    """Of a dial a slip is told as its lines are: ten seconds, and four degrees a turn at 90:1."""
+    text = said(30, kind="table", ratio=90, graduation="1 min", vernier="10 sec")
+    assert 'one mark of the dial 10", 0.001 mm' in text
+    assert "one turn of the handwheel 4° 00' 00\", 0.873 mm" in text
+    coarse = said(30, kind="table", ratio=90, graduation="1 min")
+    assert "one mark of the dial 1' 00\"" in coarse
+
+
+@pytest.mark.parametrize(
+    ("teeth", "holes", "first", "then"),
+    [
+        (77, (9, 3), "first the crank on against the plate by 9 holes of the 21 circle",
+         "then crank and plate together on by 3 holes of the 33 circle"),
+        (87, (23, -11), "first crank and plate together back by 11 holes of the 33 circle, past "
+         "the hole by more than the backlash and on to it again",
+         "then the crank on against the plate by 23 holes of the 29 circle"),
+    ],
+)  # fmt: skip
+def test_a_compound_move_is_told_in_the_order_of_its_making(
+    teeth: int, holes: tuple[int, int], first: str, then: str
+) -> None:
+    """The movement against the dial comes first and only once; arms are set on both circles."""
+    ways = ways_for(head(), teeth)
+    number = next(n for n, w in enumerate(ways, 1) if w.move and w.move.holes == holes)
+    text = said(teeth, number)
+    assert f"Each move: {first}; {then}." in text
+    assert "minus" not in text
+    for count, circle in zip(holes, ways[number - 1].move.circles, strict=True):  # type: ignore[union-attr]
+        assert (
+            f"arms {abs(count)} holes apart ({abs(count) + 1} with the pin's own) on the " in text
+        )
+        assert f"on the {circle} circle" in text
+
+
+def test_a_way_is_listed_once() -> None:
+    """37 by change wheels is a whole turn of the crank on whatever circle: one line of it."""
+    plan = index_plan(head(change_wheels=WHEELS), 37, [0.0], 12.5)
+    lines = way_lines(plan, MM, len(plan.ways))
+    assert len(set(lines)) == len(lines) == 2
 
 
 def test_every_kind_says_how_it_counts_and_turns() -> None:

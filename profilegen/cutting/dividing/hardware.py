@@ -69,7 +69,7 @@ def scales(table: DividingTable) -> tuple[Scale, ...]:
         case "table":
             return (_dial(cast("TableDividing", table)),)
         case _:
-            steps = cast("MotorDividing", table).steps
+            steps = cast("MotorDividing", table).in_a_turn
             return (Scale("steps", steps, steps),)
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.dividing.hardware import nearest_counts, scales
+from profilegen.cutting.dividing.hardware import is_worm, nearest_counts, scales
 from profilegen.cutting.dividing.readings import shown, shown_compound
 from profilegen.cutting.dividing.spread import Lands, Spread, spread_of
 from profilegen.cutting.dividing.ways import (
@@ -33,6 +33,13 @@ if TYPE_CHECKING:
 
 LAND_TOLERANCE = 0.05
 """mm that a land may lose when the part gives no tolerance of it. No published source."""
+
+NO_PLATES = (
+    "[dividing] gives no plates, so only whole turns of the crank are possible: write what plates "
+    "the head has"
+)
+
+LISTED = "leave it out, and profilegen stops lists the ways by number"
 
 FINEST = 10**9
 """Positions in a turn: the start of a lap that a float gives is taken as the nearest fraction of a
@@ -83,6 +90,8 @@ class IndexPlan:
         spread: how far they are off.
         nearest: the nearest counts that the hardware makes exactly, when it cannot make this one.
         turn: the way the work turns from stop to stop, seen from its free end.
+        part_teeth: the part's own count, when the plan is for another.
+        without_plates: whether it is for a worm head of which no plate is given.
     """
 
     ways: tuple[Way, ...]
@@ -93,6 +102,13 @@ class IndexPlan:
     spread: Spread
     nearest: tuple[int, ...] = ()
     turn: Rotation = "counter-clockwise"
+    part_teeth: int | None = None
+    without_plates: bool = False
+
+    @property
+    def number(self) -> int | None:
+        """Of the chosen way in the list, from 1."""
+        return None if self.way is None else self.ways.index(self.way) + 1
 
     @property
     def method(self) -> Method:
@@ -154,6 +170,7 @@ def index_plan(
     way: int | None = None,
     reverse: bool = False,
     lands: Lands | None = None,
+    key: str = "--way",
 ) -> IndexPlan:
     """Every stop on the hardware.
 
@@ -166,6 +183,7 @@ def index_plan(
             comes closer to the start of every lap.
         reverse: whether the dial increases clockwise seen from the front.
         lands: which laps form the lands; None when each lap forms whole spaces.
+        key: what gave the number of the way.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than N.
@@ -175,7 +193,7 @@ def index_plan(
     ways = () if table is None else ways_for(table, teeth, begins)
     if table is not None and not ways:
         raise CannotMakeError(_too_many(table, teeth))
-    chosen = _chosen(ways, way)
+    chosen = _chosen(ways, way, key)
     laps = [list(lap) for lap in _laps(chosen, teeth, begins)]
     near = () if table is None or ways[0].even else nearest_counts(table, teeth)
     return IndexPlan(
@@ -186,7 +204,12 @@ def index_plan(
         radius,
         spread_of([_round_the_wheel(lap[:-1], chosen) for lap in laps], lands),
         near,
+        without_plates=table is not None and _bare_worm(table),
     )
+
+
+def _bare_worm(table: DividingTable) -> bool:
+    return is_worm(table) and not table.plates
 
 
 def _turns(start: float) -> Fraction:
@@ -194,7 +217,7 @@ def _turns(start: float) -> Fraction:
     return Fraction(start / (2 * math.pi)).limit_denominator(FINEST) % 1
 
 
-def _chosen(ways: tuple[Way, ...], number: int | None) -> Way | None:
+def _chosen(ways: tuple[Way, ...], number: int | None, key: str) -> Way | None:
     if not ways and number is None:
         return None
     if number is None:
@@ -202,7 +225,7 @@ def _chosen(ways: tuple[Way, ...], number: int | None) -> Way | None:
         return min(alike, key=lambda way: way.worst)
     if not 1 <= number <= len(ways):
         allowed = f"1 to {len(ways)}" if ways else "only with [dividing] in the part file"
-        raise InputError(Problem("--way", "there is no such way", str(number), allowed))
+        raise InputError(Problem(key, "there is no such way", str(number), allowed, hint=LISTED))
     return ways[number - 1]
 
 
@@ -261,6 +284,8 @@ def _too_many(table: DividingTable, teeth: int) -> Finding:
         f"the hardware has only {most} positions in a turn, too few for {teeth} stops: "
         f"make wheel.teeth at most {most}, or give [dividing] with more positions"
     )
+    if _bare_worm(table):
+        text = f"{NO_PLATES}; {text}"
     return Finding("index-too-coarse", "refused", text, "dividing", teeth, most)
 
 
@@ -281,24 +306,33 @@ def index_findings(
 
     error, off = plan.mm(plan.spread.land), plan.spread.worst
     within = error <= may_lose
+    lead = "the stops are not exact"
+    if within:
+        taken = "" if allow_error else ": say --allow-error to take it"
+        lead += f", though within what the land may lose{taken}"
     text = (
-        f"the stops are not exact: a stop is up to "
-        f"{arcmin_text(off, decimal)} arc minutes, {both(plan.mm(off))} round "
-        f"the outside, off its place, and a land up to {both(error)} off its width, "
-        f"{'within' if within else 'more than'} the {both(may_lose)} that it may lose; "
-        f"{_would_pass(plan)}"
+        f"{lead}; a stop is up to {arcmin_text(off, decimal)} arc minutes, "
+        f"{both(plan.mm(off))} round the outside, off its place, and a land up to "
+        f"{both(error)} off its width, where it may lose "
+        f"{'' if within else 'only '}{both(may_lose)}"
     )
+    advice = "; ".join([text, *_would_pass(plan, within, allow_error)])
     severity: Severity = "refused" if not allow_error else "note" if within else "caution"
-    where = "wheel.teeth" if plan.nearest else "dividing"
-    return (Finding("index-inexact", severity, text, where, error, may_lose),)
+    where = "wheel.teeth" if plan.nearest and not within else "dividing"
+    return (Finding("index-inexact", severity, advice, where, error, may_lose),)
 
 
-def _would_pass(plan: IndexPlan) -> str:
-    exact = [n for n, way in enumerate(plan.ways, 1) if way.exact]
-    said = ["profilegen stops --allow-error takes it as it is"]
-    if exact:
-        said.append(f"--way {exact[0]} ({plan.ways[exact[0] - 1].method}) is exact")
-    if plan.nearest:
-        counts = " and ".join(map(str, plan.nearest))
-        said.append(f"exact with wheel.teeth {counts}")
-    return ", ".join(said)
+def _would_pass(plan: IndexPlan, within: bool, allowed: bool) -> Iterator[str]:
+    """What to do about a plan that is not exact: other counts last, and only when too much of a
+    land is lost."""
+    if not allowed and not within:
+        yield "say --allow-error to take it all the same"
+    exact = next((n for n, way in enumerate(plan.ways, 1) if way.exact), None)
+    if exact is not None:
+        method = plan.ways[exact - 1].method
+        in_file = "" if plan.part_teeth else f", in the part file [dividing] way = {exact}"
+        yield f"--way {exact} ({method}) is exact{in_file}"
+    if plan.without_plates:
+        yield NO_PLATES
+    if plan.nearest and not within:
+        yield f"exact with wheel.teeth {' and '.join(map(str, plan.nearest))}"

@@ -42,7 +42,8 @@ def plan_of(
         frame: how it stands on the machine.
         cuts: of the wheel's own count, one a lap; none for one lap.
         teeth: another count, 2 to 1000.
-        way: the number of the way to take, from 1; None for the simplest.
+        way: the number of the way to take, from 1; None for that of `[dividing]`, which counts in
+            the list of the wheel's own count, or the simplest.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than the count.
@@ -55,8 +56,11 @@ def plan_of(
     reverse = turn != frame.stops_turn
     lands = _lands(wheel, cuts, reverse) if own else None
     count = teeth or wheel.teeth
-    plan = index_plan(table, count, starts, wheel.radius, way, reverse, lands)
-    return replace(plan, turn=turn)
+    given = table.way if table is not None and own else None
+    key = "dividing.way" if way is None else "--way"
+    number = given if way is None else way
+    plan = index_plan(table, count, starts, wheel.radius, number, reverse, lands, key)
+    return replace(plan, turn=turn, part_teeth=None if own else wheel.teeth)
 
 
 def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
@@ -73,7 +77,8 @@ def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
 def indexed(
     part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
 ) -> tuple[IndexPlan | None, tuple[Finding, ...]]:
-    """The plan by the simplest way with what is to be said of it; no plan when there is none."""
+    """The plan by the part's own way, or the simplest, with what is to be said of it; no plan when
+    there is none."""
     try:
         plan = plan_of(part, wheel, frame, cuts)
     except CannotMakeError as refusal:

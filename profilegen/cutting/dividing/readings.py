@@ -56,6 +56,14 @@ def sexagesimal(place: Fraction) -> str:
     return f'{text}.{min(rest, 99):02d}"' if rest else f'{text}"'
 
 
+def short_sexagesimal(place: Fraction) -> str:
+    """The same without leading parts that are nothing, such as 10\"."""
+    text = sexagesimal(place)
+    for nothing in ("0° ", "00' "):
+        text = text.removeprefix(nothing)
+    return text.removeprefix("0") if text.startswith("0") and text[1].isdigit() else text
+
+
 def _turns(turns: int) -> str:
     return f"{turns} turn" if turns == 1 else f"{turns} turns"
 
@@ -75,7 +83,9 @@ def way_words(way: Way) -> str:
     scale, move = way.scale, way.move
     if way.method == "compound" and move is not None:
         over = f", which passes over {move.spaces} spaces" if move.spaces > 1 else ""
-        return f"{move_words(move)} for each stop{over}, plate {scale.plate}"
+        pairs = zip(move.holes, move.circles, strict=True)
+        arms = " and ".join(f"{_arms(abs(n))} on the {circle} circle" for n, circle in pairs)
+        return f"{move_words(move)} for each stop{over}, plate {scale.plate}, {arms}"
     if not way.even:
         return f"nearest {_unit(scale)}, stop by stop from the list"
     words = _even_words(scale, int(way.per_stop))
@@ -95,9 +105,16 @@ def _even_words(scale: Scale, count: int) -> str:
     if not holes:
         return f"{_turns(turns)} for each stop"
     text = move_words(Move(turns, (holes,), (scale.circle,)))
-    between = f"{holes} hole{'' if holes == 1 else 's'}"
-    arms = f"arms {between} apart ({holes + 1} with the pin's own)"
-    return f"{text} for each stop, plate {scale.plate}, {arms}"
+    return f"{text} for each stop, plate {scale.plate}, {_arms(holes)}"
+
+
+def _arms(holes: int) -> str:
+    """How far apart the sector arms are set."""
+    return f"arms {_holes(holes)} apart ({holes + 1} with the pin's own)"
+
+
+def _holes(holes: int) -> str:
+    return f"{holes} hole" if holes == 1 else f"{holes} holes"
 
 
 _UNITS = {
@@ -160,19 +177,29 @@ def warnings(way: Way) -> tuple[str, ...]:
             "Try the sense of the plate by hand before cutting: another idler turns it round.",
             "Fit change wheels with the power off, and put their guard back.",
         )
-    first, second = way.move.circles
+    second = way.move.circles[1]
     said = [
-        f"The head needs a pin behind the plate that holds it by its {second} circle. Each move: "
-        f"the crank against the plate on the {first} circle, then crank and plate together on the "
-        f"{second} circle.",
+        f"The head needs a pin behind the plate that holds it by its {second} circle, and arms for "
+        "each circle or a mark for every move.",
+        f"Each move: {_in_order(way.move)}.",
         "Both circles are on one plate: never change the plate within a turn of the work.",
         "Every move adds to the one before: one slip spoils all that follow.",
     ]
-    if way.move.holes[1] < 0:
-        said.append(
-            "A movement with a minus goes against the dial: make it first, past its hole by more "
-            "than the backlash and back, so that the last movement is with the dial."
-        )
     if way.move.spaces > 1:
         said.append("The stops do not follow each other round the wheel.")
     return tuple(said)
+
+
+def _in_order(move: Move) -> str:
+    """The two movements of a compound move as they are made: one against the dial before the other,
+    so that the last is with the dial."""
+    (n1, n2), (first, second) = move.holes, move.circles
+    turns = f"{_turns(move.turns)} and " if move.turns else ""
+    crank = f"the crank on against the plate by {turns}{_holes(n1)} of the {first} circle"
+    plate = f"by {_holes(abs(n2))} of the {second} circle"
+    if n2 < 0:
+        return (
+            f"first crank and plate together back {plate}, past the hole by more than the backlash "
+            f"and on to it again; then {crank}"
+        )
+    return f"first {crank}; then crank and plate together on {plate}"

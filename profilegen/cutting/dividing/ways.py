@@ -169,7 +169,8 @@ def ways_for(
     half = Fraction(1, 2 * teeth)
     than = Fraction(0) if first and first[0].even else min([half, *(way.worst for way in first)])
     further = (*compound_ways(table, teeth, than), *differential_ways(table, teeth))
-    return (*first, *(replace(way, worst=worst_of(way, begins)) for way in further))
+    told = [replace(way, worst=worst_of(way, begins)) for way in further]
+    return (*first, *_one_of_whole_turns(told))
 
 
 def _first_ways(table: DividingTable, teeth: int, begins: Sequence[Fraction]) -> tuple[Way, ...]:
@@ -190,8 +191,19 @@ def _plain(method: Method, teeth: int, scale: Scale, begins: Sequence[Fraction])
 
 
 def _one_of_whole_turns(ways: list[Way]) -> list[Way]:
-    """The ways with one of those that are all whole turns of the crank, any circle being as good:
-    the one that comes closest to the start of every lap."""
-    whole = [way for way in ways if way.method == "plain" and way.scale.ratio % way.teeth == 0]
-    best = min(whole, key=lambda way: way.worst, default=None)
-    return [way for way in ways if way is best or way not in whole]
+    """The ways with one of each that is all whole turns of the crank, any circle being as good: the
+    one that comes closest to the start of every lap."""
+    best = dict[tuple[int, tuple[int, ...]], Way]()
+    for way in sorted(ways, key=lambda way: way.worst):
+        if (known := _whole_turns(way)) is not None:
+            best.setdefault(known, way)
+    return [way for way in ways if (k := _whole_turns(way)) is None or best[k] is way]
+
+
+def _whole_turns(way: Way) -> tuple[int, tuple[int, ...]] | None:
+    """Turns of the crank for each stop, and the change wheels, of a way that is all whole turns."""
+    if way.method == "plain" and way.scale.ratio % way.teeth == 0:
+        return way.scale.ratio // way.teeth, ()
+    if way.method == "differential" and way.move and not any(way.move.holes):
+        return way.move.turns, way.move.wheels
+    return None

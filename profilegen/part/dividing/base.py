@@ -5,6 +5,7 @@ Owns: `dial_increases`, circles of holes, change wheels, dial angles. Refuses: w
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
@@ -28,6 +29,9 @@ def _holes(value: object) -> int:
 
 
 def _ratio(value: object) -> int:
+    """40, or as it stands on the head, "40:1"."""
+    if isinstance(value, str) and (told := re.fullmatch(r"\s*(\d{1,4})\s*(?::|to)\s*1\s*", value)):
+        value = int(told[1])
     return _whole(value, 1, 1000, "a ratio")
 
 
@@ -37,6 +41,10 @@ def _positions(value: object) -> int:
 
 def _steps(value: object) -> int:
     return _whole(value, 2, 10_000_000, "a count of steps")
+
+
+def _microsteps(value: object) -> int:
+    return _whole(value, 1, 1024, "a count of microsteps")
 
 
 def _list(value: object, wanted: str, most: int) -> list[object]:
@@ -70,16 +78,23 @@ def _dial(value: object) -> float:
 
 
 _ANGLE = {"type": ["number", "string"], "examples": ["1 min", "10 sec"]}
+_RATIO = {"type": ["integer", "string"], "minimum": 1, "maximum": 1000, "examples": [40, "40:1"]}
 _INTEGERS = {"type": "array", "items": {"type": "integer"}}
+
+
+def _way(value: object) -> int:
+    return _whole(value, 1, 1000, "the number of a way")
 
 
 def _integer(least: int, most: int) -> WithJsonSchema:
     return WithJsonSchema({"type": "integer", "minimum": least, "maximum": most})
 
 
+WayNumber = Annotated[int, BeforeValidator(_way), _integer(1, 1000)]
 Holes = Annotated[int, BeforeValidator(_holes), _integer(2, 1000)]
-Ratio = Annotated[int, BeforeValidator(_ratio), _integer(1, 1000)]
+Ratio = Annotated[int, BeforeValidator(_ratio), WithJsonSchema(_RATIO)]
 Positions = Annotated[int, BeforeValidator(_positions), _integer(2, 100)]
+Microsteps = Annotated[int, BeforeValidator(_microsteps), _integer(1, 1024)]
 Steps = Annotated[int, BeforeValidator(_steps), _integer(2, 10_000_000)]
 Plates = Annotated[
     tuple[tuple[int, ...], ...],
@@ -100,5 +115,12 @@ class DividingTable(Table):
         description=(
             "The way the work turns, seen from its free end, when the numbers of the dial or "
             "plate grow."
+        ),
+    )
+    way: WayNumber | None = Field(
+        default=None,
+        description=(
+            "The number of the way to take, as profilegen stops lists the ways for this wheel; the "
+            "simplest that suits when left out."
         ),
     )

@@ -78,6 +78,11 @@ def test_inexact_is_refused_until_allowed() -> None:
     assert [f.severity for f in index_findings(fine, True)] == ["note"]
     assert [f.severity for f in index_findings(coarse, True)] == ["caution"]
     assert fine.nearest == (124, 128)
+    (within,), (over,) = index_findings(fine), index_findings(coarse)
+    assert "though within what the land may lose: say --allow-error to take it" in within.message
+    assert "wheel.teeth" not in within.message
+    assert over.message.endswith(f"exact with wheel.teeth {' and '.join(map(str, coarse.nearest))}")
+    assert all("--allow-error" not in f.message for f in index_findings(coarse, True))
 
 
 def test_more_stops_than_positions() -> None:
