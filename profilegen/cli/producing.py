@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from profilegen.cli.saying import say
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import CannotMakeError
 
@@ -78,13 +79,16 @@ def produce(
 
 
 def picture(sheets: Sequence[Sheet], ending: str) -> bytes:
-    """Sheets as a PDF where the ending is `.pdf`, else the first of them as an SVG."""
+    """Sheets as a PDF where the ending is `.pdf`, else the first of them as an SVG, and that said
+    where there are more."""
     if ending == ".pdf":
         from profilegen.output.pdf import pdf_bytes
 
         return pdf_bytes(sheets)
     from profilegen.output.svg import svg_bytes
 
+    if len(sheets) > 1:
+        say(f"a .svg holds the first of {len(sheets)} pages; a .pdf holds them all")
     return svg_bytes(sheets[0])
 
 

@@ -258,15 +258,22 @@ def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
     )
 
 
-def tick_labels(plan: IndexPlan, decimal: DecimalMark) -> tuple[str, ...]:
-    """Every stop with what the dial shows, as the sheet has them beside boxes."""
+def tick_labels(plan: IndexPlan, decimal: DecimalMark, errors: bool = False) -> tuple[str, ...]:
+    """Every stop with what the dial shows, as the sheet has them beside boxes; with `errors` each
+    stop's angle and error too."""
     said = list[str]()
     for lap, back in zip(plan.laps, plan.returns, strict=True):
         if len(plan.laps) > 1:
             said.append(f"lap {back.lap}")
-        said += [f"{stop.stop}: {stop.reading}" for stop in lap]
-        said.append(f"{back.stop} = stop 1: {back.reading}")
+        said += [f"{stop.stop}: {stop.reading}{_told(stop, errors)}" for stop in lap]
+        said.append(f"{back.stop} = stop 1: {back.reading}{_told(back, errors)}")
     return tuple(_marked(label, decimal) for label in said)
+
+
+def _told(stop: IndexStop, errors: bool) -> str:
+    if not errors:
+        return ""
+    return f" ({degrees_text(stop.wanted)}°, error {arcmin_text(stop.error)}')"
 
 
 def _marked(reading: str, decimal: DecimalMark) -> str:

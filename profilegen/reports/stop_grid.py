@@ -22,10 +22,13 @@ def height(labels: tuple[str, ...], size: float, width: float) -> float:
 def pages(labels: tuple[str, ...], size: float, room: Box) -> tuple[tuple[str, ...], ...]:
     """The labels in runs that each fill one page of `room` (mm) at most, a heading above left
     out."""
-    across = _shape(labels, size, room.width)[0]
-    rows = max(1, int((room.height - 8.0) / (PITCH * size)))
-    most = across * rows
+    most = max(1, fitting(labels, size, room.width, room.height - 8.0))
     return tuple(labels[at : at + most] for at in range(0, len(labels), most))
+
+
+def fitting(labels: tuple[str, ...], size: float, width: float, height: float) -> int:
+    """How many labels at least go into a room, mm."""
+    return _shape(labels, size, width)[0] * max(0, int(height / (PITCH * size)))
 
 
 def grid(labels: tuple[str, ...], size: float, top: complex, width: float) -> Block:

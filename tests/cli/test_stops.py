@@ -14,6 +14,7 @@ import pytest
 from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
+from profilegen.drawing.marks import Sheet, Text
 from profilegen.output.svg import svg_bytes
 from profilegen.reports.dividing_sheet import dividing_sheets
 from tests.cli.support import run
@@ -398,7 +399,7 @@ def test_one_form_at_a_time(shop: Path, words: tuple[str, ...]) -> None:
     assert run("stops", PART, *words).exit_code == 2
 
 
-@pytest.mark.parametrize(("teeth", "pages"), [("30", 1), ("77", 1), ("1000", 6)])
+@pytest.mark.parametrize(("teeth", "pages"), [("30", 1), ("77", 1), ("127", 2), ("1000", 5)])
 def test_the_sheet_holds_every_stop_and_nothing_on_another_thing(teeth: str, pages: int) -> None:
     """One page while the stops can be read on it, else pages of their own; labels keep clear of
     each other and stay on the page."""
@@ -414,3 +415,39 @@ def test_the_sheet_holds_every_stop_and_nothing_on_another_thing(teeth: str, pag
         assert overlaps(sheet.boxes) == ()
         page = Box(0, 0, sheet.width, sheet.height)
         assert all(page.holds(box) for box in sheet.boxes)
+
+
+def test_a_picture_that_cannot_hold_every_stop_says_so(shop: Path) -> None:
+    """A .svg is one page: with 127 stops what it leaves out is told, with 30 there is nothing."""
+    name = with_hardware(
+        shop, f'kind = "worm"\nratio = 40\nplates = {PLATES}\nchange_wheels = {WHEELS}\n'
+    )
+    for teeth, left_out in (("127", True), ("30", False)):
+        done = run("stops", name, "--teeth", teeth, "--allow-error", "--out", f"{teeth}.svg")
+        assert ("a .pdf holds every stop" in done.stderr) == left_out
+
+
+def sizes(sheet: Sheet) -> list[float]:
+    """Capital heights of the stops' labels, mm."""
+    texts = [mark for mark in sheet.marks if isinstance(mark, Text)]
+    return [text.size for text in texts if re.match(r"\d+: ", text.string)]
+
+
+def test_the_stops_take_the_paper_that_there_is() -> None:
+    """37 stops are lettered in the biggest size; of 127 the first stand below the words, the others
+    on the second page, each with angle and error since they are not exact."""
+    hardware = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
+    made = job(ratchet(), vee(), dividing=hardware)
+
+    def sheets(teeth: int) -> tuple[Sheet, ...]:
+        plan = plan_of(made.part, made.wheel, made.plan.frame, made.plan.cuts, teeth)
+        return dividing_sheets(made.part, plan)
+
+    (one,) = sheets(37)
+    assert set(sizes(one)) == {3.5}
+    first, second = sheets(127)
+    assert len(sizes(first)) > 20
+    assert len(sizes(first)) + len(sizes(second)) == 127
+    said = svg_bytes(second).decode()
+    assert re.search(r'aria-label="127: \d+ turns, hole \d+ of 49 \(357\.1654°, error 4\.773', said)
+    assert "error" not in "".join(re.findall(r'aria-label="\d+: [^"]*"', svg_bytes(one).decode()))
