@@ -134,8 +134,9 @@ CODES: Final[dict[str, str]] = {
     ),
     "index-inexact": (
         "The dividing hardware cannot stand at every stop exactly, so some spaces come out wider "
-        "and some narrower. The error is told in mm round the outside. Take another way or "
-        "count, or accept it with --allow-error."
+        "and some narrower. The error is told in mm round the outside. Within what the "
+        "land may lose it does no harm: accept it with --allow-error. If not, take another way or "
+        "count."
     ),
     "index-too-coarse": (
         "The dividing hardware has fewer positions in a turn than the wheel has stops. Take a "

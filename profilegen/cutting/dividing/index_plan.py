@@ -319,6 +319,7 @@ def index_findings(
     advice = "; ".join([text, *_would_pass(plan, within, allow_error)])
     severity: Severity = "refused" if not allow_error else "note" if within else "caution"
     where = "wheel.teeth" if plan.nearest and not within else "dividing"
+    where = "dividing.plates" if plan.without_plates else where
     return (Finding("index-inexact", severity, advice, where, error, may_lose),)
 
 
