@@ -57,6 +57,9 @@ COUNTED = {
 }
 """From where each sort of reading counts."""
 
+COUNTED_ON = ("crank", "dial", "steps")
+"""Sorts of reading that count on from lap to lap."""
+
 MOST_FURTHER = 8
 """Compound and differential ways that the text shows; JSON holds them all."""
 
@@ -125,7 +128,8 @@ def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
     if plan.part_teeth:
         size = f"Not for the part as it is, which has {plan.part_teeth} teeth: {size}"
-    laps = [_lap_start(lap[0], figures.decimal) for lap in plan.laps[1:]]
+    on = plan.way is not None and plan.way.scale.sort in COUNTED_ON
+    laps = [_lap_start(lap[0], on, figures.decimal) for lap in plan.laps[1:]]
     turn = f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}"
     if plan.way is None:
         return ("No [dividing] is given: the angles alone.", size, *laps, turn, ONCE_ROUND)
@@ -138,9 +142,11 @@ def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     return (*said, turn, COUNTED[plan.way.scale.sort], ONCE_ROUND)
 
 
-def _lap_start(stop: IndexStop, decimal: DecimalMark) -> str:
+def _lap_start(stop: IndexStop, counts_on: bool, decimal: DecimalMark) -> str:
     on, back = (degrees_text(angle, decimal) for angle in (stop.wanted, 1 - stop.wanted))
     at = _marked(stop.reading, decimal)
+    if counts_on:
+        at += f" as counted on from the closing stop of lap {stop.lap - 1}"
     return (
         f"Lap {stop.lap} begins {on}° on from stop 1 of lap 1, which is {back}° back, at {at}: set "
         "the cutter for it first."

@@ -175,6 +175,20 @@ def test_the_setup_sheet_says_what_is_dialled() -> None:
         assert f"Direct: {way}" in check_text(made_of)
 
 
+def test_a_second_lap_is_begun_from_the_closing_stop() -> None:
+    """Where turns count on, going back to the second lap instead would not give its reading: the
+    words say from where. A plate shows the same either way."""
+    assert TWO_LAPS.plan.index is not None
+    assert "as counted on from the closing stop of lap 1" in " ".join(
+        facts(TWO_LAPS.plan.index, MM)
+    )
+    plate = {"kind": "plate", "holes": 36, "vernier": 10}
+    plain = job(ratchet(hook_angle=5), single(45), dividing=plate).plan.index
+    assert plain is not None
+    assert "Lap 2 begins" in " ".join(facts(plain, MM))
+    assert "counted on from" not in " ".join(facts(plain, MM))
+
+
 def test_without_hardware_the_sense_is_told_all_the_same() -> None:
     """Angles alone still say which way the work turns, where a second lap begins, and the check."""
     bare = job(ratchet(hook_angle=5), single(45))

@@ -224,7 +224,8 @@ def _chosen(ways: tuple[Way, ...], number: int | None, key: str) -> Way | None:
         alike = [w for w in ways if (w.method, w.even) == (ways[0].method, ways[0].even)]
         return min(alike, key=lambda way: way.worst)
     if not 1 <= number <= len(ways):
-        allowed = f"1 to {len(ways)}" if ways else "only with [dividing] in the part file"
+        listed = f"1 to {len(ways)}" if len(ways) > 1 else "1, the only one"
+        allowed = listed if ways else "only with [dividing] in the part file"
         raise InputError(Problem(key, "there is no such way", str(number), allowed, hint=LISTED))
     return ways[number - 1]
 
