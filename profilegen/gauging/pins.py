@@ -128,22 +128,35 @@ def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed
 
 
 def stands_proud(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
-    """How far a pin stands over the wheel towards its anvil, mm; negative when below the crests."""
-    towards = _line_of_centres(centre, teeth)
+    """How far a pin stands over the wheel towards its anvil, mm; negative when below the crests.
+
+    Both anvils are square to the line of the two centres, which leans over an odd count: forwards
+    at one pin and backwards at the other. The lesser of the two counts.
+    """
+    sides = _lines_of_centres(centre, teeth)
+    return min(_past_the_wheel(outline, centre, towards) for towards in sides) + diameter / 2
+
+
+def _past_the_wheel(outline: Contour, centre: complex, towards: complex) -> float:
+    """How far a place lies past the whole wheel in a direction, mm."""
     wheel = bounds(moved(outline, Move(turn=towards.conjugate())))[2]
-    return (centre * towards.conjugate()).real + diameter / 2 - wheel
+    return (centre * towards.conjugate()).real - wheel
 
 
 def reaches_in(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
     """How far a pin in a ring reaches past the crests towards its opposite, mm; else negative."""
-    inmost = centre - diameter / 2 * _line_of_centres(centre, teeth)
+    inmost = centre - diameter / 2 * _lines_of_centres(centre, teeth)[0]
     return nearest(outline, 0j)[0] - abs(inmost)
 
 
-def _line_of_centres(centre: complex, teeth: int) -> complex:
-    """Unit direction from the opposite pin's centre to this one's."""
-    away = -centre * cmath.exp(1j * math.pi / teeth * (teeth % 2))
-    return (centre - away) / abs(centre - away)
+def _lines_of_centres(centre: complex, teeth: int) -> tuple[complex, complex]:
+    """Unit directions from the opposite pin's centre to this one's, this being either of the two.
+
+    From the radius they lean 90 deg over an odd count of teeth, one way and the other.
+    """
+    outward = centre / abs(centre)
+    lean = cmath.exp(1j * math.acos(apart(teeth)))
+    return outward * lean, outward * lean.conjugate()
 
 
 def least_proud(space: Space, outline: Contour, teeth: int) -> float:

@@ -192,6 +192,43 @@ def test_the_sizes_that_just_do() -> None:
         pins.check_pin(space, 24, least - 1e-6)
 
 
+def clearances(of: Wheel, diameter: float) -> list[float]:
+    """Between each of two flat anvils and the crests, by laying both pins into the whole wheel.
+
+    The wheel is turned until the line of the two centres lies level; each anvil then stands upright
+    at its pin's outermost point, and the crests are points of the outline, finely divided.
+    """
+    first = lowered(of, diameter)
+    other = first * cmath.exp(1j * math.tau * (of.teeth // 2) / of.teeth)
+    level = (first - other) / abs(first - other)
+    wheel = (tessellate(repeated(of.space.pitch, of.teeth), 1e-7) / level).real
+    right, left = (first / level).real, (other / level).real
+    return [float(right + diameter / 2 - wheel.max()), float(wheel.min() - left + diameter / 2)]
+
+
+@pytest.mark.parametrize(
+    ("teeth", "hook", "pin", "ends"),
+    [(37, -6, 2.342, (0.037, -0.021)), (37, 0, 2.112, (0.032, -0.043)), (36, -6, 2.3, (0, 0))],
+)
+def test_both_anvils_clear_the_crests(
+    teeth: int, hook: float, pin: float, ends: tuple[float, float]
+) -> None:
+    """Over an odd count each anvil leans its own way: a pin proud at one end only is refused."""
+    of = wheel(teeth=teeth, hook_angle=hook, outside_diameter=60, land=0.6)
+    found = sorted(clearances(of, pin))
+    if teeth % 2:
+        assert found == pytest.approx(sorted(ends), abs=1e-3)
+        with pytest.raises(BadPin, match="below the crests"):
+            pins.check_pin(of.space, teeth, pin)
+    else:
+        assert found[0] == pytest.approx(found[1], abs=1e-6)
+    outline = repeated(of.space.pitch, teeth)
+    proud = pins.stands_proud(outline, pins.pin_centre(of.space, pin), pin, teeth)
+    assert proud == pytest.approx(found[0], abs=1e-5)
+    least = pins.least_proud(of.space, outline, teeth)
+    assert min(clearances(of, least)) == pytest.approx(0, abs=1e-5)
+
+
 def deeper(of: Wheel, cut: Cut, infeed: float, face: bool, back: bool, pin: float) -> float:
     """Size over pins after further infeed, by moving the flanks' lines in the set-up pose."""
     space = of.space
