@@ -95,11 +95,12 @@ def _flats(bore: SquareBore | HexagonBore, tolerance: Tolerance | None) -> Itera
     tool = "Go plug, full form, at low; no-go blade at high"
     yield Feature("across_flats", "Across flats", limits, tool)
     sides, corner = SIDES[bore.kind], bore.corner_radius
-    sizes = [
+    nominal, *sizes = (
         spans.across_corners(sides, size, corner)
         for size in (limits.nominal, limits.low, limits.high)
-    ]
-    over = combined(sizes[0], tuple(sizes), "follows from the flats")
+    )
+    source = "follows from the flats" + (", corner radius as drawn" if corner else "")
+    over = combined(nominal, tuple(sizes), source)
     yield Feature("across_corners", "Across corners", over, "Inside caliper")
 
 

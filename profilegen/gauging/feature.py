@@ -49,7 +49,7 @@ def combined(nominal: float, values: tuple[float, ...], source: str) -> Limits:
     """Limits of a size that follows from others, from its values at their limits.
 
     A nominal that rounding alone puts outside them widens them; one that a blank at hand puts
-    outside what the print allows does not.
+    outside what the print allows, or a class such as F8, does not.
     """
     low, high = min(values), max(values)
     if low - SAME_POINT <= nominal <= high + SAME_POINT:

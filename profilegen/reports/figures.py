@@ -8,13 +8,24 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
-from profilegen.units import PLACES, DecimalMark, Unit, both_units, format_angle, format_length
+from profilegen.units import (
+    PLACES,
+    DecimalMark,
+    Rounding,
+    Unit,
+    both_units,
+    format_angle,
+    format_length,
+)
 from profilegen.wheels.wheel import Fact
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
+
+NOISE: Final = 1e-9
+"""mm or rad: what lies below is the noise of arithmetic."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +71,32 @@ class Figures:
 
         With more decimals than usual where those would leave nothing between the two.
         """
+        places = self._places(high - low, is_angle)
+        least = self._written(low, places, "up", is_angle)
+        return least, self._written(high, places, "down", is_angle)
+
+    def within(self, nominal: float, low: float, high: float, *, is_angle: bool = False) -> str:
+        """The nominal beside `limits` (mm or rad): where it lies within them, its rounding does not
+        put it outside as they are written."""
+        least, most = self.limits(low, high, is_angle=is_angle)
+        places = self._places(high - low, is_angle)
+        if nominal >= low - NOISE and self._written(nominal, places, "up", is_angle) == least:
+            return least
+        if nominal <= high + NOISE and self._written(nominal, places, "down", is_angle) == most:
+            return most
+        return self._written(nominal, places, "nearest", is_angle)
+
+    def _places(self, width: float, is_angle: bool) -> int:
+        """Decimals with which at least one number lies between limits so far apart; 9 at most."""
+        scale = math.radians(1) if is_angle else 25.4 if self.unit == "in" else 1.0
+        usual = PLACES["deg" if is_angle else self.unit]
+        return usual if width <= 0 else min(9, max(usual, math.ceil(-math.log10(width / scale))))
+
+    def _written(self, value: float, places: int, rounding: Rounding, is_angle: bool) -> str:
         if is_angle:
-            places = _places(math.degrees(high - low), PLACES["deg"])
-            lowest = format_angle(low, decimal=self.decimal, places=places, rounding="up")
-            return lowest, format_angle(high, decimal=self.decimal, places=places, rounding="down")
-        scale = 25.4 if self.unit == "in" else 1.0
-        places = _places((high - low) / scale, PLACES[self.unit])
-        lowest = format_length(low, self.unit, decimal=self.decimal, places=places, rounding="up")
-        return lowest, format_length(
-            high, self.unit, decimal=self.decimal, places=places, rounding="down"
+            return format_angle(value, decimal=self.decimal, places=places, rounding=rounding)
+        return format_length(
+            value, self.unit, decimal=self.decimal, places=places, rounding=rounding
         )
 
     def at_most(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
@@ -104,8 +132,3 @@ class KeyNames(Figures):
 def figures_for(part: Part) -> Figures:
     """The figures of a part."""
     return Figures(part.units, part.decimal)
-
-
-def _places(width: float, usual: int) -> int:
-    """Decimals with which at least one number lies between limits so far apart; 9 at most."""
-    return usual if width <= 0 else min(9, max(usual, math.ceil(-math.log10(width))))

@@ -25,6 +25,13 @@ SAFETY = (
 )
 """Usual shop cautions when measuring."""
 
+CUT = frozenset(
+    ("root_diameter", "across_roots", "land", "space_angle", "hook_angle", "levelled_face")
+    + ("span", "over_pins")
+)
+"""Features whose nominal is what the settings make; that of a bore is only what limits count from,
+and a class such as F8 leaves it out."""
+
 SLOT_SAFETY = (
     "Spindle isolated from its power, not only switched off, and locked against turning.",
     "Eye protection and a guard: a hardened corner tool can shatter. Feed straight, never force "
@@ -37,9 +44,8 @@ SLOT_SAFETY = (
 def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
     """Nominal, low and high with their unit; the limits rounded inwards."""
     limits, is_angle = feature.limits, feature.quantity == "angle"
-    write = figures.angle if is_angle else figures.length
     low, high = figures.limits(limits.low, limits.high, is_angle=is_angle)
-    return write(limits.nominal), low, high
+    return figures.within(limits.nominal, limits.low, limits.high, is_angle=is_angle), low, high
 
 
 def named(feature: Feature, figures: Figures) -> str:
@@ -68,7 +74,8 @@ def head_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
             "from it is told for it, with the print's tolerances. The outside diameter is the "
             "print's."
         )
-    if outside := [one.label.lower() for one in gauges.features if not one.limits.has_nominal]:
+    cut = [one for one in gauges.features if one.key in CUT]
+    if outside := [one.label.lower() for one in cut if not one.limits.has_nominal]:
         told = "; ".join(outside)
         yield f"As set up these miss what the print's tolerances allow on this blank: {told}."
 

@@ -90,6 +90,33 @@ def test_over_pins_is_carried_through_from_the_land(changes: Keys) -> None:
         ) == pytest.approx(0, abs=2e-6)
 
 
+@pytest.mark.parametrize(
+    ("flats", "low", "high"),
+    [("F8", 10.013, 10.035), ("+0.05 +0.02", 10.02, 10.05), ("-0.02 -0.05", 9.95, 9.98)],
+)
+def test_across_corners_follows_the_limits_of_the_flats(
+    flats: str, low: float, high: float
+) -> None:
+    """Also where the nominal lies outside them: 10.013 sqrt 2 = 14.1605 is the least with F8."""
+    bore = {"kind": "square", "across_flats": 10}
+    found = gauges(ratchet(outside_diameter=60), bore=bore, tolerance={"across_flats": flats})
+    corners = limits(found, "across_corners")
+    assert (corners.low, corners.high) == pytest.approx((low * math.sqrt(2), high * math.sqrt(2)))
+    assert corners.nominal == pytest.approx(10 * math.sqrt(2))
+
+
+def test_what_follows_from_a_land_that_is_never_nominal() -> None:
+    """Over pins and root are those of the least and the greatest land, not of the nominal."""
+    found = gauges(ratchet(), tolerance={"land": "+0.05 +0.02"})
+    for key in ("over_pins", "root_diameter"):
+        each = limits(found, key)
+        assert each.nominal < each.low < each.high
+    for land, end in ((0.42, 0), (0.45, 1)):
+        again = gauges(ratchet(land=land), gauge={"pin": found.pin})
+        nominal = limits(again, "over_pins").nominal
+        assert pair(found, "over_pins")[end] == pytest.approx(nominal, abs=1e-6)
+
+
 def test_over_pins_from_the_root() -> None:
     """Where only the root has a tolerance of its own it decides, and the land follows."""
     keys = ratchet(land=None, root_diameter=22.6)

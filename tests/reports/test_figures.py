@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilegen.reports.figures import Figures
-from profilegen.units import DecimalMark, Unit
+from profilegen.units import PLACES, DecimalMark, Unit
 
 NOISE = Fraction(1, 10**9)
 
@@ -65,6 +65,36 @@ def test_angles_too(low: float, width: float) -> None:
 def test_examples(unit: Unit, low: float, high: float, written: tuple[str, str]) -> None:
     """By hand; limits nearer than the last decimal are written with more of them."""
     assert Figures(unit, "point").limits(low, high) == written
+
+
+@given(
+    low=st.floats(-50, 700),
+    width=st.floats(1e-6, 5),
+    share=st.one_of(st.sampled_from([0.0, 1.0]), st.floats(0, 1)),
+    unit=st.sampled_from(["mm", "in"]),
+)
+def test_a_nominal_within_its_limits_is_written_within_them(
+    low: float, width: float, share: float, unit: Unit
+) -> None:
+    """Also where it is one of the limits, which are rounded inwards: 14.142 beside low 14.143."""
+    figures, high = Figures(unit, "point"), low + width
+    nominal = min(high, low + share * width)
+    least, most = (read(text) for text in figures.limits(low, high))
+    written = read(figures.within(nominal, low, high))
+    assert least <= written <= most
+    step = Fraction(254, 10) if unit == "in" else Fraction(1)
+    assert abs(written * step - Fraction(nominal)) < step / 10 ** PLACES[unit] + NOISE
+
+
+def test_a_nominal_beside_its_limits() -> None:
+    """By hand: on a limit, between them, and outside them, where that is what the class says."""
+    figures, corner = Figures("mm", "point"), 10 * math.sqrt(2)
+    assert figures.within(corner, corner, corner + 0.127) == "14.143 mm"
+    assert figures.within(corner, corner - 0.05, corner + 0.05) == "14.142 mm"
+    assert figures.within(10.0126, 10.013, 10.035) == "10.013 mm"
+    assert figures.within(10.0, 10.0001, 10.035) == "10.000 mm"
+    turn = math.radians(5.00049)
+    assert figures.within(turn, turn, turn + 0.1, is_angle=True) == "5.001°"
 
 
 def test_at_most() -> None:
