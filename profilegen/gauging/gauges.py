@@ -32,6 +32,7 @@ from profilegen.gauging.pins import (
     over_pins,
     pin_centre,
 )
+from profilegen.gauging.varied import deepest
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
 from profilegen.wheels.solve import resolve_for_blank
@@ -56,6 +57,7 @@ class Gauges:
         infeed_per_size: mm of further infeed per mm that the size over pins is too big, or None.
         size_per_blank: mm that the size over pins is less per mm that the blank is less, with the
             same land or root; None on a measured blank, or where nothing is measured over pins.
+        root_per_blank: the same of the root diameter; None too where its limits are its own.
         span_teeth: teeth between the jaws.
         bore: pilot and slotting of a square or hexagon, or None.
         findings: why pins do not serve.
@@ -70,6 +72,7 @@ class Gauges:
     varied: str
     infeed_per_size: float | None
     size_per_blank: float | None
+    root_per_blank: float | None
     span_teeth: int
     bore: BorePlan | None
     findings: tuple[Finding, ...]
@@ -110,7 +113,7 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     bore = bore_features(part.bore, tolerance)
     if made.space.face is None or made.space.back is None or made.fact("land") is None:
         told = (*features, *bore)
-        return Gauges(told, None, "", None, None, 0, plan, (), blank, leaves)
+        return Gauges(told, None, "", None, None, None, 0, plan, (), blank, leaves)
     forming = cuts if leaves is None else ()
     root_left = min((cut.root_radius for cut in forming), default=None)
     lands = lands_of(part, wheel, made, root_left)
@@ -119,13 +122,13 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     if blank is not None:
         outside = Limits(blank, blank, blank, "the blank as measured")
     features += _tooth_features(part, made, lands, outside, span)
-    per_size = per_blank = None
+    per_size = None
     if pin is not None:
         features.append(_over_pins(made, lands, pin))
         per_size = _infeed_per_size(made, pin, forming)
-        per_blank = _size_per_blank(part, made, lands, pin) if blank is None else None
+    per_blank = _per_blank(part, made, lands, pin) if blank is None else (None, None)
     varied, told = lands.varied_words, (*features, *bore)
-    return Gauges(told, pin, varied, per_size, per_blank, span, plan, findings, blank, leaves)
+    return Gauges(told, pin, varied, per_size, *per_blank, span, plan, findings, blank, leaves)
 
 
 def _measured(part: Part, made: Wheel) -> float | None:
@@ -233,15 +236,23 @@ def _over_pins(wheel: Wheel, lands: Lands, pin: float) -> Feature:
     return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
 
 
-def _size_per_blank(part: Part, wheel: Wheel, lands: Lands, pin: float) -> float | None:
-    """From the wheel solved again on a blank that is a hair smaller; None where none is."""
+def _per_blank(
+    part: Part, wheel: Wheel, lands: Lands, pin: float | None
+) -> tuple[float | None, float | None]:
+    """Size over pins and root diameter, from the wheel solved again on a blank that is a hair
+    smaller; None where there is none, or where the size does not follow."""
     hair = 1e-4 * wheel.radius
     try:
         other = resolve_for_blank(part, 2 * (wheel.radius - hair), lands.varied).space
     except CannotMakeError:
-        return None
-    less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
-    return less * apart(wheel.teeth) / hair
+        return None, None
+    over = root = None
+    if pin is not None:
+        less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
+        over = less * apart(wheel.teeth) / hair
+    if lands.root_follows:
+        root = (deepest(wheel.space) - deepest(other)) / hair
+    return over, root
 
 
 def _pin(part: Part, wheel: Wheel, lands: Lands) -> tuple[float | None, tuple[Finding, ...]]:

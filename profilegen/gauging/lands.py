@@ -32,12 +32,14 @@ class Lands:
         root: limits of the root diameter.
         spaces: as drawn, at the least land or root, at the greatest.
         varied: which given the spaces were carried through from.
+        root_follows: whether the root's limits follow from the land.
     """
 
     land: Limits
     root: Limits
     spaces: tuple[Space, ...]
     varied: Hold
+    root_follows: bool
 
     @property
     def varied_words(self) -> str:
@@ -65,12 +67,13 @@ def lands_of(part: Part, wheel: Wheel, made: Wheel, root_left: float | None) -> 
         ends = tuple(_land_of(made, root, size) for size in (root.low, root.high))
         land = combined(land.nominal, ends, "follows from the root")
     spaces = (made.space, *(_space_of(made, size) for size in (land.low, land.high)))
-    if not (is_given_root or is_given(tolerance, "root_diameter")):
+    root_follows = not (is_given_root or is_given(tolerance, "root_diameter"))
+    if root_follows:
         deeper = 0.0 if root_left is None else 2 * (made.root_radius - root_left)
         nominal, *sizes = (2 * deepest(each) - deeper for each in spaces)
         tip = " and the cutter's tip" if abs(deeper) > SAME_POINT else ""
         root = combined(nominal, tuple(sizes), f"follows from the land{tip}")
-    return Lands(land, root, spaces, "root" if by_root else "land")
+    return Lands(land, root, spaces, "root" if by_root else "land", root_follows)
 
 
 def _is_given(wheel: Wheel, key: str) -> bool:

@@ -14,6 +14,7 @@ from profilegen.gauging.bores import BorePlan
 from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
+from profilegen.gauging.pins import apart
 from profilegen.gauging.slotting import Slotting
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
@@ -106,15 +107,27 @@ def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
             f"Over pins too big by {figures.length(tenth)} wants {more} more infeed{lap}, at the "
             "same offset; take it in proportion, and rather less than more."
         )
-    if gauges.size_per_blank is not None and abs(gauges.size_per_blank) > 0.01:
-        tenth = 0.1 if figures.unit == "mm" else 0.254
-        less = figures.length(tenth * gauges.size_per_blank)
-        yield (
-            f"On a blank that is {figures.length(tenth)} smaller the size over pins and its limits "
-            f"are {less} less, at the same {gauges.varied}: measure the blank first."
-        )
+    yield from _blank_lines(job, gauges, figures)
     for finding in gauges.findings:
         yield f"{finding.severity.capitalize()}: {finding.message}."
+
+
+def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """What a blank other than the nominal one does to the limits that count on it."""
+    moved = {"size over pins": gauges.size_per_blank, "root diameter": gauges.root_per_blank}
+    if gauges.feature("across_roots") is not None and gauges.root_per_blank is not None:
+        moved["size from root to root"] = gauges.root_per_blank * apart(job.wheel.teeth)
+    tenth = 0.1 if figures.unit == "mm" else 0.254
+    said = [
+        f"the {name} and its limits are {figures.length(tenth * share)} less"
+        for name, share in moved.items()
+        if share is not None and abs(share) > 0.01
+    ]
+    if said:
+        yield (
+            f"On a blank that is {figures.length(tenth)} smaller {', '.join(said)}, at the same "
+            f"{gauges.varied}: measure the blank first."
+        )
 
 
 def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:

@@ -93,6 +93,25 @@ def test_more_infeed_is_told_of_the_lap_it_is_taken_in(shop: Path) -> None:
     assert "more infeed in the last lap, at the same offset" in said
 
 
+@pytest.mark.parametrize(
+    ("teeth", "pin", "words"),
+    [
+        ("30", "", ("the size over pins and its limits are", "the root diameter and its limits")),
+        ("31", "", ("the size from root to root and its limits are",)),
+        ("30", "[gauge]\npin = 6\n", ("0.100 mm smaller the root diameter and its limits are",)),
+    ],
+)
+def test_a_smaller_blank_moves_the_root_too(
+    shop: Path, teeth: str, pin: str, words: tuple[str, ...]
+) -> None:
+    """It is told of every size that moves with the blank, with pins and without."""
+    changed(shop / PART, "teeth = 30", f"teeth = {teeth}")
+    with (shop / PART).open("a", encoding="utf-8") as file:
+        file.write(f"\n{pin}")
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert all(word in said for word in words)
+
+
 def test_a_square_too_big_for_drills(shop: Path) -> None:
     """No empty table: it is said that no drill serves, and what to do."""
     changed(shop / PART, "outside_diameter = 38.0", "outside_diameter = 138.0")

@@ -162,6 +162,21 @@ def test_over_pins_on_a_smaller_blank(changes: Keys) -> None:
     assert (sizes[0] - sizes[1]) / less == pytest.approx(found.size_per_blank, abs=2e-3)
 
 
+@pytest.mark.parametrize("hook", [-5, 0, 12])
+def test_the_root_on_a_smaller_blank(hook: float) -> None:
+    """A root that follows from the land moves with the blank, as the wheel solved for it has it;
+    one with limits of its own does not."""
+    keys = ratchet(hook_angle=hook, outside_diameter=40, land=0.5, space_angle=55)
+    found, less = gauges(keys), 0.16
+    assert found.root_per_blank is not None
+    small = job({**keys, "outside_diameter": 40 - less}).wheel
+    moved = limits(found, "root_diameter").nominal - 2 * small.root_radius
+    assert moved / less == pytest.approx(found.root_per_blank, abs=2e-3)
+    assert found.root_per_blank > 0.8
+    own = gauges(keys, tolerance={"root_diameter": 0.1, "land": 0.05})
+    assert own.root_per_blank is None
+
+
 @pytest.mark.parametrize("teeth", [30, 31, 7])
 def test_across_the_roots(teeth: int) -> None:
     """Over an odd count a point micrometer reads the greatest distance between two roots."""
