@@ -75,14 +75,14 @@ def bore_plan(part: Part) -> BorePlan | None:
     if sides is None:
         return None
     bore = cast("SquareBore | HexagonBore", part.bore)
-    usual = usual_pilot(sides, bore.across_flats, part.units == "mm")
+    across, corner = bore.across_flats, bore.corner_radius
+    usual = usual_pilot(sides, across, part.units == "mm", corner)
     slotting = None
     if sides == 4 and usual is not None:
         pilot, stroke = usual.drill.diameter, part.blank.count * part.pitch_on_bar
-        across, corner, step = bore.across_flats, bore.corner_radius, STEP[part.units]
-        slotting = slotting_for(across, corner, pilot, stroke, bore.angle, step)
-    found = pilots(sides, bore.across_flats)
-    return BorePlan(sides, bore.across_flats, found, usual, slotting)
+        slotting = slotting_for(across, corner, pilot, stroke, bore.angle, STEP[part.units])
+    found = pilots(sides, across, corner)
+    return BorePlan(sides, across, found, usual, slotting)
 
 
 def _diameter(diameter: float, tolerance: Tolerance | None) -> Feature:

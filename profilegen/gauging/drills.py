@@ -3,7 +3,8 @@
 Owns four lists: metric in steps of 0.1 mm, inch fractions in 64ths, number drills 1 to 60, letter
 drills A to Z (the last two remembered from handbooks' tables), and the share of flat that a pilot
 leaves: `1 - sqrt(k^2 - 1)` of each side of a square and `1 - sqrt(3 (k^2 - 1))` of a hexagon, k the
-pilot over the size across flats (derived here, no published source).
+pilot over the size across flats, less `2 r` over that size where corners are rounded by r (derived
+here, no published source).
 """
 
 from __future__ import annotations
@@ -79,28 +80,33 @@ def fraction_name(sixty_fourths: int) -> str:
     return f"{f'{whole}-' if whole and part else whole or ''}{part or ''} in"
 
 
-def flat_share(sides: int, across_flats: float, pilot: float) -> float:
-    """The share of each flat of a square (4) or hexagon (6) left by a pilot hole (mm), 0 to 1."""
-    over = (pilot / across_flats) ** 2 - 1
+def flat_share(sides: int, across_flats: float, pilot: float, corner_radius: float = 0.0) -> float:
+    """The share of each side of a square (4) or hexagon (6) that stays flat, 0 to 1.
+
+    A pilot hole (mm) takes its middle, a corner radius (mm) both its ends.
+    """
+    over = max(0.0, (pilot / across_flats) ** 2 - 1)
     side = math.tan(math.pi / sides)
-    return 1.0 if over <= 0 else max(0.0, 1 - math.sqrt(over) / side)
+    return max(0.0, 1 - math.sqrt(over) / side - 2 * corner_radius / across_flats)
 
 
-def pilots(sides: int, across_flats: float) -> tuple[Pilot, ...]:
+def pilots(sides: int, across_flats: float, corner_radius: float = 0.0) -> tuple[Pilot, ...]:
     """Every drill from the size across flats (mm) up to the greatest that is of use, by size."""
     most = GREATEST[sides] * across_flats
     return tuple(
-        Pilot(drill, flat_share(sides, across_flats, drill.diameter))
+        Pilot(drill, flat_share(sides, across_flats, drill.diameter, corner_radius))
         for drill in all_drills()
         if across_flats - 1e-9 <= drill.diameter <= most
     )
 
 
-def usual_pilot(sides: int, across_flats: float, metric: bool) -> Pilot | None:
+def usual_pilot(
+    sides: int, across_flats: float, metric: bool, corner_radius: float = 0.0
+) -> Pilot | None:
     """The greatest pilot of the part's own measure that still leaves good flats, or None."""
     found = [
         pilot
-        for pilot in pilots(sides, across_flats)
+        for pilot in pilots(sides, across_flats, corner_radius)
         if pilot.drill.diameter <= USUAL[sides] * across_flats
     ]
     own = [pilot for pilot in found if (pilot.drill.list == "metric") == metric]

@@ -27,7 +27,9 @@ class Slotting:
     """How a square is slotted.
 
     Attributes:
+        corner_radius: of the tool's corner, which it leaves, mm; 0 is sharp.
         travel: from the tool's corner touching the pilot's wall to the finished corner, mm.
+        sharp_travel: as much of a sharp tool, for the same flats, mm.
         step: infeed a stroke, mm.
         strokes: in each corner.
         corners: where the four corners lie, rad.
@@ -35,7 +37,9 @@ class Slotting:
         pilot_depth: least depth of the pilot, full diameter, mm.
     """
 
+    corner_radius: float
     travel: float
+    sharp_travel: float
     step: float
     strokes: int
     corners: tuple[float, float, float, float]
@@ -46,10 +50,16 @@ class Slotting:
 def corner_travel(across_flats: float, corner_radius: float, pilot: float) -> float:
     """From the pilot's wall out to the finished corner, mm: `s / sqrt 2 - c (sqrt 2 - 1) - p / 2`.
 
+    The tool's corner has the radius c; a sharp one needs `c (sqrt 2 - 1)` more for the same flats.
     Not below 0: a pilot that reaches the corners leaves nothing to slot.
     """
     root = math.sqrt(2)
     return max(0.0, across_flats / root - corner_radius * (root - 1) - pilot / 2)
+
+
+def flats_after(travel: float, pilot: float) -> float:
+    """Size across the flats that a sharp tool has made so far past the wall of a pilot (mm), mm."""
+    return math.sqrt(2) * (travel + pilot / 2)
 
 
 def strokes_for(travel: float, step: float) -> int:
@@ -80,4 +90,6 @@ def slotting_for(
         (angle + math.pi / 4 + quarter * math.pi / 2) % math.tau for quarter in range(4)
     )
     corners = (first, second, third, fourth)
-    return Slotting(travel, step, strokes_for(travel, step), corners, stroke, stroke + CHIPS)
+    sharp, strokes = corner_travel(across_flats, 0.0, pilot), strokes_for(travel, step)
+    deep = stroke + CHIPS
+    return Slotting(corner_radius, travel, sharp, step, strokes, corners, stroke, deep)

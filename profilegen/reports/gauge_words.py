@@ -15,7 +15,7 @@ from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.pins import apart
-from profilegen.gauging.slotting import Slotting
+from profilegen.gauging.slotting import Slotting, flats_after
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 
@@ -182,6 +182,30 @@ def no_pilot(plan: BorePlan, figures: Figures) -> str:
     )
 
 
+def _travel_lines(slotting: Slotting, pilot: float, figures: Figures) -> Iterator[str]:
+    """How far the tool goes, and what its corner and the pilot as drilled change in that."""
+    corner, travel = slotting.corner_radius, figures.length(slotting.travel)
+    tool = f"a tool corner of R {figures.length(corner)}" if corner else "a sharp tool corner"
+    yield (
+        "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "
+        f"pilot's wall. Travel from there to the corner, with {tool}: {travel}, in "
+        f"{slotting.strokes} strokes of {figures.length(slotting.step)} or less; the last ones "
+        "without further infeed."
+    )
+    if corner:
+        yield (
+            f"A sharp tool travels {figures.length(slotting.sharp_travel)} for the same flats: "
+            f"after {travel} they are {figures.length(flats_after(slotting.travel, pilot))}."
+        )
+    else:
+        yield "A tool corner with a radius travels 0.414 of that radius less, for the same flats."
+    yield (
+        "Measure the pilot first: zero is its real wall. Take half of what it measures over "
+        f"{figures.length(pilot)} off the travel, or the flats come out 0.707 of it too big; under "
+        "that size add half."
+    )
+
+
 def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[str]:
     """The square slotted on the bar, step by step."""
     pilot = plan.usual.drill if plan.usual else None
@@ -199,12 +223,7 @@ def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figure
         f"{figures.length(slotting.stroke)}{wheels} ends {figures.length(blank.parting_width)} "
         "beyond the part-off plane, and the rest is room for chips."
     )
-    yield (
-        "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "
-        f"pilot's wall. Travel from there to the corner: {figures.length(slotting.travel)}, in "
-        f"{slotting.strokes} strokes of {figures.length(slotting.step)} or less; the last ones "
-        "without further infeed."
-    )
+    yield from _travel_lines(slotting, pilot.diameter, figures)
     yield (
         "Four stops of 90 deg. Corners from the face tip of tooth 1, counter-clockwise seen from "
         f"the front: {corners}."

@@ -57,6 +57,10 @@ def test_text(shop: Path) -> None:
         "Pilot for the square",
         "letter U",
         "Isolate the spindle from its power",
+        "with a tool corner of R 0.300 mm: 1.540 mm",
+        "A sharp tool travels 1.664 mm for the same flats: after 1.540 mm they are 8.824 mm",
+        "Measure the pilot first",
+        "9.4 mm     9.400 mm       63 %",
         "Four stops of 90 deg",
         "qualified practice",
     ):

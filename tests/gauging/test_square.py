@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 
 import pytest
-from shapely import Point, box
+from shapely import Point, Polygon, box
+from shapely.geometry import mapping
 
 from profilegen.gauging.drills import LETTERS, NUMBERS, all_drills, flat_share, pilots, usual_pilot
-from profilegen.gauging.slotting import corner_travel, slotting_for, strokes_for
+from profilegen.gauging.slotting import corner_travel, flats_after, slotting_for, strokes_for
 
 
 @pytest.mark.parametrize(
@@ -30,6 +32,21 @@ def test_share_by_construction() -> None:
     side = box(-3, -3, 3, 3).exterior
     hole = Point(0, 0).buffer(3.2, quad_segs=4096)
     assert flat_share(4, 6, 6.4) == pytest.approx(side.difference(hole).length / 24, abs=1e-5)
+
+
+@pytest.mark.parametrize(("sides", "pilot", "corner"), [(4, 6.4, 0.3), (6, 6.2, 0.3), (4, 5, 0.2)])
+def test_share_with_rounded_corners(sides: int, pilot: float, corner: float) -> None:
+    """What of the straight sides of the rounded shape lies outside the pilot, over sharp sides."""
+    half = math.pi / sides
+    tips = [cmath.rect(3 / math.cos(half), (2 * n + 1) * half) for n in range(sides)]
+    sharp = Polygon([(tip.real, tip.imag) for tip in tips])
+    inset = sharp.buffer(-corner, join_style="mitre")
+    straight = inset.buffer(corner, quad_segs=512).exterior.intersection(
+        sharp.exterior.buffer(1e-9)
+    )
+    left = straight.difference(Point(0, 0).buffer(pilot / 2, quad_segs=4096)).length
+    found = flat_share(sides, 6, pilot, corner)
+    assert found == pytest.approx(left / sharp.length, abs=1e-4)
 
 
 def test_share_ends() -> None:
@@ -84,6 +101,34 @@ def test_corner_travel_by_construction() -> None:
     reach = max(abs(complex(x, y)) for x, y in shape.exterior.coords)
     assert corner_travel(size, corner, pilot) == pytest.approx(reach - pilot / 2, abs=1e-6)
     assert corner_travel(size, 0.0, 9.0) == 0.0
+
+
+def edge_of_a_tool(at: float, corner: float) -> list[tuple[float, ...]]:
+    """Points of a tool whose 90 deg corner, rounded, reaches out to `at` along the x axis."""
+    apex = at + corner * (math.sqrt(2) - 1)
+    sharp = Polygon([(apex, 0), (apex - 6, 6), (apex - 6, -6)])
+    rounded = sharp.buffer(-corner, join_style="mitre").buffer(corner, quad_segs=512)
+    return [tuple(point) for point in mapping(rounded)["coordinates"][0]]
+
+
+@pytest.mark.parametrize("oversize", [0.0, 0.04, -0.04])
+@pytest.mark.parametrize("corner", [0.0, 0.3])
+def test_the_tool_makes_the_flats(corner: float, oversize: float) -> None:
+    """A tool put at the pilot's real wall and sent as told makes flats at 45 deg, the size asked
+    for; a pilot that is too big adds 0.707 of it to them, unless half of it is taken off."""
+    size, pilot = 9.0, 9.4
+    plan = slotting_for(size, corner, pilot, 10.0, 0.0, 0.05)
+    wall = (pilot + oversize) / 2
+
+    def flats(travel: float, radius: float) -> float:
+        return 2 * max((x + y) / math.sqrt(2) for x, y in edge_of_a_tool(wall + travel, radius))
+
+    assert flats(plan.travel, corner) - size == pytest.approx(0.707 * oversize, abs=1e-4)
+    assert flats(plan.travel - oversize / 2, corner) == pytest.approx(size, abs=1e-4)
+    assert flats(plan.sharp_travel - oversize / 2, 0.0) == pytest.approx(size, abs=1e-4)
+    assert plan.sharp_travel - plan.travel == pytest.approx(0.414 * corner, abs=1e-4)
+    sharp = flats(plan.travel - oversize / 2, 0.0)
+    assert flats_after(plan.travel, pilot) == pytest.approx(sharp, abs=1e-4)
 
 
 def test_slotting_plan() -> None:
