@@ -69,7 +69,8 @@ def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limi
             raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
         return Limits(nominal, nominal + low, nominal + high, source, False)
     low, high, source = _default(tolerance, feature, nominal)
-    return Limits(nominal, max(nominal / 2, nominal + low), nominal + high, source)
+    low, high = max(nominal / 2, nominal + low), nominal + high
+    return Limits(nominal, low, high, source, not _is_asked(tolerance, source))
 
 
 def angle_limits(
@@ -85,7 +86,8 @@ def angle_limits(
     name = given.general if given else _general(tolerance)
     give = iso2768.angle(shorter_leg, name)
     text = f"ISO 2768-{name}"
-    return Limits(nominal, nominal - give, nominal + give, text, given is None)
+    is_default = given is None and not _is_asked(tolerance, text)
+    return Limits(nominal, nominal - give, nominal + give, text, is_default)
 
 
 def is_given(tolerance: Tolerance | None, feature: str) -> bool:
@@ -139,6 +141,12 @@ def _rest(tolerance: Tolerance | None, size: float) -> tuple[float, float, str]:
 
 def _general(tolerance: Tolerance | None) -> str:
     return tolerance.general[-1] if tolerance is not None else "m"
+
+
+def _is_asked(tolerance: Tolerance | None, source: str) -> bool:
+    """Whether limits are of the general class that the part file itself names."""
+    named = tolerance is not None and "general" in tolerance.model_fields_set
+    return named and source == f"ISO 2768-{_general(tolerance)}"
 
 
 def _told(where: str, got: str, error: NoClass) -> InputError:

@@ -23,6 +23,10 @@ HOLES: Final = ("E", "F", "G", "H", "JS", "K", "N", "P")
 SHAFTS: Final = ("e", "f", "g", "h", "js", "k", "n", "p")
 """Fundamental deviations of shafts known here (ISO 286-1)."""
 
+INSIDE: Final = frozenset({"bore_diameter", "across_flats", "key_width", "flat_to_far_side"})
+"""Keys of `[tolerance]` that a hole's class is for; the other lengths but the key's depth are of
+what stands outside, and a shaft's class is for them."""
+
 GRADES: Final = (5, 6, 7, 8, 9, 10, 11)
 """Standard tolerance grades known here (ISO 286-1)."""
 
@@ -149,7 +153,23 @@ def _signed(piece: str, last: str, read: Callable[[str], float]) -> float:
 
 
 def _length(value: object, info: ValidationInfo) -> Allowance:
-    return read_length(value, unit_of(info))
+    found = read_length(value, unit_of(info))
+    _check_side(found.fit, info.field_name)
+    return found
+
+
+def _check_side(fit: str, key: str | None) -> None:
+    """Refuse a shaft's class on a hole and the other way round: a slip of one letter's case.
+
+    JS and js amount to the same.
+    """
+    is_hole = key in INSIDE
+    if not fit or key == "key_depth" or fit[:2].lower() == "js" or fit[0].isupper() == is_hole:
+        return
+    other = fit.swapcase()
+    here, there = ("hole", "shafts") if is_hole else ("outside size", "holes")
+    text = f"{fit} is a class of {there}, and this is {'a' if is_hole else 'an'} {here}"
+    raise FieldError(text, f'"{other}", or plus and minus', f'write "{other}"')
 
 
 _JSON: Final[dict[str, Any]] = {"type": ["number", "string"]}

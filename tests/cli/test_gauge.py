@@ -219,6 +219,15 @@ def test_bad_tolerances(shop: Path, line: str, words: str) -> None:
     assert (done.exit_code, words in " ".join(done.stderr.split())) == (2, True), done.stderr
 
 
+def test_a_general_tolerance_that_is_named_is_not_called_the_default(shop: Path) -> None:
+    """It is the part file's own; what it does not cover still is a default."""
+    with (shop / PART).open("a", encoding="utf-8") as file:
+        file.write('\n[tolerance]\ngeneral = "ISO 2768-f"\n')
+    text = run("gauge", PART).stdout
+    assert "thickness; space angle: ISO 2768-f\n" in text
+    assert "h11, the default" in text
+
+
 def test_make_writes_the_record_sheet(shop: Path) -> None:
     """`make` adds it, to print."""
     done = run("make", PART)

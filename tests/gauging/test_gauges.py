@@ -75,6 +75,20 @@ def test_given_tolerances() -> None:
     assert not limits(found, "land").is_default
 
 
+def test_a_general_tolerance_that_is_named_is_no_default() -> None:
+    """What the part file names is the part file's, also where it is what would be taken anyhow."""
+    for keys, is_default in (
+        ({}, True),
+        ({"land": 0.05}, True),
+        ({"general": "ISO 2768-m"}, False),
+    ):
+        found = gauges(ratchet(hook_angle=5), tolerance=keys)
+        for key in ("thickness", "space_angle"):
+            assert limits(found, key).source == "ISO 2768-m"
+            assert limits(found, key).is_default == is_default
+        assert limits(found, "outside_diameter").is_default
+
+
 @pytest.mark.parametrize("changes", [{}, {"hook_angle": 8}, {"hook_angle": -5, "teeth": 31}])
 def test_over_pins_is_carried_through_from_the_land(changes: Keys) -> None:
     """Its limits are those of wheels solved again with the least and the greatest land."""

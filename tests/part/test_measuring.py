@@ -94,6 +94,27 @@ def test_the_tables_of_a_part() -> None:
 
 
 @pytest.mark.parametrize(
+    ("key", "fit"),
+    [
+        ("bore_diameter", "H7"),
+        ("key_width", "JS9"),
+        ("key_width", "P9"),
+        ("key_width", "js9"),
+        ("key_depth", "h11"),
+        ("key_depth", "H11"),
+        ("flat_to_far_side", "F8"),
+        ("outside_diameter", "h11"),
+        ("thickness", "JS9"),
+        ("root_diameter", "e9"),
+    ],
+)
+def test_classes_on_their_own_side(key: str, fit: str) -> None:
+    """Capitals for holes, small letters for what stands outside; JS is the same on both."""
+    part = Part.from_dict(take_up(tolerance={key: fit}))
+    assert getattr(part.tolerance, key).fit == fit
+
+
+@pytest.mark.parametrize(
     ("tables", "where", "words"),
     [
         ({"gauge": {"wire": 2}}, "gauge.wire", "write pin"),
@@ -105,6 +126,12 @@ def test_the_tables_of_a_part() -> None:
         ({"tolerance": {"general": "ISO 2768"}}, "tolerance.general", "ISO 2768-m"),
         ({"tolerance": {"general": "coarse"}}, "tolerance.general", 'write "ISO 2768-c"'),
         ({"tolerance": {"land": "H99"}}, "tolerance.land", "grades 5 to 11"),
+        ({"tolerance": {"bore_diameter": "h7"}}, "tolerance.bore_diameter", 'write "H7"'),
+        ({"tolerance": {"across_flats": "g6"}}, "tolerance.across_flats", "is a class of shafts"),
+        ({"tolerance": {"key_width": "p9"}}, "tolerance.key_width", 'write "P9"'),
+        ({"tolerance": {"key_width": "D10"}}, "tolerance.key_width", "holes E F G H JS K N P"),
+        ({"tolerance": {"outside_diameter": "H7"}}, "tolerance.outside_diameter", 'write "h7"'),
+        ({"tolerance": {"thickness": "K7"}}, "tolerance.thickness", "is a class of holes"),
         ({"tolerances": {"land": "0.1"}}, "tolerances", "write [tolerance]"),
     ],
 )
