@@ -26,9 +26,9 @@ SAFETY = (
 )
 """Usual shop cautions when measuring."""
 
-CUT = frozenset(
-    ("root_diameter", "across_roots", "land", "space_angle", "hook_angle", "levelled_face")
-    + ("span", "over_pins")
+CUT = (
+    *("root_diameter", "across_roots", "land", "space_angle", "hook_angle", "levelled_face"),
+    *("span", "over_pins"),
 )
 """Features whose nominal is what the settings make; that of a bore is only what limits count from,
 and a class such as F8 leaves it out."""

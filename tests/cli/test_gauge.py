@@ -219,6 +219,18 @@ def test_bad_tolerances(shop: Path, line: str, words: str) -> None:
     assert (done.exit_code, words in " ".join(done.stderr.split())) == (2, True), done.stderr
 
 
+def test_a_class_that_leaves_its_nominal_out_is_no_miss(shop: Path) -> None:
+    """Flats to F8 are not said to miss their limits as set up; a land never nominal is."""
+    with (shop / PART).open("a", encoding="utf-8") as file:
+        file.write('\n[tolerance]\nacross_flats = "F8"\n')
+    said = run("gauge", PART).stdout
+    assert "9.013 mm" in said
+    assert "As set up" not in said
+    changed(shop / PART, "[tolerance]", '[tolerance]\nland = "+0.05 +0.02"')
+    said = " ".join(run("gauge", PART).stdout.split())
+    assert "allow on this blank: root diameter; land, straight across; over" in said
+
+
 def test_a_general_tolerance_that_is_named_is_not_called_the_default(shop: Path) -> None:
     """It is the part file's own; what it does not cover still is a default."""
     with (shop / PART).open("a", encoding="utf-8") as file:

@@ -82,6 +82,7 @@ def test_a_smaller_blank_is_spoken_of_until_one_is_measured() -> None:
     assert gauges_of(on(None)).blank is None
     for diameter in (1.497, 1.5):
         assert gauges_of(on(diameter)).size_per_blank is None
+        assert gauges_of(on(diameter)).root_per_blank is None
         assert gauges_of(on(diameter)).blank == pytest.approx(diameter * INCH)
 
 
