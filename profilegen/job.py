@@ -87,6 +87,7 @@ class Job:
         from profilegen.cutting.budget import budget_as_dict
         from profilegen.cutting.relief import relief_as_dict
         from profilegen.cutting.shop_dict import shop_as_dict
+        from profilegen.gauging.bores import bore_plan_as_dict
 
         outline = self.wheel.outline
         return {
@@ -101,6 +102,7 @@ class Job:
                 "fit_error": self.wheel.fit_error,
             },
             "bore": {**_facts(self.wheel.bore_facts), "web": self._web()},
+            **bore_plan_as_dict(self.part),
             "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
                 {"stop": stop.stop, "lap": stop.lap, "angle": stop.degrees}

@@ -71,6 +71,8 @@ TOP = [
     "wheel",
     "outline",
     "bore",
+    "pilots",
+    "slotting",
     "cuts",
     "stops",
     "setup",
@@ -122,6 +124,25 @@ def test_keys_of_a_bore(bore: Keys, keys: list[str]) -> None:
     found = job(ratchet(), bore=bore).as_dict()["bore"]
     assert set(found) == {"kind", "web", "angle", *keys}
     assert next(iter(found)) == "kind"
+
+
+def test_pilots_and_slotting() -> None:
+    """A square tells its drills, one of them proposed, and how it is slotted; a hexagon drills
+    only; a round bore neither. Corners in degrees, as the sheet has them."""
+    square = job(ratchet(), bore={"kind": "square", "across_flats": 6, "corner_radius": 0.2})
+    told = square.as_dict()
+    (proposed,) = (row for row in told["pilots"] if row["proposed"])
+    assert proposed["drill"] == "6.3 mm"
+    left = 1 - math.sqrt((6.3 / 6) ** 2 - 1) - 0.4 / 6
+    assert proposed["flat_left"] == pytest.approx(left)
+    assert told["slotting"]["corners"] == pytest.approx([45, 135, 225, 315])
+    travel = 6 / math.sqrt(2) - 0.2 * (math.sqrt(2) - 1) - 6.3 / 2
+    assert told["slotting"]["travel"] == pytest.approx(travel)
+    hexagon = job(ratchet(), bore={"kind": "hexagon", "across_flats": 6}).as_dict()
+    assert hexagon["pilots"]
+    assert hexagon["slotting"] is None
+    plain = job(ratchet(), bore={"kind": "round", "diameter": 6}).as_dict()
+    assert (plain["pilots"], plain["slotting"]) == ([], None)
 
 
 def test_no_bore_says_so() -> None:
