@@ -92,14 +92,15 @@ def in_other_unit(part: Part, wheel: Wheel) -> tuple[Finding, ...]:
     measured, nominal = part.blank.diameter, 2 * wheel.radius
     if measured is None:
         return ()
-    factor, other = float(MM_PER_INCH), "in" if part.units == "mm" else "mm"
+    factor = float(MM_PER_INCH)
+    other, words = ("in", "inches") if part.units == "mm" else ("mm", "millimetres")
     meant = measured * factor if part.units == "mm" else measured / factor
     if not (0.8 < meant / nominal < 1.25 < max(measured / nominal, nominal / measured)):
         return ()
     said = measured / factor if part.units == "in" else measured
     text = (
         f"a blank of {both_units(measured, first=part.units)} is none for this wheel, and in "
-        f'{other} it would be: make blank.diameter "{said:g} {other}"'
+        f'{words} it would be: make blank.diameter "{said:g} {other}"'
     )
     return (Finding("blank-unit", "refused", text, "blank.diameter", measured, nominal),)
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from profilegen.cutting.fit import Fit, Verdict, fit_of
 from profilegen.cutting.plunge import deepest_plunge
-from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, turn_to_face
+from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held, turn_to_face
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
 from profilegen.wheels.wheel import Wheel
@@ -69,11 +69,6 @@ def compared(wheel: Wheel, cutters: Iterable[tuple[Tool, ...]], setup: Setup) ->
     """
     best = [min(_ways(wheel, ways, setup), key=Match.rank) for ways in cutters]
     return tuple(sorted(best, key=Match.rank))
-
-
-def is_held(setup: Setup) -> bool:
-    """Whether the set-up fixes the offset or the stand of the face, so that nothing is matched."""
-    return setup.offset is not None or setup.face_angle is not None
 
 
 def _ways(wheel: Wheel, ways: tuple[Tool, ...], setup: Setup) -> Iterator[Match]:

@@ -37,8 +37,8 @@ def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, .
         return part, ()
     best = compared_cutters(wheel, part.cutters, part.setup)[0].cutter
     text = (
-        f"{best} is set up, the best of the {len(part.cutters)} in {drawer.name}: profilegen "
-        "cutters ranks them all, and setup.cutter names the one to set up"
+        f"{best} is set up, the best of the cutters in {drawer.name}: profilegen cutters ranks "
+        "them all, and setup.cutter names the one to set up"
     )
     note = Finding("cutter-chosen", "note", text, "setup.cutter")
     return replace(part, setup=part.setup.model_copy(update={"cutter": best})), (note,)

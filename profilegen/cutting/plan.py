@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
 from profilegen.cutting.frame import OPPOSITE, Frame, frame_for
-from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for
+from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
 from profilegen.cutting.stops import Stop, stops_for
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
@@ -113,7 +113,7 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """
-    from profilegen.cutting.compare import compared, is_held
+    from profilegen.cutting.compare import compared
 
     setup, ways = part.setup, _allowed(part, frame, tools_for(cutter))
     refusals = []
@@ -228,6 +228,9 @@ def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: 
                 f"setup.cutter_side "
                 f'the other side, or turn the wheel over: setup.front = "{other}"'
             )
+        case _ if is_held(say.part.setup):
+            key = "setup.offset" if say.part.setup.offset is not None else "setup.face_angle"
+            advice = f"it is held there: take out {key}, or hold another value"
         case _:
             key, advice = where, "choose another cutter"
     if refusal.code in ("cutter-too-wide", "root-too-tight", "root-not-exact"):

@@ -13,7 +13,7 @@ from __future__ import annotations
 import cmath
 import math
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
@@ -25,6 +25,9 @@ from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
 from profilegen.wheels.wheel import Flank, Space, Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.tables import Setup
 
 Forms = Literal["both", "face", "back", "middle", "space"]
 
@@ -120,6 +123,11 @@ def closed(edge: Chain) -> Contour:
     """A cutter's edge closed by a straight top, clockwise as the edge runs from +x to -x."""
     top = chain([edge.points[-1], edge.points[0]], roles=Role.BODY)
     return close(join_chains(edge, top))
+
+
+def is_held(setup: Setup) -> bool:
+    """Whether the set-up fixes the offset or the stand of the face, so that nothing is matched."""
+    return setup.offset is not None or setup.face_angle is not None
 
 
 class NoPose(Refusal):

@@ -386,9 +386,9 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
     if hook:
         side = "below" if hook > 0 else "above"
         drop = figures.length(wheel.radius * abs(math.sin(hook)))
-        yield Row(f"A face turned level, looking up, lies {side} the axis by", drop)
+        yield Row(f"Level face, looking up: {side} the axis by", drop)
     elif hook == 0.0:
-        yield Row("A face turned level, looking up, lies", "at axis height")
+        yield Row("Level face, looking up", "at axis height")
     over = gauges.feature("over_pins")
     if over is not None:
         nominal, low, high = gauge_words.sizes(over, figures)

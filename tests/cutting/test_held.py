@@ -58,3 +58,11 @@ def test_swept_error_is_what_points_of_the_edge_sweep(off: float, depth: float) 
         worst = max(worst, across * math.cos(half) - swept * math.sin(half))
     told = swept_error(Wedge("v", "vee", half, half), radius, off, depth)
     assert told == pytest.approx(worst, abs=1e-9)
+
+
+def test_a_pose_that_cannot_be_is_told_by_the_key_that_holds_it() -> None:
+    """The refusal names the held key, not the cutter."""
+    made = job(ratchet(), vee(60), setup={"offset": 400})
+    (found,) = [one for one in made.findings if one.severity == "refused"]
+    assert (found.code, found.where) == ("cutter-cannot-enter", "setup.offset")
+    assert "hold another value" in found.message
