@@ -14,7 +14,7 @@ def rows(cases: Iterable[Case]) -> Iterator[str]:
     for case in cases:
         ours, theirs = least_times(case)
         promise = "" if case.promise is None else f"at most {case.promise:g}"
-        times = f"{1000 * ours:.1f} ms | {1000 * theirs:.1f} ms | {ours / theirs:.2f}"
+        times = f"{1000 * ours:.1f} ms | {1000 * theirs:.1f} ms | {ours / theirs:.3g}"
         yield f"| {case.name} | {case.floor} | {times} | {promise} |"
 
 
