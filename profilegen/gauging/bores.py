@@ -35,7 +35,7 @@ class BorePlan:
 
     Attributes:
         sides: 4 or 6.
-        across_flats: nominal, mm.
+        across_flats: aimed at, mm: the nominal, or the middle of limits that leave it out.
         pilots: every drill of use, with the share of flat it leaves.
         usual: the one proposed, or None.
         slotting: of a square, with that pilot; or None.
@@ -71,12 +71,20 @@ def bore_features(bore: BoreTable, tolerance: Tolerance | None) -> tuple[Feature
 
 
 def bore_plan(part: Part) -> BorePlan | None:
-    """Pilot and slotting of a square or hexagon; None for other bores."""
+    """Pilot and slotting of a square or hexagon; None for other bores.
+
+    Raises:
+        InputError: the tolerance of the flats has no value at their size.
+    """
     sides = SIDES.get(part.bore.kind)
     if sides is None:
         return None
     bore = cast("SquareBore | HexagonBore", part.bore)
-    across, corner = bore.across_flats, bore.corner_radius
+    limits, corner = (
+        limits_of(part.tolerance, "across_flats", bore.across_flats),
+        bore.corner_radius,
+    )
+    across = limits.nominal if limits.has_nominal else (limits.low + limits.high) / 2
     usual = usual_pilot(sides, across, part.units == "mm", corner)
     slotting = None
     if sides == 4 and usual is not None:

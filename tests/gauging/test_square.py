@@ -9,8 +9,10 @@ import pytest
 from shapely import Point, Polygon, box
 from shapely.geometry import mapping
 
+from profilegen.gauging.bores import bore_plan
 from profilegen.gauging.drills import LETTERS, NUMBERS, all_drills, flat_share, pilots, usual_pilot
 from profilegen.gauging.slotting import corner_travel, flats_after, slotting_for, strokes_for
+from tests.parts import part, ratchet
 
 
 @pytest.mark.parametrize(
@@ -139,3 +141,18 @@ def test_slotting_plan() -> None:
     assert plan.pilot_depth > plan.stroke == 10.0
     assert strokes_for(0.1, 0.05) == 2
     assert strokes_for(0.0, 0.05) == 0
+
+
+def test_a_square_is_slotted_within_its_limits() -> None:
+    """Limits that leave the nominal out, as F8 does, are aimed at in their middle."""
+    bore = {"kind": "square", "across_flats": 10}
+    plain = bore_plan(part(ratchet(), bore=bore))
+    fitted = bore_plan(part(ratchet(), bore=bore, tolerance={"across_flats": "F8"}))
+    assert plain is not None
+    assert fitted is not None
+    assert plain.across_flats == 10
+    assert 10.013 < fitted.across_flats < 10.035
+    assert fitted.slotting is not None
+    assert plain.slotting is not None
+    more = (fitted.across_flats - 10) / math.sqrt(2)
+    assert fitted.slotting.travel - plain.slotting.travel == pytest.approx(more, abs=1e-9)
