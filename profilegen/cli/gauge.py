@@ -60,12 +60,19 @@ def gauge(
     used.
     """
     from profilegen.job import gauges_of
+    from profilegen.reports.figures import figures_for
+    from profilegen.reports.gauge_words import head_lines
 
     _check_ending(out)
     job = solved(opened(file, None if as_json else units, decimal))
     gauges = gauges_of(job)
     written = _record(ctx, job, out, paper, force)
-    to_stdout(_json(job) if as_json else _text(job))
+    if as_json:
+        to_stdout(_json(job))
+        for line in head_lines(gauges, figures_for(job.part)):
+            say(line)
+    else:
+        to_stdout(_text(job))
     say_findings(gauges.findings)
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")

@@ -245,3 +245,12 @@ def test_make_writes_the_record_sheet(shop: Path) -> None:
     done = run("make", PART)
     assert "print    take-up-ratchet-record.pdf" in done.stderr
     assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet-record.pdf").exists()
+
+
+def test_json_says_beside_it_that_the_cutter_leaves_other_sizes(shop: Path) -> None:
+    """The list is the print's; that the cutter set up does not match goes to stderr."""
+    changed(shop / PART, 'included_angle = "60 deg"', "included_angle = 66")
+    changed(shop / PART, 'touch = "offset"', 'touch = "offset"\naccept = 1.0')
+    done = run("gauge", PART, "--json")
+    assert isinstance(json.loads(done.stdout), list)
+    assert "does not match" in done.stderr
