@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,12 +14,11 @@ from profilegen.cli.shape import command, command_again, file_argument, force_op
 from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
+from profilegen.errors import CannotMakeError, Finding
 
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
     from profilegen.job import Job
-    from profilegen.part.drawer import Drawer
-    from profilegen.part.part import Part
 
 
 @command(
@@ -66,6 +64,7 @@ def cutters(
     that [setup] cutter names, else the part's first, else the best of the drawer.
     """
     from profilegen.cutting.compare import compared_cutters
+    from profilegen.cutting.drawn import with_one_set_up
     from profilegen.output.json_text import json_text
     from profilegen.part.drawer import choose_drawer
     from profilegen.reports.cutter_text import cutter_rows, cutter_text
@@ -76,7 +75,7 @@ def cutters(
     _check_endings(out, dxf)
     wheel, accept = solve(part), part.setup.accept
     matches = compared_cutters(wheel, drawn_from.cutters, part.setup)
-    job = solved(_with_one_set_up(part, drawn_from, matches))
+    job = solved(with_one_set_up(part, drawn_from, matches))
     written: tuple[Written, ...] = ()
     pictures = [_picture(job, matches, Path(name)) for name in (out, dxf) if name is not None]
     if pictures:
@@ -86,16 +85,6 @@ def cutters(
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")
     return 0
-
-
-def _with_one_set_up(part: Part, drawer: Drawer, matches: tuple[Match, ...]) -> Part:
-    """The part with the cutters of the drawer; set up is the one it names, else the first of its
-    own, else the best of the drawer."""
-    names = [cutter.name for cutter in drawer.cutters]
-    usual = names[0] if drawer.path is None else matches[0].cutter
-    chosen = part.setup.cutter if part.setup.cutter in names else usual
-    setup = part.setup.model_copy(update={"cutter": chosen})
-    return replace(part, cutters=drawer.cutters, setup=setup)
 
 
 def _check_endings(out: str | None, dxf: str | None) -> None:
@@ -111,7 +100,11 @@ def _check_endings(out: str | None, dxf: str | None) -> None:
 
 
 def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
-    """The best few cutters over the space, in the format of the file's name."""
+    """The best few cutters over the space, in the format of the file's name.
+
+    Raises:
+        CannotMakeError: a DXF where no cutter enters the space.
+    """
     from profilegen.reports.compare_sheet import PANELS, compare_sheet
     from profilegen.reports.dxf_layers import comparison_layers
 
@@ -120,6 +113,9 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
         from profilegen.dxf.writing import dxf_bytes
 
         entering = [match for match in matches if match.cuts][:PANELS]
+        if not entering:
+            text = "no cutter enters the space, so there is nothing to draw: try another drawer"
+            raise CannotMakeError(Finding("cutter-cannot-enter", "refused", text, "--dxf"))
         layers = comparison_layers(job.wheel, entering)
         return Outgoing(path, dxf_bytes(layers, job.part.units), "keep", f"{words}, not to cut")
     data = picture([compare_sheet(job, matches)], path.suffix.lower())

@@ -5,6 +5,7 @@ Owns that choice and what is said about it. Refuses to read files (`part.drawer`
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,8 @@ from profilegen.errors import Finding
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.compare import Match
+    from profilegen.part.drawer import Drawer
     from profilegen.part.part import Part
 
 
@@ -35,10 +38,27 @@ def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, .
     part, drawer = with_drawer(part)
     if part.setup.cutter is not None:
         return part, ()
-    best = compared_cutters(wheel, part.cutters, part.setup)[0].cutter
+    part = with_one_set_up(part, drawer, compared_cutters(wheel, part.cutters, part.setup))
+    best = part.setup.cutter
     text = (
         f"{best} is set up, the best of the cutters in {drawer.name}: profilegen cutters ranks "
         "them all, and setup.cutter names the one to set up"
     )
     note = Finding("cutter-chosen", "note", text, "setup.cutter")
-    return replace(part, setup=part.setup.model_copy(update={"cutter": best})), (note,)
+    return part, (note,)
+
+
+def with_one_set_up(part: Part, drawer: Drawer, matches: Sequence[Match]) -> Part:
+    """The part with the cutters of a drawer; set up is the one that it names, else the first of its
+    own, else the best of the drawer.
+
+    Args:
+        part: as it is read.
+        drawer: whose cutters it gets.
+        matches: of all of them, best first.
+    """
+    names = [cutter.name for cutter in drawer.cutters]
+    usual = names[0] if drawer.path is None else matches[0].cutter
+    chosen = part.setup.cutter if part.setup.cutter in names else usual
+    setup = part.setup.model_copy(update={"cutter": chosen})
+    return replace(part, cutters=drawer.cutters, setup=setup)

@@ -48,10 +48,8 @@ def cutter_layers(job: Job) -> tuple[Layer, ...]:
 def comparison_layers(wheel: Wheel, matches: Sequence[Match]) -> tuple[Layer, ...]:
     """Cutters over one space and its neighbours, true size, side by side in the order given.
 
-    Each stands as its first cut does, the space looking up, its name below it.
-
-    Raises:
-        ValueError: none of the cutters enters the space.
+    Each stands as its first cut does, the space looking up, its name below it. Those that cannot
+    enter the space are left out.
     """
     layers = {name: Layer(name, ()) for name in (OUTLINE, CUTTER, GOUGE, LEFT_OVER, SHEET)}
     left = 0.0

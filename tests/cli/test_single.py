@@ -181,6 +181,17 @@ def test_cutters_as_a_dxf(shop: Path) -> None:
     assert -1e-9 < box.extmin.x < box.extmax.x < 100
 
 
+def test_no_cutter_to_draw_is_no_fault_of_the_program(shop: Path) -> None:
+    """Where no cutter enters the space a DXF is refused with 3, the list and a sheet are not."""
+    wide = 'units = "mm"\n[[cutter]]\nname = "big"\nkind = "slot"\nwidth = 60\n'
+    (shop / "wide.toml").write_text(wide, encoding="utf-8")
+    done = run("cutters", PART, "--drawer", "wide.toml", "--dxf", "best.dxf")
+    assert done.exit_code == 3
+    assert "nothing to draw" in done.stderr
+    assert not (shop / "best.dxf").exists()
+    assert run("cutters", PART, "--drawer", "wide.toml", "--out", "best.svg").exit_code == 0
+
+
 def test_cutters_without_a_cutter_uses_the_shipped_drawer(shop: Path) -> None:
     """A part without cutters is compared with the shipped drawer, and the drawer is named."""
     bare = (shop / PART).read_text().partition("[[cutter]]")[0]
