@@ -61,7 +61,7 @@ _BARE = re.compile(r"[0-9.,/ -]+")
     "--json",
     "as_json",
     is_flag=True,
-    help="One JSON object, always mm and degrees. infeed_from_zero_a and infeed_from_zero_b count "
+    help="One JSON object, always mm and degrees. dial_from_top and dial_from_offset count "
     "as the sheet does, through the feeler; infeed_from_top and infeed_from_offset metal to metal.",
 )
 @look_options
@@ -232,7 +232,7 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dia
     marked = 2.0 if table is not None and table.reads == "diameter" else 1.0
     travel = _size("--dial", text, unit) / marked
     factor = 1 / 25.4 if unit == "in" else 25.4
-    low, high = sorted((told.from_zero_b, told.from_zero_a))
+    low, high = sorted((told.dial_from_offset, told.dial_from_top))
     fits = low / 2 < travel * factor < 2 * high
     if _is_bare(text) and fits and not low / 4 < travel < 4 * high:
         raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))

@@ -35,9 +35,9 @@ LAND_TOLERANCE: Final = (-0.05, 0.10)
 USUAL: Final[dict[str, float]] = {
     "infeed": 0.03,
     "offset": 0.03,
-    "offset_at_zero_b": 0.03,
+    "offset_at_offset_zero": 0.03,
     "blank_radius": 0.01,
-    "blank_radius_at_zero_b": 0.01,
+    "blank_radius_at_offset_zero": 0.01,
     "blank_radius_from_axis": 0.01,
     "run_out": 0.02,
     "cutter_angle": math.radians(0.25),
@@ -47,7 +47,7 @@ USUAL: Final[dict[str, float]] = {
 }
 """What a careful hand leaves, mm and rad: common practice, no published source."""
 
-INSTEAD: Final = ("offset_at_zero_b", "blank_radius_at_zero_b", "blank_radius_from_axis")
+INSTEAD: Final = ("offset_at_offset_zero", "blank_radius_at_offset_zero", "blank_radius_from_axis")
 """Sources that take the place of another when zero is found in another way."""
 
 ANGULAR: Final = ("cutter_angle", "tilt", "index")
@@ -169,8 +169,8 @@ def _sources(
         if all(side.cut is not cut for side in pair):
             continue
         lap = cut.lap if len(cuts) > 1 else None
-        over_b = complex(1.0, -touches[cut.lap].real / touches[cut.lap].imag)
-        for source, shift in (("infeed", -1j), ("offset", 1 + 0j), ("offset_at_zero_b", over_b)):
+        slid = complex(1.0, -touches[cut.lap].real / touches[cut.lap].imag)
+        for source, shift in (("infeed", -1j), ("offset", 1 + 0j), ("offset_at_offset_zero", slid)):
             change = {cut.lap: _Change(shift, root=_root_shift(cut, shift))}
             yield source, lap, _effects(wheel, cuts, pair, change, alone=True)
     for source, rise in _blanks(wheel, cuts, touches).items():
@@ -194,7 +194,9 @@ def _blanks(
     found."""
     return {
         "blank_radius": {cut.lap: 1.0 for cut in cuts},
-        "blank_radius_at_zero_b": {cut.lap: wheel.radius / touches[cut.lap].imag for cut in cuts},
+        "blank_radius_at_offset_zero": {
+            cut.lap: wheel.radius / touches[cut.lap].imag for cut in cuts
+        },
         "blank_radius_from_axis": {cut.lap: 0.0 for cut in cuts},
     }
 

@@ -77,11 +77,11 @@ class Trial:
         lap: the lap that is corrected.
         laps: how many there are.
         allowed: least and greatest land within tolerance, mm.
-        from_top: infeed reached, from the tip touching top dead centre metal to metal, mm.
-        from_offset: the same from the first touch at the set offset, metal to metal, mm.
-        from_zero_a: infeed reached as the sheet's passes count it from top dead centre, through the
-            feeler, mm.
-        from_zero_b: the same from the first touch at the set offset, through the feeler, mm.
+        from_top: infeed reached from the top zero, metal to metal, mm.
+        from_offset: infeed reached from the offset zero, metal to metal, mm.
+        dial_from_top: infeed reached from the top zero taken through the feeler, as the sheet's
+            passes count, mm.
+        dial_from_offset: the same from the offset zero taken through the feeler, mm.
         runout: or None when too few lands, or lands on one side only, were measured.
     """
 
@@ -98,8 +98,8 @@ class Trial:
     allowed: tuple[float, float]
     from_top: float
     from_offset: float
-    from_zero_a: float
-    from_zero_b: float
+    dial_from_top: float
+    dial_from_offset: float
     runout: RunOut | None
 
     @property
@@ -318,7 +318,7 @@ def trial_as_dict(trial: Trial) -> dict[str, Any]:
     """A trial as JSON has it: mm and degrees, unrounded but for what is to be dialled.
 
     `infeed_from_top` and `infeed_from_offset` are metal to metal, as those of a cut;
-    `infeed_from_zero_a` and `infeed_from_zero_b` count through the feeler, as the sheet's passes.
+    `dial_from_top` and `dial_from_offset` count through the feeler, as the sheet's passes.
     """
     out, ends = trial.runout, trial.expected_ends
     return {
@@ -333,8 +333,8 @@ def trial_as_dict(trial: Trial) -> dict[str, Any]:
         "lap": trial.lap,
         "infeed_from_top": trial.from_top,
         "infeed_from_offset": trial.from_offset,
-        "infeed_from_zero_a": trial.from_zero_a,
-        "infeed_from_zero_b": trial.from_zero_b,
+        "dial_from_top": trial.dial_from_top,
+        "dial_from_offset": trial.dial_from_offset,
         "least_land_expected": ends[0],
         "greatest_land_expected": ends[1],
         "least_land_allowed": trial.allowed[0],

@@ -35,7 +35,7 @@ class Dial:
 
 def nearest_zero(trial: Trial, travel: float) -> str:
     """The zero of the sheet, A or B, whose infeed the dial is nearer to."""
-    from_a, from_b = abs(travel - trial.from_zero_a), abs(travel - trial.from_zero_b)
+    from_a, from_b = abs(travel - trial.dial_from_top), abs(travel - trial.dial_from_offset)
     return "A" if from_a < from_b else "B"
 
 
@@ -64,11 +64,11 @@ def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]
     yield "Land wanted at full depth", figures.both(trial.target)
     yield (
         "Infeed reached from zero A (tip on top)",
-        _share(trial.from_zero_a, last.infeed_from_top + feeler, figures),
+        _share(trial.dial_from_top, last.infeed_from_top + feeler, figures),
     )
     yield (
         "Infeed reached from zero B (at the offset)",
-        _share(trial.from_zero_b, touch_infeed(last, feeler), figures),
+        _share(trial.dial_from_offset, touch_infeed(last, feeler), figures),
     )
     if feeler:
         yield "Feeler, counted in from both", figures.length(feeler)
@@ -107,7 +107,7 @@ def _share(done: float, whole: float, figures: Figures) -> str:
 
 
 def _dial_words(trial: Trial, dial: Dial, figures: Figures) -> str:
-    real = trial.from_zero_a if dial.zero == "A" else trial.from_zero_b
+    real = trial.dial_from_top if dial.zero == "A" else trial.dial_from_offset
     out = dial.travel - real
     said = f"The dial stands at {figures.length(dial.travel * dial.marked)} from zero {dial.zero}"
     if abs(out) <= trial.step:

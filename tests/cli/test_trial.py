@@ -106,7 +106,7 @@ def test_dial_counts_through_the_feeler_as_the_sheet_does(
     bare = answer(MM, land, "--dial", f"{sheet - 0.1} mm", "--zero", zero)
     assert "the land says 0.100 mm more than that is cut" in bare
     found, cut = told(MM, land), job.plan.cuts[-1]
-    assert found[f"infeed_from_zero_{zero.lower()}"] == pytest.approx(sheet, abs=1e-9)
+    assert found[f"dial_from_{touch}"] == pytest.approx(sheet, abs=1e-9)
     assert found["infeed_from_top"] == pytest.approx(cut.infeed_from_top, abs=1e-9)
     assert found["infeed_from_offset"] == pytest.approx(cut.infeed_from_offset, abs=1e-9)
 

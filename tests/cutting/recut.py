@@ -22,9 +22,9 @@ class Faults:
 
     infeed: float = 0.0
     offset: float = 0.0
-    offset_at_zero_b: float = 0.0
+    offset_at_offset_zero: float = 0.0
     blank_radius: float = 0.0
-    blank_radius_at_zero_b: float = 0.0
+    blank_radius_at_offset_zero: float = 0.0
     blank_radius_from_axis: float = 0.0
     cutter_angle: float = 0.0
     tilt: float = 0.0
@@ -46,7 +46,7 @@ class Made:
 def made_by(job: Job, faults: Faults) -> Made:
     """Cut every space with these faults."""
     radius = job.wheel.radius + (
-        faults.blank_radius + faults.blank_radius_at_zero_b + faults.blank_radius_from_axis
+        faults.blank_radius + faults.blank_radius_at_offset_zero + faults.blank_radius_from_axis
     )
     face = back = (0j, 0j)
     roots = []
@@ -72,8 +72,8 @@ def _posed(job: Job, cut: Cut, faults: Faults, radius: float) -> tuple[Wedge, co
     mine = len(job.plan.cuts) == 1 or faults.lap == cut.lap
     tip = cut.tip + faults.blank_radius * 1j
     if mine:
-        tip += complex(faults.offset + faults.offset_at_zero_b, -faults.infeed)
-    if (mine and faults.offset_at_zero_b) or faults.blank_radius_at_zero_b:
+        tip += complex(faults.offset + faults.offset_at_offset_zero, -faults.infeed)
+    if (mine and faults.offset_at_offset_zero) or faults.blank_radius_at_offset_zero:
         blank = replace(job.wheel, radius=radius)
         now = posed_cut(blank, wedge, cut.forms, 1, 0.0, tip - wedge.tip).infeed_from_offset
         tip += 1j * (now - cut.infeed_from_offset)

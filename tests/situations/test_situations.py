@@ -263,7 +263,7 @@ def test_what_the_cut_wheel_shows(one: Situation, shop: Path) -> None:
 @ALL
 def test_what_each_setting_moves(one: Situation, shop: Path) -> None:
     """The land gained per mm of infeed and of offset, the depth kept from either zero."""
-    moves = {"infeed": (-1j, False), "offset": (1, False), "offset_at_zero_b": (1, True)}
+    moves = {"infeed": (-1j, False), "offset": (1, False), "offset_at_offset_zero": (1, True)}
     rows = {(row["source"], row["lap"]): row["land"] for row in told(one, shop).rows}
     laps = len(one.turns)
     for lap in range(laps):
