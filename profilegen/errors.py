@@ -48,6 +48,21 @@ class Problem:
 
 
 @dataclass(frozen=True, slots=True)
+class Remedy:
+    """One value that mends a finding, written at one key of the part file.
+
+    Attributes:
+        key: the key path, `wheel.land` or `cutter[2].tip_radius`, lists counted from 1.
+        value: as a person would type it there: a size with its unit (`"0.2 mm"`, `"14 deg"`),
+            rounded to the side that passes; a whole number for a count; a word; true or false.
+            None when the key is to be taken out.
+    """
+
+    key: str
+    value: str | int | bool | None
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """Something about the wheel or its making that the user should know.
 
@@ -58,6 +73,8 @@ class Finding:
         where: the key path to change.
         value: the value found, mm or degrees, or None.
         limit: the value it is held against, in the same unit, or None.
+        remedy: a value that mends it, or None where no single value is known to: with it written
+            the finding goes and nothing new is refused.
     """
 
     code: str
@@ -66,6 +83,7 @@ class Finding:
     where: str
     value: float | None = None
     limit: float | None = None
+    remedy: Remedy | None = None
 
 
 def refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:

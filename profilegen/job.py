@@ -168,7 +168,8 @@ def _of_the_pin(job: Job) -> tuple[Finding, ...]:
 
 
 def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
-    """Findings as JSON has them: `code`, `severity`, `message`, `where`, `value`, `limit`."""
+    """Findings as JSON has them: `code`, `severity`, `message`, `where`, `value`, `limit`,
+    `remedy` (`key` and `value` to write there, or null)."""
     return [asdict(finding) for finding in findings]
 
 

@@ -48,7 +48,7 @@ CONTRACT: dict[str, list[str]] = {
     "setup": ["hand_at_free_end", "enters_at", "pushes"],
     "touch_off": ["zero", "axis", "direction", "amount", "lap", "route"],
     "passes": ["lap", "pass", "kind", "spaces", "infeed"],
-    "findings": ["code", "severity", "message", "where", "value", "limit"],
+    "findings": ["code", "severity", "message", "where", "value", "limit", "remedy"],
 }
 """The keys that programs may rely on, in their order."""
 

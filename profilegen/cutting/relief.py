@@ -16,7 +16,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from profilegen.cutting.gap import exits
@@ -382,7 +382,7 @@ def _rubs(say: Say, cutter: CutterTable, key: str, relief: Relief) -> Finding:
     if least is not None and least < 8 * sweep:
         more = _other_ways(say, key, relief)
         found = say.sized("heel-rubs", "caution", text, f"{key}.sweep_diameter", sweep, least)
-        return Finding(found.code, found.severity, found.message + more, found.where, sweep, least)
+        return replace(found, message=found.message + more)
     angle = relief.least_relief_angle
     if angle is not None and not _is_bound(angle):
         has = cutter.relief_angle or 0.0

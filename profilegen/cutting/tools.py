@@ -8,6 +8,7 @@ poses.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from profilegen.cutting.profile import Profile
@@ -160,7 +161,7 @@ def _solved(name: str, table: WheelTable) -> Wheel:
 def _named(name: str, finding: Finding) -> Finding:
     message = f"the wheel of the form cutter {name}: {finding.message}"
     where = f"{name}: of{finding.where.removeprefix('wheel')}"
-    return Finding(finding.code, finding.severity, message, where, finding.value, finding.limit)
+    return replace(finding, message=message, where=where, remedy=None)
 
 
 def _space_edge(wheel: Wheel) -> Chain:

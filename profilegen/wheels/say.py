@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding, Severity
+from profilegen.errors import Finding, Remedy, Severity
 from profilegen.units import Rounding, format_angle, format_length
 
 if TYPE_CHECKING:
@@ -41,6 +41,16 @@ class Say:
         """An angle that passes as it is printed, rounded as `bound` does."""
         return format_angle(rad, decimal=self.part.decimal, rounding=_rounding(than))
 
+    def typed(self, mm: float, than: str = "") -> str:
+        """A length as it is typed in a part file, in the part's unit, rounded as `bound` does; to
+        the nearest where no side is told."""
+        return format_length(mm, self.part.units, rounding=_rounding(than) if than else "nearest")
+
+    def turn_typed(self, rad: float, than: str = "") -> str:
+        """An angle as it is typed in a part file, `14.5 deg`, rounded as `typed` does."""
+        rounding = _rounding(than) if than else "nearest"
+        return f"{format_angle(rad, rounding=rounding).removesuffix('°')} deg"
+
     def sized(
         self,
         code: str,
@@ -53,9 +63,10 @@ class Say:
         than: str = "at least",
     ) -> Finding:
         """A finding about a length (mm) against its limit, ending with a value that passes."""
-        good = self.bound(limit if passing is None else passing, than)
-        text = f"{message}: make {key} {than} {good}"
-        return Finding(code, severity, text, key, value, limit)
+        good = limit if passing is None else passing
+        text = f"{message}: make {key} {than} {self.bound(good, than)}"
+        remedy = Remedy(key, self.typed(good, than))
+        return Finding(code, severity, text, key, value, limit, remedy)
 
     def turned(
         self,
@@ -69,7 +80,9 @@ class Say:
     ) -> Finding:
         """A finding about an angle (rad; stored in degrees) against its limit."""
         text = f"{message}: make {key} {than} {self.turn_bound(limit, than)}"
-        return Finding(code, severity, text, key, math.degrees(value), math.degrees(limit))
+        remedy = Remedy(key, self.turn_typed(limit, than))
+        degrees = math.degrees(value), math.degrees(limit)
+        return Finding(code, severity, text, key, *degrees, remedy)
 
 
 def _rounding(than: str) -> Rounding:

@@ -51,7 +51,19 @@ def test_refused_wheel_as_json(shop: Path) -> None:
     assert done.exit_code == 3
     assert (told["schema"], told["title"]) == (1, "Cloth take-up ratchet")
     assert [item["severity"] for item in told["findings"]] == ["refused"]
-    assert set(told["findings"][0]) == {"code", "severity", "message", "where", "value", "limit"}
+    keys = {"code", "severity", "message", "where", "value", "limit", "remedy"}
+    assert set(told["findings"][0]) == keys
+
+
+def test_a_finding_tells_programs_what_mends_it(shop: Path) -> None:
+    """`remedy` has the key and the value as it is typed there, with its unit."""
+    changed(shop / PART, "land = 0.4", "land = 0.1")
+    (found,) = [
+        item
+        for item in json.loads(run("check", "--json", PART).stdout)["findings"]
+        if item["code"] == "land-thin"
+    ]
+    assert found["remedy"] == {"key": "wheel.land", "value": "0.200 mm"}
 
 
 def test_refused_wheel_as_text(shop: Path) -> None:
