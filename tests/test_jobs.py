@@ -58,7 +58,7 @@ MORE: dict[str, list[str]] = {
     "cuts": ["root_diameter"],
     "stops": [],
     "setup": ["front", "head", "cutter_side", "flat", "spindle"],
-    "touch_off": ["touches", "dial"],
+    "touch_off": ["sets", "touches", "dial"],
     "passes": ["from_contact", "from_offset", "from_top", "chip_area", "dial"],
     "findings": [],
 }

@@ -20,6 +20,7 @@ from profilegen.cli.shop import opened, solved
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
+    from profilegen.cutting.touchoff import InfeedZero
     from profilegen.cutting.trial import Land, Limits, Trial
     from profilegen.job import Job
     from profilegen.reports.trial_text import Dial
@@ -52,24 +53,25 @@ _BARE = re.compile(r"[0-9.,/ -]+")
 )
 @click.option(
     "--zero",
-    type=click.Choice(["A", "B"], case_sensitive=False),
-    metavar="[A|B]",
-    help="The sheet's zero that the dial counts from: A, tip on top; B, first touch at the offset. "
-    "That of the part's setup.touch, or the one that fits the land better, when left out.",
+    type=click.Choice(["top", "offset"], case_sensitive=False),
+    metavar="[top|offset]",
+    help="The zero that the dial counts from, as the sheet calls it: the top zero or the offset "
+    "zero. That of the part's setup.touch, or the one that fits the land better, when left out.",
 )
 @click.option(
     "--json",
     "as_json",
     is_flag=True,
     help="One JSON object, always mm and degrees. dial_from_top and dial_from_offset count "
-    "as the sheet does, through the feeler; infeed_from_top and infeed_from_offset metal to metal.",
+    "from the top and the offset zero through the feeler, as the sheet does; infeed_from_top and "
+    "infeed_from_offset metal to metal.",
 )
 @look_options
 def trial(
     file: str,
     lands: tuple[str, ...],
     dial: str | None,
-    zero: str | None,
+    zero: InfeedZero | None,
     as_json: bool,
     units: str | None,
     decimal: str | None,
@@ -214,7 +216,7 @@ def _other_unit(where: str, text: str, unit: Unit, what: str) -> Problem:
     )
 
 
-def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dial:
+def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None) -> Dial:
     """The dial; a bare reading is in its own unit, or else in the part's.
 
     It counts from the zero named on the line, else in `[setup] touch`, else from the one that fits
@@ -237,8 +239,8 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: str | None) -> Dia
     if _is_bare(text) and fits and not low / 4 < travel < 4 * high:
         raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))
     if zero is None and "touch" in setup.model_fields_set:
-        zero = "A" if setup.touch == "top" else "B"
-    return Dial(travel, zero.upper() if zero else nearest_zero(told, travel), marked)
+        zero = setup.touch
+    return Dial(travel, zero or nearest_zero(told, travel), marked)
 
 
 def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
@@ -263,7 +265,7 @@ def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
     return tuple(lands)
 
 
-def _asked_dial(job: Job, told: Trial, unit: Unit, zero: str | None) -> Dial | None:
+def _asked_dial(job: Job, told: Trial, unit: Unit, zero: InfeedZero | None) -> Dial | None:
     """The dial from standard input, or None for an empty line."""
     while line := _line("infeed dial as it stands now, or an empty line"):
         try:

@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.plan import Plan, plan_for
+from profilegen.cutting.poses import Cut
+from profilegen.cutting.touchoff import InfeedZero, infeed_from
 from profilegen.errors import CannotMakeError, Finding, Severity
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.units import MM_PER_INCH, both_units
@@ -21,6 +23,8 @@ from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
+
+_ZEROS: tuple[InfeedZero, ...] = ("top", "offset")
 
 GREATEST_RUN_OUT = 0.02
 """mm, the whole swing of the indicator: the usual aim, common practice, no published source."""
@@ -36,6 +40,8 @@ class Shift:
         nominal: on the blank of the print, mm.
         measured: on the blank at hand, mm.
         lap: of the cut it belongs to, or None when it is the wheel's.
+        on_dial: of an infeed, both sizes again from its zero taken through the feeler, mm; else
+            None.
     """
 
     key: str
@@ -43,6 +49,12 @@ class Shift:
     nominal: float
     measured: float
     lap: int | None = None
+    on_dial: tuple[float, float] | None = None
+
+    @property
+    def told(self) -> tuple[float, float]:
+        """Nominal and measured as people are told them, mm."""
+        return self.on_dial or (self.nominal, self.measured)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,20 +83,26 @@ def on_blank(part: Part, wheel: Wheel, plan: Plan) -> OnBlank | None:
         return None
     made = resolve_for_blank(part, measured, part.blank.hold)
     there = plan_for(part, made)
-    return OnBlank(made, there, tuple(_shifts(wheel, made, plan, there)))
+    return OnBlank(made, there, tuple(_shifts(part, wheel, made, plan, there)))
 
 
-def _shifts(wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shift]:
+def _shifts(part: Part, wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shift]:
     for key, label in (("land", "Land"), ("root_diameter", "Root diameter, real material")):
         before, after = wheel.fact(key), made.fact(key)
         if before is not None and after is not None:
             yield Shift(key, label, before, after)
     for old, new in zip(plan.cuts, there.cuts, strict=False):
         yield Shift("offset", "Offset of the apex", old.offset, new.offset, old.lap)
-        from_top = (old.infeed_from_top, new.infeed_from_top)
-        yield Shift("infeed_from_top", "Infeed from top dead centre", *from_top, old.lap)
-        from_offset = (old.infeed_from_offset, new.infeed_from_offset)
-        yield Shift("infeed_from_offset", "Infeed at the offset", *from_offset, old.lap)
+        for zero in _ZEROS:
+            yield _infeed_shift(old, new, zero, part.setup.feeler or 0.0)
+
+
+def _infeed_shift(old: Cut, new: Cut, zero: InfeedZero, feeler: float) -> Shift:
+    before, after = (infeed_from(cut, zero, 0.0) for cut in (old, new))
+    told = (infeed_from(old, zero, feeler), infeed_from(new, zero, feeler))
+    return Shift(
+        f"infeed_from_{zero}", f"Infeed from the {zero} zero", before, after, old.lap, told
+    )
 
 
 def in_other_unit(part: Part, wheel: Wheel) -> tuple[Finding, ...]:
@@ -138,7 +156,9 @@ def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:
 def _differs(part: Part, say: Say, wheel: Wheel, found: OnBlank) -> Finding:
     moved = [shift for shift in found.shifts if abs(shift.measured - shift.nominal) > 5e-4]
     told = ", ".join(
-        f"{shift.label.lower()} {say.length(shift.nominal)} to {say.length(shift.measured)}"
+        " to ".join(
+            (f"{shift.label.lower()} {say.length(shift.told[0])}", say.length(shift.told[1]))
+        )
         for shift in moved
         if shift.lap in (None, 1)
     )

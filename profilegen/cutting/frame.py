@@ -19,9 +19,14 @@ from profilegen.geometry.moves import Move
 from profilegen.wheels.wheel import Rotation
 
 Side = Literal["above", "behind", "in front"]
-OPPOSITE = {"down": "up", "up": "down", "left": "right", "right": "left"}
+Direction = Literal["down", "up", "left", "right"]
+OPPOSITE: dict[Direction, Direction] = {
+    "down": "up",
+    "up": "down",
+    "left": "right",
+    "right": "left",
+}
 """Directions in the view."""
-
 OTHER_HAND: dict[Rotation, Rotation] = {
     "clockwise": "counter-clockwise",
     "counter-clockwise": "clockwise",
@@ -96,12 +101,18 @@ class Frame:
         return "left" if self.column_at == "right" else "right"
 
     @property
-    def face_tooth_lies(self) -> Literal["down", "up", "left", "right"]:
+    def face_tooth_lies(self) -> Direction:
         """Direction in the view from the wheel axis of a positive offset."""
         towards = self.view_from_setup.direction(1 + 0j)
         if abs(towards.imag) > 0.5:
             return "up" if towards.imag > 0 else "down"
         return "right" if towards.real > 0 else "left"
+
+    def looks(self, way: Direction) -> str:
+        """A direction of the view as the operator calls it."""
+        if way in ("up", "down"):
+            return way
+        return "towards the column" if way == self.column_at else "towards the operator"
 
     @property
     def stops_turn(self) -> Rotation:
@@ -115,9 +126,7 @@ class Frame:
     def offset_words(self) -> str:
         """The way the cutter moves for a positive offset, in shop words."""
         lies = self.face_tooth_lies
-        if lies in ("down", "up"):
-            return f"{lies} (Z)"
-        return "towards the column (Y)" if lies == self.column_at else "towards the operator (Y)"
+        return f"{self.looks(lies)} ({'Z' if lies in ('down', 'up') else 'Y'})"
 
     @property
     def infeed_words(self) -> str:

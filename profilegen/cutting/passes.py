@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Literal
 
 from profilegen.cutting.engagement import engagement_of
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.touchoff import touch_infeed
+from profilegen.cutting.touchoff import InfeedZero, infeed_from
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -44,8 +44,8 @@ class Pass:
             two spaces again at the finishing setting.
         spaces: how many, from stop 1 on.
         from_contact: infeed from where the cutter first touches the blank at the set offset, mm.
-        from_offset: infeed from the zero taken there, through the feeler, mm.
-        from_top: infeed from the zero on top dead centre, through the feeler, mm.
+        from_offset: infeed from the offset zero, through the feeler, mm.
+        from_top: infeed from the top zero, through the feeler, mm.
         chip_area: cross-section of the metal taken from a whole blank, mm2.
     """
 
@@ -58,7 +58,7 @@ class Pass:
     from_top: float
     chip_area: float
 
-    def from_zero(self, touch: Literal["top", "offset"]) -> float:
+    def from_zero(self, touch: InfeedZero) -> float:
         """Infeed from the zero that `[setup] touch` names, mm."""
         return self.from_top if touch == "top" else self.from_offset
 
@@ -91,8 +91,7 @@ def _of_lap(part: Part, teeth: int, cut: Cut) -> Iterator[Pass]:
     steps: list[tuple[PassKind, float]] = [("scratch", 0.0)]
     steps += [("rough", infeed) for infeed in infeeds]
     steps += [("finish", whole), ("recut", whole)]
-    above_top = cut.infeed_from_top + feeler - whole
-    above_offset = touch_infeed(cut, feeler) - whole
+    above_top, above_offset = (infeed_from(cut, zero, feeler) - whole for zero in ("top", "offset"))
     before = 0.0
     for number, (kind, infeed) in enumerate(steps):
         area = engaged.area(whole - infeed) if infeed else 0.0

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
-from profilegen.cutting.frame import OPPOSITE, Frame, frame_for
+from profilegen.cutting.frame import OPPOSITE, Direction, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
 from profilegen.cutting.stops import Stop, stops_for
 from profilegen.cutting.tools import tools_for
@@ -52,7 +52,7 @@ class Plan:
     cuts: tuple[Cut, ...]
     stops: tuple[Stop, ...]
     frame: Frame
-    flat: str | None
+    flat: Direction | None
     findings: tuple[Finding, ...]
     index: IndexPlan | None = None
 
@@ -176,7 +176,7 @@ def _plunge_findings(
         yield Finding("cutter-leaves", "caution", text, "setup.accept", left.value, accept)
 
 
-def _flat_looks(frame: Frame, wedge: Tool) -> str | None:
+def _flat_looks(frame: Frame, wedge: Tool) -> Direction | None:
     """Where the steeper flank looks in the view; None for a symmetric wedge and other shapes.
 
     A flank looks away from the wedge, at the tooth that it forms.

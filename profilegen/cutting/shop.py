@@ -96,7 +96,7 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
         other,
         (
             *touch_off(part, there.frame, there.cuts),
-            *feed_moves(bar, there.frame, there.cuts),
+            *feed_moves(bar, there.frame, there.cuts, part.setup.feeler or 0.0),
         ),
         passes_for(part, made.teeth, there.cuts),
         bar,

@@ -36,6 +36,7 @@ def _move(part: Part, move: DialMove) -> dict[str, Any]:
         "amount": move.amount,
         "lap": move.lap,
         "route": move.route,
+        "sets": move.sets,
         "touches": move.touches,
         "dial": _dial(dial_of(part, move)),
     }

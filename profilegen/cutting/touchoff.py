@@ -2,8 +2,9 @@
 
 Owns the zeros of offset and infeed for the set-up frame, and two routes to each cut that meet in
 one pose, so that one checks the other. A move is told of the cutter against the work: a table goes
-the other way. Formulas: plane geometry of a touch, derived here; the rules of thumb behind the
-zeros are common practice, no published source unless one is named.
+the other way. A touch is taken with the spindle off, through the feeler where the part has one.
+Formulas: plane geometry of a touch, derived here; the rules of thumb behind the zeros are common
+practice, no published source unless one is named.
 """
 
 from __future__ import annotations
@@ -30,7 +31,9 @@ if TYPE_CHECKING:
 
 Axis = Literal["X", "Y", "Z"]
 Zero = Literal["flat", "body", "height", "both sides", "top", "offset", "edge finder", "end face"]
-Route = Literal["A", "B", "check"]
+InfeedZero = Literal["top", "offset"]
+Route = Literal["top", "offset", "check"]
+Setting = Literal["offset", "infeed", "feed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,11 +43,13 @@ class DialMove:
     Attributes:
         zero: what is touched: `flat` the flank along the infeed on the side of the blank, `body`
             the side of the cutter there, `height` a height gauge on the table, `both sides` the
-            middle between two grazes of the tip, `top` the tip on top dead centre, `offset` the
-            first touch at the set offset, `edge finder` an edge finder on the blank's side,
-            `end face` the turning cutter on the end of the work.
+            middle between two touches of the tip, `top` the tip on the blank's top as the cutter
+            sees it, `offset` the first touch at the set offset, `edge finder` an edge finder on
+            the blank's side, `end face` the cutter on the end of the work.
+        sets: what the move sets: `feed` is the way along the wheel axis.
         lap: of the cut that the move leads to.
-        route: `A` and `B` are two ways to the same pose; `check` is one more zero.
+        route: two ways to the same pose have the name of the infeed's zero; `check` is one more
+            zero.
         vector: of the cutter in the set-up pose, mm; 0 for a feed along the wheel axis.
         axis: of the machine.
         direction: the way the cutter goes against the work, in shop words; for a height gauge
@@ -55,6 +60,7 @@ class DialMove:
     """
 
     zero: Zero
+    sets: Setting
     lap: int
     route: Route
     vector: complex
@@ -84,33 +90,37 @@ class _Touch:
 
 
 def touch_off(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:
-    """Every move from every zero to every cut, route A first, then B, then the checks.
+    """Every move from every zero to every cut: two routes, then the checks.
 
-    A route is one zero of the offset and one of the infeed. Route A counts the infeed from the
-    zero that `[setup] touch` names, B from the other, and the zeros of the offset differ where the
-    part gives enough to have two.
+    A route is one zero of the offset and one of the infeed. The first counts the infeed from the
+    zero that `[setup] touch` names, the second from the other, and the zeros of the offset differ
+    where the part gives enough to have two.
     """
     return tuple(move for cut in cuts for move in _moves(part, frame, cut))
 
 
-def feed_moves(bar: Bar, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:
-    """The feed of every lap, from where the turning cutter at full depth touches the end face.
+def feed_moves(
+    bar: Bar, frame: Frame, cuts: tuple[Cut, ...], feeler: float = 0.0
+) -> tuple[DialMove, ...]:
+    """The feed of every lap, from where the cutter at full depth, turned by hand, touches the end
+    face through the feeler (mm).
 
     Empty when the sweep of the cutter is not known.
     """
     if bar.sweep is None or bar.overrun is None:
         return ()
     way, rest = bar.feed_direction.partition(",")[0], bar.cut_length + bar.overrun
-    touches = f"the turning cutter at full depth, on the end of the work at the {frame.enters_at}"
+    touches = f"the cutter at full depth, turned by hand, on the end at the {frame.enters_at}"
     return tuple(
         DialMove(
             "end face",
+            "feed",
             cut.lap,
             "check",
             0j,
             "X",
             way,
-            end_chord(cut, bar.sweep) + rest,
+            end_chord(cut, bar.sweep) + rest + feeler,
             "short",
             touches,
         )
@@ -121,12 +131,16 @@ def feed_moves(bar: Bar, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove,
 def _moves(part: Part, frame: Frame, cut: Cut) -> Iterator[DialMove]:
     less = _less_at_offset(cut)
     over = [_offset_move(frame, cut, touch, less) for touch in _offset_touches(part, frame, cut)]
-    down = [_infeed_move(frame, cut, touch) for touch in _infeed_touches(part, frame, cut)]
+    top, offset, *others = (
+        _infeed_move(frame, cut, touch) for touch in _infeed_touches(part, frame, cut)
+    )
+    routes: list[tuple[InfeedZero, DialMove]] = [("top", top), ("offset", offset)]
     if part.setup.touch == "offset":
-        down[:2] = reversed(down[:2])
-    yield from (over[0], down[0])
-    yield from (replace(over[min(1, len(over) - 1)], route="B"), replace(down[1], route="B"))
-    yield from (replace(move, route="check") for move in (*over[2:], *down[2:]))
+        routes.reverse()
+    for number, (route, down) in enumerate(routes):
+        across = over[min(number, len(over) - 1)]
+        yield from (replace(across, route=route), replace(down, route=route))
+    yield from (*over[2:], *others)
 
 
 def _offset_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
@@ -142,7 +156,7 @@ def _offset_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
     height = part.setup.centre_height
     if height is not None and frame.cutter_side != "above":
         yield _gauged_offset(height, feeler, frame, cut)
-    yield _Touch("both sides", -cut.tool.tip.real, "its tip, grazing on both sides of the axis")
+    yield _Touch("both sides", -cut.tool.tip.real, "its tip, on both sides of the axis by turns")
 
 
 def body_side(wedge: Wedge, face: bool = True) -> float | None:
@@ -155,7 +169,8 @@ def body_side(wedge: Wedge, face: bool = True) -> float | None:
 
 
 def _gauged_offset(centre: float, feeler: float, frame: Frame, cut: Cut) -> _Touch:
-    """The height gauge over the cutter's upper side, under its flat, or at its tip."""
+    """The height gauge over the cutter's upper side, under its flat, or level with its tip: there
+    nothing touches, so no feeler counts."""
     lies_up = frame.face_tooth_lies == "up"
     rise = cut.offset if lies_up else -cut.offset
     wedge = cut.tool if isinstance(cut.tool, Wedge) else None
@@ -169,7 +184,12 @@ def _gauged_offset(centre: float, feeler: float, frame: Frame, cut: Cut) -> _Tou
         height = gauge_height(centre, 0.0, rise, -feeler)
         return _Touch("height", cut.offset, "the flat of the cutter, from below", height)
     tip = cut.tip.real if lies_up else -cut.tip.real
-    return _Touch("height", cut.offset, "the tip of the cutter", gauge_height(centre, 0.0, tip))
+    return _Touch(
+        "height",
+        cut.offset,
+        f"the tip of the cutter, level with the gauge{_bare(feeler)}",
+        gauge_height(centre, 0.0, tip),
+    )
 
 
 def gauge_height(centre: float, half: float, rise: float = 0.0, feeler: float = 0.0) -> float:
@@ -188,17 +208,32 @@ def _infeed_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
     feeler = part.setup.feeler or 0.0
     radius, tip = cut.blank_radius, cut.tool.tip.imag
     near = _side_words(frame, 1j)
-    yield _Touch("top", radius + feeler - tip, f"its tip, level with the axis, on {near}")
+    level = "straight above the axis" if frame.cutter_side == "above" else "level with the axis"
+    yield _Touch("top", radius + feeler - tip, f"its tip, {level}, on {near}")
     first = cut.apex_height + touch_infeed(cut, feeler)
     yield _Touch("offset", first, f"whatever touches first at the set offset, on {near}")
     if frame.cutter_side == "above":
         if part.setup.centre_height is not None:
-            height = gauge_height(part.setup.centre_height, 0.0, cut.tip.imag)
-            yield _Touch("height", cut.apex_height, "the tip of the cutter at depth", height)
+            height = gauge_height(part.setup.centre_height, 0.0, cut.tip.imag, -feeler)
+            yield _Touch(
+                "height", cut.apex_height, "the tip of the cutter, come down on the gauge", height
+            )
     elif (sweep := sweep_of(part, cut)) is not None:
         finder = (part.setup.edge_finder or 0.0) / 2
         what = "an edge finder in the spindle" if finder else "the spindle's axis"
-        yield _Touch("edge finder", radius + finder - sweep / 2 - tip, f"{what} at {near}")
+        yield _Touch(
+            "edge finder", radius + finder - sweep / 2 - tip, f"{what}{_bare(feeler)}, at {near}"
+        )
+
+
+def _bare(feeler: float) -> str:
+    """What is said of a zero at which nothing is laid between, where the others have a feeler."""
+    return " (without the feeler)" if feeler else ""
+
+
+def infeed_from(cut: Cut, zero: InfeedZero, feeler: float) -> float:
+    """Infeed from a zero taken through a feeler (mm) to full depth, mm: what people are told."""
+    return cut.infeed_from_top + feeler if zero == "top" else touch_infeed(cut, feeler)
 
 
 def touch_infeed(cut: Cut, feeler: float) -> float:
@@ -223,16 +258,23 @@ def sweep_of(part: Part, cut: Cut) -> float | None:
 
 def _offset_move(frame: Frame, cut: Cut, touch: _Touch, less: complex) -> DialMove:
     way = complex(cut.offset - touch.apex)
-    return _move(frame, cut, touch, way, 1 + 0j, "over" if way.real * less.real > 0 else "short")
+    short: Less = "over" if way.real * less.real > 0 else "short"
+    return _move(frame, cut, "offset", touch, way, 1 + 0j, short)
 
 
 def _infeed_move(frame: Frame, cut: Cut, touch: _Touch) -> DialMove:
     way = 1j * (cut.apex_height - touch.apex)
-    return _move(frame, cut, touch, way, -1j, "over" if way.imag > 0 else "short")
+    return _move(frame, cut, "infeed", touch, way, -1j, "over" if way.imag > 0 else "short")
 
 
 def _move(
-    frame: Frame, cut: Cut, touch: _Touch, way: complex, usual: complex, less: Less
+    frame: Frame,
+    cut: Cut,
+    sets: Setting,
+    touch: _Touch,
+    way: complex,
+    usual: complex,
+    less: Less,
 ) -> DialMove:
     """A move by its vector; one of no length is told in the usual direction."""
     still = abs(way) < 5e-10
@@ -240,7 +282,9 @@ def _move(
     amount = 0.0 if still else abs(way)
     if touch.height is not None:
         axis, direction, amount = "Z", "above the table", touch.height
-    return DialMove(touch.zero, cut.lap, "A", way, axis, direction, amount, less, touch.touches)
+    return DialMove(
+        touch.zero, sets, cut.lap, "check", way, axis, direction, amount, less, touch.touches
+    )
 
 
 def shop_words(frame: Frame, way: complex) -> tuple[Axis, str]:

@@ -19,7 +19,7 @@ from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.cutting.budget import LAND_TOLERANCE
 from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.touchoff import touch_infeed
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
 from profilegen.units import MM_PER_INCH, Unit, both_units
@@ -251,8 +251,8 @@ def trial_for(
         (target + tolerance[0], target + tolerance[1]),
         last.infeed_from_top - remaining,
         last.infeed_from_offset - remaining,
-        last.infeed_from_top + feeler - remaining,
-        touch_infeed(last, feeler) - remaining,
+        infeed_from(last, "top", feeler) - remaining,
+        infeed_from(last, "offset", feeler) - remaining,
         None if fitted is None else _run_out(wheel, cuts, fitted),
     )
 

@@ -177,8 +177,8 @@ class Setup(Table):
     touch: Literal["top", "offset"] = Field(
         default="top",
         description=(
-            "The zero that the infeeds are counted from: the tip on the blank's top dead centre, "
-            "or on the blank at the set offset."
+            "The zero that the passes are counted from: the top zero, the tip touching the blank's "
+            "top as the cutter sees it, or the offset zero, the first touch at the set offset."
         ),
     )
     feeler: Feeler | None = Field(

@@ -11,10 +11,12 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.errors import Finding
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
 from profilegen.units import both_units
 from profilegen.wheels.wheel import Fact
 
@@ -114,7 +116,7 @@ def _which_way_round(job: Job) -> list[str]:
         ("It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes),
     ]
     if job.plan.flat is not None:
-        rows.append(("The cutter's steep flank looks", job.plan.flat))
+        rows.append(("The cutter's steep flank looks", frame.looks(job.plan.flat)))
     return ["", "Which way round", *columns(rows)]
 
 
@@ -127,6 +129,8 @@ def _cuts(job: Job, figures: Figures) -> Iterator[str]:
     frame = job.plan.frame
     for cut in job.plan.cuts:
         yield from _one_cut(job, cut, figures)
+    for words in (top_zero(frame), offset_zero(), feeler_line(job.part, figures)):
+        yield from paragraph(words, "  ", "    ")
     yield f"  To cut deeper the cutter moves {frame.infeed_words}."
     yield f"  A positive offset moves it {frame.offset_words}, to the tooth that owns the face."
 
@@ -136,14 +140,14 @@ def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
     yield (
         f"  {cut.tool.name}" + (f", lap {cut.lap}" if len(job.plan.cuts) > 1 else "") + f": {forms}"
     )
+    feeler = job.part.setup.feeler or 0.0
     rows = [
         ("Offset of the apex from the wheel axis", figures.both(_tidy(cut.offset))),
         ("Offset of the tip from the wheel axis", figures.both(_tidy(cut.tip.real))),
-        (
-            "Infeed from the tip touching top dead centre",
-            figures.both(cut.infeed_from_top),
+        *(
+            (f"Infeed {from_zero(zero)}", figures.both(infeed_from(cut, zero, feeler)))
+            for zero in ZERO
         ),
-        ("Infeed from the first touch at the set offset", figures.both(cut.infeed_from_offset)),
         ("Tip to the wheel axis along the infeed, at depth", figures.both(cut.tip.imag)),
         ("Radial depth, blank radius less root radius", figures.both(cut.radial_depth)),
         ("Root diameter that it leaves", figures.both(2 * cut.root_radius)),

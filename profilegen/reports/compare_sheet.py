@@ -7,8 +7,10 @@ left-over at 135 degrees, and the value of each in figures below.
 from __future__ import annotations
 
 import cmath
+from typing import TYPE_CHECKING
 
 from profilegen.cutting.compare import Match
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.frame import frame
 from profilegen.drawing.hatch import GOUGE, LEFT_OVER
@@ -27,7 +29,11 @@ from profilegen.reports.space_view import (
     metal_marks,
     placed_in,
 )
+from profilegen.reports.zero_words import IN_SHORT, ZERO, feeler_line, from_zero
 from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
 
 NOTES = 24.0
 """mm at the right of a panel, for the sizes that come out."""
@@ -46,7 +52,7 @@ def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None
         "Best first. Grey: the cutter at depth. Hatched like / : cut off a tooth (gouge). "
         "Hatched like "
         "\\ : left in the space; their figures are the greatest distance from the wanted outline. "
-        "A: tip touching top dead centre. B: first touch at the set offset."
+        f"{IN_SHORT} {feeler_line(job.part, figures)}"
     )
     top = heading(complex(room.x0, room.y1), "Cutters over one space", room.width, SMALL * 1.3)
     said = paragraph(complex(room.x0, room.y1 - top.height - 1.0), words, room.width)
@@ -73,7 +79,10 @@ def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Bl
         box.width - 4.0,
     )
     words = paragraph(
-        complex(box.x0 + 2.0, box.y0 + 14.0), panel_words(match, figures), box.width - 4.0, 2.0
+        complex(box.x0 + 2.0, box.y0 + 14.0),
+        panel_words(job.part, match, figures),
+        box.width - 4.0,
+        2.0,
     )
     marks: list[Mark] = [outline_of(box, THIN), *cutter_marks(match.cuts, placed)]
     if match.fit is not None:
@@ -105,7 +114,7 @@ def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list
     return notes
 
 
-def panel_words(match: Match, figures: Figures) -> str:
+def panel_words(part: Part, match: Match, figures: Figures) -> str:
     """Verdict, laps, deviations with their places, and how each lap is set."""
     if match.fit is None:
         return f"cannot enter: {match.why}"
@@ -117,8 +126,10 @@ def panel_words(match: Match, figures: Figures) -> str:
     words = "; ".join(said) + "."
     for cut in match.cuts:
         lap = f" Lap {cut.lap}, {cut.forms}:" if laps > 1 else " Set:"
-        sizes = (cut.offset if abs(cut.offset) > 5e-9 else 0.0, cut.infeed_from_top)
-        offset, from_a = (figures.size(size) for size in sizes)
-        from_b = figures.size(cut.infeed_from_offset)
-        words += f"{lap} offset {offset}, infeed from A {from_a}, from B {from_b}."
+        offset = figures.size(cut.offset if abs(cut.offset) > 5e-9 else 0.0)
+        infeeds = ", ".join(
+            f"{from_zero(zero)} {figures.size(infeed_from(cut, zero, part.setup.feeler or 0.0))}"
+            for zero in ZERO
+        )
+        words += f"{lap} offset {offset}, infeed {infeeds}."
     return words

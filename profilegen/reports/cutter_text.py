@@ -9,12 +9,14 @@ from __future__ import annotations
 from typing import Any
 
 from profilegen.cutting.compare import Match
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.job import Job, cut_as_dict
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.zero_words import IN_SHORT, ZERO, feeler_line
 
 HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
-SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from A", "Infeed from B")
+SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from top zero", "from offset zero")
 
 
 def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
@@ -24,7 +26,7 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
     result = [HEADER, *(_result(match, figures, match.cutter == chosen) for match in matches)]
     setting: list[tuple[str, ...]] = [SETTING]
     for match in matches:
-        setting += _setting(match, figures, match.cutter == chosen)
+        setting += _setting(job, match, figures)
     lines = [f"{job.part.title}: cutters on this wheel, best first", *columns(result), ""]
     usable = figures.length(accept)
     lines += [
@@ -33,8 +35,8 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
         "How each is set",
         *columns(setting),
         "",
-        "  Offset: of the apex from the wheel axis. A: tip touching top dead centre.",
-        "  B: first touch on the blank at the set offset.",
+        "  Offset: of the apex from the wheel axis.",
+        *paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  "),
     ]
     if job.shop.blank is not None:
         lines += ["  For the print's blank: profilegen check sets for the blank as measured."]
@@ -99,16 +101,16 @@ def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:
     )
 
 
-def _setting(match: Match, figures: Figures, is_chosen: bool) -> list[tuple[str, ...]]:
+def _setting(job: Job, match: Match, figures: Figures) -> list[tuple[str, ...]]:
+    feeler = job.part.setup.feeler or 0.0
     return [
         (
-            "set up" if is_chosen else "",
+            "set up" if match.cutter == job.plan.cutter else "",
             match.cutter,
             f"{cut.lap} of {len(match.cuts)}",
             {"both": "face and back", "space": "deepest plunge"}.get(cut.forms, cut.forms),
             figures.length(0.0 if abs(cut.offset) < 5e-9 else cut.offset),
-            figures.length(cut.infeed_from_top),
-            figures.length(cut.infeed_from_offset),
+            *(figures.length(infeed_from(cut, zero, feeler)) for zero in ZERO),
         )
         for cut in match.cuts
     ]

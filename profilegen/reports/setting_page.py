@@ -21,7 +21,7 @@ from profilegen.reports.section_columns import Words, columns, set_words
 from profilegen.reports.setting_words import setting_sections
 from profilegen.reports.setup_view import pictured, setup_view
 from profilegen.reports.sheet_words import Section, tick_heading
-from profilegen.reports.touchoff_rows import Table, pass_table, shift_table, touch_table
+from profilegen.reports.touchoff_rows import PASSES, Table, pass_table, shift_table, touch_table
 
 SIZE = 2.0
 """mm. Capital height in the tables."""
@@ -45,8 +45,8 @@ TOUCHES = "What touches"
 WIDEST = {"On the dial": 54.0}
 """mm. Columns that wrap before they take more room than this."""
 
-FIGURES = ("By", "Infeed from the zero", "Land then", "Print", "Here")
-"""Columns of figures, set to the right and bold."""
+FIGURES = ("By", "Land then", "Print", "Here")
+"""Columns of figures, set to the right and bold, and with them that of the infeed."""
 
 
 @dataclass
@@ -194,8 +194,9 @@ def _set(title: str, whole: Table, at: complex, width: float) -> Laid:
     if TOUCHES in widths:
         widths[TOUCHES] = width - sum(wide for name, wide in widths.items() if name != TOUCHES)
     shown = [
-        Column(name, wide, "right" if name in FIGURES else "left", name in FIGURES)
+        Column(name, wide, "right" if is_figure else "left", is_figure)
         for name, wide in widths.items()
+        for is_figure in (name in FIGURES or name.startswith(PASSES[3]),)
     ]
     body = table(at - 1j * (head.height + 0.5), shown, rows, SIZE)
     return Laid(together((head.block, body.block)), head.height + 0.5 + body.height)

@@ -50,7 +50,7 @@ def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
         return ()
     said: dict[str, Iterable[Line]] = {
         "Before you cut": chain(_rows(before_you_cut(job, figures)), _budget(job, figures)),
-        "Where zero is, two ways": _rows(where_zero(job, figures)),
+        "Where zero is, and its check": _rows(where_zero(job, figures)),
         "How far over": _rows(how_far_over(job, figures)),
         "How far down": _rows(how_far_down(job, figures)),
         "First and last": _rows(scratch_and_return(job, figures)),

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from profilegen.cutting.poses import SILHOUETTE_TOP, Cut
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.dimensions import linear
 from profilegen.drawing.lettering import text_box
@@ -33,6 +34,7 @@ from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.manner import CUTTER_GREY, LETTERS
+from profilegen.reports.zero_words import from_zero
 
 OFFSET_ROOM = 9.0
 """mm on the page beyond the cutter, for the dimension of the offset."""
@@ -63,7 +65,7 @@ def _placed(job: Job, room: Box, cut: Cut | None) -> View:
     inner = Box(room.x0 + 8.0, room.y0 + 9.5, room.x1 - 5.0, room.y1)
     if cut is None:
         return View(min(inner.width, inner.height) / (2.1 * radius), inner.centre)
-    near, beside = _far_end(cut), 1.06 * radius
+    near, beside = _far_end(job, cut), 1.06 * radius
     towards = job.plan.frame.view_from_setup.direction(1j)
     along, across = (
         (inner.height, inner.width) if abs(towards.imag) > 0.5 else (inner.width, inner.height)
@@ -73,9 +75,14 @@ def _placed(job: Job, room: Box, cut: Cut | None) -> View:
     return View(scale, inner.centre + middle * towards)
 
 
-def _far_end(cut: Cut) -> float:
-    """Distance from the axis to the top of the cutter at first touch, mm."""
-    return SILHOUETTE_TOP * cut.blank_radius + cut.infeed_from_offset
+def _far_end(job: Job, cut: Cut) -> float:
+    """Distance from the axis to the top of the cutter at the offset zero, mm."""
+    return SILHOUETTE_TOP * cut.blank_radius + _drawn_back(job, cut)
+
+
+def _drawn_back(job: Job, cut: Cut) -> float:
+    """How far the cutter comes in from the offset zero, through the feeler, mm."""
+    return infeed_from(cut, "offset", job.part.setup.feeler or 0.0)
 
 
 def _wheel(job: Job, view: View, cut: Cut) -> Block:
@@ -93,7 +100,7 @@ def _cutter(job: Job, view: View, cut: Cut) -> Block:
     """The cutter at depth, filled grey, and where it first touches, dashed."""
     to_view = job.plan.frame.view_from_setup
     deep = view.curve(moved(cut.silhouette(), to_view))
-    lifted = Move(shift=1j * cut.infeed_from_offset)
+    lifted = Move(shift=1j * _drawn_back(job, cut))
     touch = view.curve(moved(moved(cut.silhouette(), lifted), to_view))
     return Block(
         (
@@ -113,13 +120,14 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
 
     blocks = []
     out = 1.0 if cut.offset >= 0 else -1.0
-    tip, touch = cut.tip, cut.tip + 1j * cut.infeed_from_offset
+    infeed_told = _drawn_back(job, cut)
+    tip, touch = cut.tip, cut.tip + 1j * infeed_told
     beyond = out * (1.03 * radius + 6.0 / view.scale)
     infeed = linear(
         at(tip.real, tip.imag),
         at(touch.real, touch.imag),
         at(beyond, touch.imag),
-        f"infeed from B {figures.size(cut.infeed_from_offset)}",
+        f"infeed {figures.size(infeed_told)}",
         manner=LETTERS,
         beside=-1,
     )
@@ -129,7 +137,7 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
             linear(
                 at(0, 0),
                 at(cut.offset, cut.apex_height),
-                at(0, _far_end(cut) + 5.5 / view.scale),
+                at(0, _far_end(job, cut) + 5.5 / view.scale),
                 f"offset {figures.size(abs(cut.offset))}",
                 along=to_view.direction(1.0 + 0j),
                 manner=LETTERS,
@@ -138,7 +146,7 @@ def _dimensions(job: Job, figures: Figures, view: View, cut: Cut) -> Block:
         )
         axis = line(
             at(cut.offset, cut.apex_height - 2 / view.scale),
-            at(cut.offset, _far_end(cut)),
+            at(cut.offset, _far_end(job, cut)),
             dash=CHAINED,
         )
         blocks.append(Block((axis,)))
@@ -158,7 +166,7 @@ def _edges(job: Job, room: Box, cut: Cut | None) -> Block:
         Text(complex(room.centre.real, room.y0 + 3.8), _title(job, cut), LETTERS.size, "middle"),
         Text(
             complex(room.centre.real, room.y0 + 0.6),
-            "cutter: dashed at first touch, grey at depth" if cut else "no cut is set up",
+            f"infeed {from_zero('offset')} (dashed) to depth (grey)" if cut else "no cut is set up",
             LETTERS.size,
             "middle",
         ),

@@ -19,6 +19,7 @@ from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.shop import infeed_dial
 from profilegen.cutting.stops import Stop
+from profilegen.cutting.touchoff import infeed_from, shop_words
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
@@ -26,6 +27,7 @@ from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words
 from profilegen.reports.dividing import COUNTED, tick_labels
 from profilegen.reports.figures import Figures
+from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
 from profilegen.units import DecimalMark, format_number
 
 HEADINGS = (
@@ -91,7 +93,7 @@ def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tupl
     said = {
         "Before you cut": _before(job, figures),
         "Which way round": _way_round(job),
-        "Where zero is": _zero(job),
+        "Where zero is": _zero(job, figures),
         "How far over": _over(job, figures),
         "How far down": _down(job, figures),
         "Stops": _stops(job, figures, ticked_elsewhere),
@@ -150,11 +152,8 @@ def _way_round(job: Job) -> Iterator[Line]:
     yield Row("Seen from the free end", f"{frame.hand_at_free_end} wheel")
     yield Row("Front of the wheel", f"at the {frame.front}")
     yield Row("Head, cutter", f"{frame.head}, {frame.cutter_side}")
-    if job.plan.flat in ("up", "down"):
-        yield Row("Flat of the cutter", f"looks {job.plan.flat}")
-    elif job.plan.flat is not None:
-        side = "column" if job.plan.flat == frame.column_at else "operator"
-        yield Row("Flat of the cutter", f"to the {side}")
+    if job.plan.flat is not None:
+        yield Row("Flat of the cutter looks", frame.looks(job.plan.flat))
     seen = "by the operator" if frame.cutter_side == "above" else "from above"
     yield Row(f"Spindle, seen {seen}", frame.spindle)
     yield Row("Conventional cut enters", f"at the {frame.enters_at}")
@@ -165,29 +164,17 @@ def _way_round(job: Job) -> Iterator[Line]:
         yield "The wheel is plain: turned over it is simply the other hand."
 
 
-def _zero(job: Job) -> Iterator[Line]:
+def _zero(job: Job, figures: Figures) -> Iterator[Line]:
     if not job.plan.cuts:
         yield "Needs a cutter."
         return
-    frame = job.plan.frame
+    frame, touch = job.plan.frame, job.part.setup.touch
     yield f"Infeed runs {frame.infeed_words}; offset counts from the wheel axis."
+    yield f"{top_zero(frame)} Draw back, then set the offset."
+    yield f"{offset_zero()} The same depth from both is the check."
     yield (
-        "Zero A: tip level with the axis, spindle off, tip just touching the blank "
-        f"{_nearest_side(job)}. Draw back, then set the offset."
+        f"Spindle off, by hand. Passes count {from_zero(touch)}. {feeler_line(job.part, figures)}"
     )
-    yield (
-        "Zero B: at the set offset, come in until the cutter first touches the blank. The "
-        "same depth from "
-        "A and from B is the check of both."
-    )
-
-
-def _nearest_side(job: Job) -> str:
-    return {
-        "above": "at top dead centre",
-        "behind": "on its side towards the column, the top of the blank as the cutter sees it",
-        "in front": "on its side towards the operator, the top of the blank as the cutter sees it",
-    }[job.plan.frame.cutter_side]
 
 
 def _over(job: Job, figures: Figures) -> Iterator[Line]:
@@ -208,23 +195,17 @@ def _side(job: Job, offset: float) -> str:
     """The side of the axis on which an offset lies, in shop words; nothing for none."""
     if abs(offset) < 5e-7:
         return ""
-    words: str = job.plan.frame.face_tooth_lies
-    if offset < 0:
-        words = OPPOSITE[words]
-    if words in ("up", "down"):
-        return f", {words}"
-    return f", to the {'column' if words == job.plan.frame.column_at else 'operator'}"
+    frame = job.plan.frame
+    lies = frame.face_tooth_lies if offset > 0 else OPPOSITE[frame.face_tooth_lies]
+    return f", {frame.looks(lies)}"
 
 
 def _offset_words(job: Job, cut: Cut) -> str:
     if abs(cut.offset) < 5e-7:
         return "to the axis: the apex stands level with it"
-    words = job.plan.frame.offset_words
-    if cut.offset < 0:
-        swap = {"down": "up", "up": "down", "column": "operator", "operator": "column"}
-        words = " ".join(swap.get(word, word) for word in words.split(" "))
-        return f"{words}, away from the tooth that owns the face"
-    return f"{words}, towards the tooth that owns the face"
+    axis, words = shop_words(job.plan.frame, complex(cut.offset))
+    owner = "towards" if cut.offset > 0 else "away from"
+    return f"{words} ({axis}), {owner} the tooth that owns the face"
 
 
 def _down(job: Job, figures: Figures) -> Iterator[Line]:
@@ -233,12 +214,11 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
         return
     for cut in job.plan.cuts:
         yield from _lap(job, cut)
-        yield Row("Infeed from zero\xa0A", figures.both(cut.infeed_from_top))
-        yield Row("Infeed from zero\xa0B", figures.both(cut.infeed_from_offset))
+        for zero in ZERO:
+            infeed = infeed_from(cut, zero, job.part.setup.feeler or 0.0)
+            yield Row(f"Infeed {from_zero(zero)}", figures.both(infeed))
         yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
-    if job.part.setup.feeler:
-        yield "The infeeds are metal to metal; with the feeler counted in they stand on page 2."
     for before, after in pairwise(job.plan.cuts):
         turn = after.wheel_angle - before.wheel_angle
         way = job.plan.frame.stops_turn

@@ -15,9 +15,10 @@ from profilegen.cutting.dials import Dialled
 from profilegen.cutting.gap import land_left
 from profilegen.cutting.passes import Pass
 from profilegen.cutting.shop import dial_of, pass_on_dial
-from profilegen.cutting.touchoff import DialMove, Route, levelled_face, shop_words
+from profilegen.cutting.touchoff import DialMove, Zero, levelled_face, shop_words
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
+from profilegen.reports.zero_words import ZERO, from_zero
 from profilegen.units import MM_PER_INCH, format_number
 
 Line: TypeAlias = str | tuple[str, str]
@@ -26,9 +27,26 @@ Line: TypeAlias = str | tuple[str, str]
 Table: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
 """Titles, and rows of as many cells."""
 
-ZEROS = ("Lap", "Route", "What touches", "Then go", "By", "On the dial")
-PASSES = ("Lap", "Pass", "For", "Infeed from the zero", "Land then", "On the dial")
+ZEROS = ("Lap", "Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
+PASSES = ("Lap", "Pass", "For", "Infeed", "Land then", "On the dial")
+"""Titles; that of the infeed goes on with its zero."""
+
 MOVED = ("On the blank as measured", "Print", "Here")
+
+_ZEROS: dict[Zero, str] = {
+    "top": ZERO["top"],
+    "offset": ZERO["offset"],
+    "flat": "flat",
+    "body": "side",
+    "height": "height gauge",
+    "both sides": "both sides",
+    "edge finder": "edge finder",
+    "end face": "end face",
+}
+"""The zero of a move as the table calls it."""
+
+_SETTINGS = ("offset", "infeed", "feed")
+"""What is set, in the order of setting."""
 
 METRES_PER_FOOT = 0.3048
 
@@ -41,19 +59,28 @@ _KINDS = {
 
 
 def touch_table(job: Job, figures: Figures) -> Table:
-    """A row for every move from every zero, lap by lap, route A before B before the checks."""
+    """A row for every zero and the move from it: lap by lap, offset before infeed before feed, the
+    zero to set by before its checks."""
     rows = [
         (
             str(move.lap),
-            move.route,
+            move.sets,
+            _ZEROS[move.zero],
             move.touches,
             f"{'gauge' if move.is_setting else move.axis} {move.direction}",
             figures.length(move.amount),
             _dial_words(dial_of(job.part, move), figures),
         )
-        for move in sorted(job.shop.touch_off, key=lambda move: move.lap)
+        for move in _once(job.shop.touch_off)
     ]
     return _without_blanks(ZEROS, rows)
+
+
+def _once(moves: tuple[DialMove, ...]) -> list[DialMove]:
+    """The moves in the order of setting; a zero that both routes share stands once."""
+    found = {(move.lap, _SETTINGS.index(move.sets), move.zero): move for move in reversed(moves)}
+    at = {key: moves.index(move) for key, move in found.items()}
+    return [found[key] for key in sorted(found, key=lambda key: (*key[:2], at[key]))]
 
 
 def pass_table(job: Job, figures: Figures) -> Table:
@@ -69,7 +96,11 @@ def pass_table(job: Job, figures: Figures) -> Table:
         )
         for one in job.shop.passes
     ]
-    return _without_blanks(PASSES, rows)
+    titles = tuple(
+        f"{title} {from_zero(job.part.setup.touch)}" if title == "Infeed" else title
+        for title in PASSES
+    )
+    return _without_blanks(titles, rows)
 
 
 def _land_then(job: Job, one: Pass, figures: Figures) -> str:
@@ -89,7 +120,7 @@ def shift_table(job: Job, figures: Figures) -> Table:
     rows = [("Outside diameter", 2 * job.wheel.radius, 2 * found.wheel.radius)]
     for shift in found.shifts:
         lap = f", lap {shift.lap}" if shift.lap and len(found.plan.cuts) > 1 else ""
-        rows.append((f"{shift.label}{lap}", shift.nominal, shift.measured))
+        rows.append((f"{shift.label}{lap}", *shift.told))
     return MOVED, tuple((name, figures.length(a), figures.length(b)) for name, a, b in rows)
 
 
@@ -104,34 +135,32 @@ def _without_blanks(titles: tuple[str, ...], rows: Sequence[tuple[str, ...]]) ->
 
 
 def where_zero(job: Job, figures: Figures) -> tuple[Line, ...]:
-    """For "Where zero is": both routes, the check that they are, and how to prove the centre."""
+    """For "Where zero is": what to set by, what checks it, and how to prove the centre."""
     return tuple(_where_zero(job, figures))
 
 
 def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
-    shop, feeler = job.shop, job.part.setup.feeler
+    shop = job.shop
     if not shop.plan.cuts:
         return
     more, less = (shop_words(shop.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
-    for route in ("A", "B"):
-        over, down = _route(job, route)
+    yield (
+        "Set the offset, the infeed and the feed each by its first zero in the table, the infeed "
+        f"{from_zero(job.part.setup.touch)}. Touch with the spindle off, turned by hand."
+    )
+    if sum(move.sets == "offset" and move.lap == 1 for move in _once(shop.touch_off)) == 1:
         yield (
-            f"Route {route}: offset from {over.touches}, infeed from {down.touches}. Spindle off."
+            "The offset has one zero only: give the cutter's body_width, or setup.centre_height "
+            "for a cutter at the side, to have a second one."
         )
-    if _route(job, "A")[0].zero == _route(job, "B")[0].zero:
-        yield (
-            "Both routes share the zero of the offset: give the cutter's body_width, or "
-            "setup.centre_height for a cutter at the side, to have a second one."
-        )
-    yield "Both routes end in one place: set by A, read B, and find out why if they differ."
-    if feeler:
-        yield ("Feeler, counted in", figures.length(feeler))
-    else:
-        yield "No feeler is counted in: touch metal to metal, or give setup.feeler."
+    yield (
+        "Its other zeros lead to the same place: read them as a check, and find out why if one "
+        "differs."
+    )
     if any(move.zero == "both sides" for move in shop.touch_off):
         yield (
-            f"Grazing on both sides: with the tip beside the blank touch it going {less}, read the "
-            f"dial, touch it going {more} on the other side, and halve: that is zero."
+            f"Touching on both sides: with the tip beside the blank touch it going {less}, read "
+            f"the dial, touch it going {more} on the other side, and halve: that is zero."
         )
     yield "Moves are told of the cutter against the work; a table goes the other way."
     yield (
@@ -139,12 +168,6 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
         "half round, cut again at the same setting. The two must lie on one diameter: half the "
         f"mismatch, {more} or {less}, is the error. Only then go to the offset, in one direction."
     )
-
-
-def _route(job: Job, route: Route) -> tuple[DialMove, DialMove]:
-    """The offset and the infeed move of one route of the first lap."""
-    over, down = (m for m in job.shop.touch_off if m.route == route and m.lap == 1)
-    return over, down
 
 
 def how_far_over(job: Job, figures: Figures) -> tuple[Line, ...]:
@@ -178,10 +201,9 @@ def how_far_down(job: Job, _: Figures) -> tuple[Line, ...]:
     """For "How far down": what the passes count from, and how the last one is taken."""
     if not job.shop.passes:
         return ()
-    where = "top dead centre" if job.part.setup.touch == "top" else "the set offset"
     return (
-        f"The passes count from the zero at {where}. Roughing passes take equal chips; the last "
-        "goes all round at one untouched dial setting.",
+        f"The passes count {from_zero(job.part.setup.touch)}. Roughing passes take equal chips; "
+        "the last goes all round at one untouched dial setting.",
     )
 
 
@@ -248,7 +270,7 @@ def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
             "Scratch lap first: marking ink on the blank, the offset set, a bare mark at every "
             f"stop. Count {teeth} marks, and look for one gap that differs."
         ),
-        ("Scratch, infeed from the zero", infeed),
+        (f"Scratch, infeed {from_zero(job.part.setup.touch)}", infeed),
         (
             f"Stop {teeth + 1} must fall on mark 1. If it does not, a stop is wrong: nothing is "
             "lost yet. Do the same after each lap."
@@ -273,7 +295,7 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
             f"until {bears}."
         ),
         (
-            "Infeed in a finished space of lap 1",
+            f"Infeed in a finished space of lap 1, {from_zero(job.part.setup.touch)}",
             figures.length(last.from_zero(job.part.setup.touch)),
         ),
         (

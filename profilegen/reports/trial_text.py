@@ -10,12 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from profilegen.cutting.blank import GREATEST_RUN_OUT
-from profilegen.cutting.touchoff import touch_infeed
+from profilegen.cutting.touchoff import InfeedZero, infeed_from
 from profilegen.cutting.trial import RunOut, Trial
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.zero_words import from_zero
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,14 +30,14 @@ class Dial:
     """
 
     travel: float
-    zero: str
+    zero: InfeedZero
     marked: float = 1.0
 
 
-def nearest_zero(trial: Trial, travel: float) -> str:
-    """The zero of the sheet, A or B, whose infeed the dial is nearer to."""
-    from_a, from_b = abs(travel - trial.dial_from_top), abs(travel - trial.dial_from_offset)
-    return "A" if from_a < from_b else "B"
+def nearest_zero(trial: Trial, travel: float) -> InfeedZero:
+    """The zero whose infeed the dial is nearer to; the offset zero where both fit alike."""
+    top, offset = abs(travel - trial.dial_from_top), abs(travel - trial.dial_from_offset)
+    return "top" if top < offset else "offset"
 
 
 def trial_text(job: Job, trial: Trial, dial: Dial | None = None) -> str:
@@ -63,12 +64,12 @@ def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]
         yield "Scatter, greatest less least", figures.both(trial.scatter)
     yield "Land wanted at full depth", figures.both(trial.target)
     yield (
-        "Infeed reached from zero A (tip on top)",
-        _share(trial.dial_from_top, last.infeed_from_top + feeler, figures),
+        f"Infeed reached {from_zero('top')}",
+        _share(trial.dial_from_top, infeed_from(last, "top", feeler), figures),
     )
     yield (
-        "Infeed reached from zero B (at the offset)",
-        _share(trial.dial_from_offset, touch_infeed(last, feeler), figures),
+        f"Infeed reached {from_zero('offset')}",
+        _share(trial.dial_from_offset, infeed_from(last, "offset", feeler), figures),
     )
     if feeler:
         yield "Feeler, counted in from both", figures.length(feeler)
@@ -107,9 +108,10 @@ def _share(done: float, whole: float, figures: Figures) -> str:
 
 
 def _dial_words(trial: Trial, dial: Dial, figures: Figures) -> str:
-    real = trial.dial_from_top if dial.zero == "A" else trial.dial_from_offset
+    real = trial.dial_from_top if dial.zero == "top" else trial.dial_from_offset
     out = dial.travel - real
-    said = f"The dial stands at {figures.length(dial.travel * dial.marked)} from zero {dial.zero}"
+    stands = figures.length(dial.travel * dial.marked)
+    said = f"The dial stands at {stands} {from_zero(dial.zero)}"
     if abs(out) <= trial.step:
         return f"{said}, and the land agrees with it."
     more = "less" if out > 0 else "more"
@@ -182,7 +184,7 @@ def _depth(trial: Trial, dial: Dial | None, figures: Figures) -> str:
             figures.length(travel * dial.marked)
             for travel in (dial.travel, dial.travel + trial.to_feed)
         )
-        words += f", from {now} to {goal} on the dial (zero {dial.zero})"
+        words += f", from {now} to {goal} on the dial, {from_zero(dial.zero)}"
     return (
         f"{words}, without turning back past it. Cut the trial spaces again, measure, and "
         "only then go round."

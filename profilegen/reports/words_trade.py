@@ -85,8 +85,8 @@ TRADE: Final[dict[str, str]] = {
         "Metal that a cutter takes which should have stayed: it cuts into a tooth. See left over."
     ),
     "grazing": (
-        "The tip of a running cutter just marks the blank and no more. Grazed on both sides, the "
-        "middle of the two readings is the axis."
+        "The tip just touches the blank and no more: spindle off, turned by hand. Grazed on both "
+        "sides, the middle of the two readings is the axis. See touch-off."
     ),
     "hand": "Which way round a wheel is: a mirror image is of the other hand. See rotation.",
     "hook angle": (
@@ -105,8 +105,7 @@ TRADE: Final[dict[str, str]] = {
     ),
     "infeed": (
         "How far the cutter travels towards the wheel axis. It means nothing without its "
-        "zero: touching top dead centre with the tip, or first touching the blank at the set "
-        "offset. The two differ."
+        "zero. See top zero, offset zero."
     ),
     "go and no-go": (
         "Two gauges: the go enters with its full form, the no-go stays out. For a square the "
@@ -143,6 +142,10 @@ TRADE: Final[dict[str, str]] = {
         "How far the cutter's apex stands to the side of the wheel axis, square to the "
         "infeed; positive towards the tooth that owns the face. Set it before the infeed, and "
         "lock it."
+    ),
+    "offset zero": (
+        "The zero of the infeed that is touched at the set offset: whatever of the cutter touches "
+        "the blank first. See touch-off, top zero."
     ),
     "outline": "The outer edge of the wheel as one closed line of straight pieces and true arcs.",
     "outside diameter": "Over the tips of the teeth: the size the blank is turned to.",
@@ -225,8 +228,10 @@ TRADE: Final[dict[str, str]] = {
         "What stands between two spaces: face, crest and back. The program counts teeth and "
         "draws spaces. See space, land."
     ),
-    "top dead centre": (
-        "The highest point of the blank, seen along its axis with the cutter coming down on it."
+    "top zero": (
+        "The zero of the infeed that is touched before the cutter is offset: the tip, level with "
+        "the axis when the infeed is level, just touches the blank at its top as the cutter sees "
+        "it. See touch-off, offset zero."
     ),
     "touch-off": (
         "Bringing the cutter up until it just touches, to set the dial to zero. Do it with "
@@ -252,14 +257,6 @@ TRADE: Final[dict[str, str]] = {
     "wedge": "A cutter with two straight flanks: vee, single-angle or double-angle.",
     "worm head": (
         "A dividing head whose crank turns the spindle through a worm, most often 40 turns to one."
-    ),
-    "zero A": (
-        "The tip level with the axis, just touching the blank at its top as the cutter sees "
-        "it. See touch-off, zero B."
-    ),
-    "zero B": (
-        "The cutter at the set offset, just touching the blank, by whatever touches first. "
-        "See touch-off, zero A."
     ),
 }
 """Word -> what it means."""

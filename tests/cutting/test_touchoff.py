@@ -99,10 +99,10 @@ def test_both_routes_end_at_the_same_apex(cutter: Keys, touch: str) -> None:
     """From the touches that a route starts with, its moves lead to the apex of the cut."""
     done = made(cutter, {**FULL, "touch": touch})
     for cut in done.plan.cuts:
-        routes = {route: moves_of(done, cut.lap, route) for route in ("A", "B")}
-        assert routes["A"][1].zero == touch
-        assert {routes["A"][1].zero, routes["B"][1].zero} == {"top", "offset"}
-        assert routes["A"][0].zero != routes["B"][0].zero
+        routes = {route: moves_of(done, cut.lap, route) for route in ("top", "offset")}
+        assert next(move.route for move in done.shop.touch_off if move.lap == cut.lap) == touch
+        assert {route: down.zero for route, (_, down) in routes.items()} == {r: r for r in routes}
+        assert routes["top"][0].zero != routes["offset"][0].zero
         for over, down in routes.values():
             start = start_of(done, cut, over, down)
             assert abs(start + over.vector + down.vector - cut.apex) < 1e-4
@@ -187,7 +187,7 @@ def test_above_the_gauge_gives_the_infeed() -> None:
     """For a cutter above, the gauge on the table is a zero of the infeed: the tip at depth."""
     done = made(vee(), {**FULL, "cutter_side": "above"})
     (gauge,) = [m for m in done.shop.touch_off if m.zero == "height"]
-    assert gauge.amount == pytest.approx(80 + done.plan.cuts[0].tip.imag, abs=1e-9)
+    assert gauge.amount == pytest.approx(80 + done.plan.cuts[0].tip.imag - FEELER, abs=1e-9)
     assert {m.axis for m in done.shop.touch_off if m.zero in OVER} == {"Y"}
     assert {m.axis for m in done.shop.touch_off if m.zero in ("top", "offset")} == {"Z"}
 
@@ -257,4 +257,4 @@ def test_less_metal_is_seen_in_the_area() -> None:
 def test_a_second_zero_needs_something_to_measure() -> None:
     """Without width, flat or centre height both routes share the one zero that always works."""
     done = made(vee(), {})
-    assert {moves_of(done, 1, route)[0].zero for route in ("A", "B")} == {"both sides"}
+    assert {moves_of(done, 1, route)[0].zero for route in ("top", "offset")} == {"both sides"}

@@ -34,8 +34,8 @@ def test_every_depth_has_its_datum() -> None:
     """
     text = check_text(job(ratchet(land=0.15), vee()))
     assert value(text, "Offset of the apex from the wheel axis") == "5.507 mm (0.2168 in)"
-    assert value(text, "Infeed from the first touch at the set offset").startswith("1.728 mm")
-    assert value(text, "Infeed from the tip touching top dead centre").startswith("2.962 mm")
+    assert value(text, "Infeed from the offset zero").startswith("1.728 mm")
+    assert value(text, "Infeed from the top zero").startswith("2.962 mm")
     assert value(text, "Radial depth, blank radius less root radius").startswith("1.539 mm")
 
 

@@ -27,7 +27,7 @@ from profilegen.reports import stop_grid
 from profilegen.reports.figures import figures_for
 from profilegen.reports.key_picture import key_picture
 from profilegen.reports.sheet import setup_sheets
-from profilegen.reports.sheet_words import HEADINGS, sections
+from profilegen.reports.sheet_words import HEADINGS, Row, sections
 from profilegen.reports.template import template
 from tests.parts import Keys, double, job, part, ratchet, single, vee
 
@@ -139,12 +139,16 @@ def test_dials_are_on_the_sheet_with_their_datum() -> None:
     made = MADE["hooked, square bore"]
     said, figures = labels(setup_sheets(made)[0]), figures_for(made.part)
     (cut,) = made.plan.cuts
+    lines = [line for section in sections(made, figures) for line in section.lines]
+    rows = [line for line in lines if isinstance(line, Row)]
     for words, value in (
         ("Apex off the axis, down", cut.offset),
-        ("Infeed from zero\xa0A", cut.infeed_from_top),
-        ("Infeed from zero\xa0B", cut.infeed_from_offset),
+        ("Infeed from the top zero", cut.infeed_from_top),
+        ("Infeed from the offset zero", cut.infeed_from_offset),
     ):
-        assert said[said.index(words) + 1] == figures.both(value)
+        (row,) = (row for row in rows if row.label == words)
+        assert row.value == figures.both(value)
+        assert row.value in said
 
 
 @pytest.mark.parametrize(
@@ -297,7 +301,7 @@ def test_every_lap_has_its_set_up_view(side: str, front: str, head: str) -> None
         title = f"from the free end towards the head; lap {cut.lap}, the {cut.forms}s"
         assert said.count(title) == 1
         assert f"offset {figures.size(abs(cut.offset))}" in said
-        assert f"infeed from B {figures.size(cut.infeed_from_offset)}" in said
+        assert f"infeed {figures.size(cut.infeed_from_offset)}" in said
     for sheet in (first, *rest):
         assert overlaps(sheet.boxes) == ()
 

@@ -64,10 +64,10 @@ def test_dials_are_told_in_whole_divisions() -> None:
     dial = {"division": 0.05, "increases": "down"}
     made = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": dial}})
     titles, found = rows.touch_table(made, figures_for(made.part))
-    assert titles == ("Route", "What touches", "Then go", "By", "On the dial")
-    told = {row[1]: row[4] for row in found}
+    assert titles == ("Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
+    told = {row[2]: row[5] for row in found}
     assert told["its flat on the top of the blank"] == "254 divisions, numbers growing"
-    grazing = told["its tip, grazing on both sides of the axis"]
+    grazing = told["its tip, on both sides of the axis by turns"]
     assert grazing.startswith("4 divisions, numbers falling")
 
 
