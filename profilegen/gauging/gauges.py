@@ -29,6 +29,7 @@ from profilegen.gauging.pins import (
     apart,
     change_with_infeed,
     check_pin,
+    flanks,
     over_pins,
     pin_centre,
 )
@@ -181,10 +182,12 @@ def _tooth_features(
     tolerance, land, radius = part.tolerance, lands.land, wheel.radius
     yield from _roots(wheel, lands.root)
     yield Feature("land", "Land, straight across", land, "Loupe with scale, or projector")
-    for key, label in (("space_angle", "Space angle"), ("hook_angle", "Hook angle")):
+    face, back = flanks(wheel.space)
+    shorter = min(face.length, back.length)
+    legs = (("space_angle", "Space angle", shorter), ("hook_angle", "Hook angle", face.length))
+    for key, label, leg in legs:
         value = wheel.fact(key)
-        if value is not None and wheel.space.face is not None:
-            leg = wheel.space.face.length
+        if value is not None:
             limits = angle_limits(tolerance, key, value, leg)
             yield Feature(key, label, limits, "Projector or template", "angle")
             if key == "hook_angle":

@@ -1,7 +1,7 @@
 """Limits of one feature: what the part file says, or else the default.
 
 Owns the defaults (land +0.10 -0.05 mm, hook angle 1 deg, outside h11, round bore H7, across flats
-H11, the rest ISO 2768-m; common practice, no published source) and says which of them was used.
+H11, keyway width JS9, the rest ISO 2768-m; common practice, no published source) and says which of them was used.
 Refuses limits of features that follow from others: `gauges` carries those through.
 """
 
@@ -25,8 +25,13 @@ LAND: Final = (-0.05, 0.10)
 HOOK: Final = math.radians(1.0)
 """rad. Default tolerance of the hook angle, plus and minus."""
 
-FITS: Final = {"outside_diameter": "h11", "bore_diameter": "H7", "across_flats": "H11"}
-"""Feature -> default class of ISO 286."""
+FITS: Final = {
+    "outside_diameter": "h11",
+    "bore_diameter": "H7",
+    "across_flats": "H11",
+    "key_width": "JS9",
+}
+"""Feature -> default class of ISO 286; JS9 is the normal fit of a keyway in a hub (DIN 6885-1)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,8 +90,8 @@ class Tolerance(Table):
     key_width: LengthAllowance | None = Field(
         default=None,
         description=(
-            "The tolerance of the keyway's width; general when left out. Keys are commonly "
-            "fitted to JS9 or P9."
+            "The tolerance of the keyway's width; JS9, the normal fit, when left out. P9 is the "
+            "close fit."
         ),
     )
     key_depth: LengthAllowance | None = Field(

@@ -55,6 +55,27 @@ def test_defaults() -> None:
     assert pair(gauges(bore={"kind": "round", "diameter": 8}), "bore_diameter") == (8.0, 8.015)
 
 
+def test_keyway_width_is_js9_unless_given() -> None:
+    """DIN 6885-1: the normal fit of a key in a hub is JS9, 4 mm +-0.015 (rows SPL-24, SPL-49)."""
+    assert pair(gauges(bore=KEYED), "key_width") == (3.985, 4.015)
+    assert limits(gauges(bore=KEYED), "key_width").source == "JS9"
+    general = gauges(bore=KEYED, tolerance={"key_width": "ISO 2768-m"})
+    assert pair(general, "key_width") == (3.9, 4.1)
+
+
+def test_an_angle_goes_by_its_shorter_leg() -> None:
+    """ISO 2768-1 Table 3 (row SPL-61): a back of 40 mm beside a face of 54 mm gives 30'."""
+    wheel = ratchet(
+        teeth=3, outside_diameter=200, space_angle=60, land=None, root_diameter=120, hook_angle=-30
+    )
+    space = job(wheel, vee(60)).wheel.space
+    assert space.face is not None
+    assert space.back is not None
+    assert space.back.length < 50 < space.face.length
+    angle = limits(gauges(wheel), "space_angle")
+    assert math.degrees(angle.high - angle.nominal) == pytest.approx(0.5)
+
+
 def test_given_tolerances() -> None:
     """Plus and minus, two signed sizes, both ISO classes; bare numbers in the part's unit."""
     tolerance = {
@@ -326,7 +347,7 @@ def test_keyway_limits_add_up() -> None:
     assert pair(found, "keyway_to_far_side") == (13.8, 13.918)
     wall = limits(found, "keyway_wall")
     assert wall.nominal == pytest.approx(1.8 + 0.3431, abs=5e-5)
-    for at, depth, bore, width in ((wall.low, 1.8, 12.018, 3.9), (wall.high, 1.9, 12.0, 4.1)):
+    for at, depth, bore, width in ((wall.low, 1.8, 12.018, 3.985), (wall.high, 1.9, 12.0, 4.015)):
         edge = complex(math.sqrt((bore / 2) ** 2 - (width / 2) ** 2), width / 2)
         assert at == pytest.approx(bore / 2 + depth - edge.real, abs=1e-12)
 
