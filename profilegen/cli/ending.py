@@ -8,11 +8,15 @@ Refuses tracebacks, unless `PROFILEGEN_TRACEBACK=1` asks for one.
 from __future__ import annotations
 
 import os
+import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from io import StringIO
 
 import click
 
+from profilegen.cli.saying import say, say_findings, say_problems, shown
 from profilegen.errors import CannotMakeError, OutputError, Problem, ProfilegenError
 
 STOPPED = 130
@@ -20,6 +24,14 @@ STOPPED = 130
 
 READER_GONE = 141
 """Exit code when what reads our output has closed it, as shells count it: 128 + signal 13."""
+
+
+ENDED = 143
+"""Exit code after a request to end, as shells count it: 128 + signal 15."""
+
+
+class Ended(KeyboardInterrupt):
+    """The system or another program asked this one to end."""
 
 
 class ReaderGone(Exception):
@@ -30,17 +42,20 @@ def exit_code(run: Callable[[], object]) -> int:
     """Run a command to its end; return the exit code, everything said on stderr."""
     _never_fail_on_signs()
     try:
-        code = run()
+        with _ended_politely():
+            code = run()
         _flush()
         return code if isinstance(code, int) else 0
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("stopped; no half-written file is left", err=True)
-        return STOPPED
+    except (click.Abort, KeyboardInterrupt) as error:
+        say("stopped; no half-written file is left")
+        return ENDED if isinstance(error.__cause__ or error, Ended) else STOPPED
     except (ReaderGone, BrokenPipeError):
         _let_go_of_stdout()
         return READER_GONE
     except click.ClickException as error:
-        error.show()
+        words = StringIO()
+        error.show(words)
+        say(words.getvalue().rstrip("\n"))
         return error.exit_code
     except ProfilegenError as error:
         _tell(error)
@@ -48,6 +63,24 @@ def exit_code(run: Callable[[], object]) -> int:
     except Exception as error:
         _apologise(error)
         return 1
+
+
+@contextmanager
+def _ended_politely() -> Iterator[None]:
+    """Let a request to end (SIGTERM) do what Ctrl-C does, so that nothing is left half-written."""
+
+    def end(*_: object) -> None:
+        raise Ended
+
+    try:
+        before = signal.signal(signal.SIGTERM, end)
+    except ValueError:  # not the main thread, which alone hears signals
+        yield
+        return
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
 
 
 def to_stdout(data: str | bytes) -> None:
@@ -63,7 +96,7 @@ def to_stdout(data: str | bytes) -> None:
         if isinstance(data, bytes):
             sys.stdout.buffer.write(data)
         else:
-            sys.stdout.write(data)
+            sys.stdout.write(shown(data))
         sys.stdout.flush()
     except BrokenPipeError:
         raise ReaderGone from None
@@ -74,9 +107,11 @@ def to_stdout(data: str | bytes) -> None:
 
 
 def _flush() -> None:
-    for stream in (sys.stdout, sys.stderr):
-        if stream is not None:
-            stream.flush()
+    if sys.stdout is not None:
+        sys.stdout.flush()
+    with suppress(OSError, ValueError):
+        if sys.stderr is not None:
+            sys.stderr.flush()
 
 
 def _never_fail_on_signs() -> None:
@@ -98,8 +133,6 @@ def _let_go_of_stdout() -> None:
 
 
 def _tell(error: ProfilegenError) -> None:
-    from profilegen.cli.saying import say_findings, say_problems
-
     if isinstance(error, CannotMakeError):
         say_findings(error.findings)
     else:
@@ -112,9 +145,11 @@ def _apologise(error: Exception) -> None:
         import traceback
 
         traceback.print_exception(error)
-    first_line = (str(error).splitlines() or [""])[0]
     more = "" if wanted else "; PROFILEGEN_TRACEBACK=1 in the environment shows more"
-    click.echo(
-        f"sorry, profilegen itself is at fault: {type(error).__name__}: {first_line[:200]}{more}",
-        err=True,
-    )
+    say(f"{fault_words(error)}{more}")
+
+
+def fault_words(error: BaseException) -> str:
+    """A fault of the program in one line."""
+    first_line = (str(error).splitlines() or [""])[0]
+    return f"sorry, profilegen itself is at fault: {type(error).__name__}: {first_line[:200]}"

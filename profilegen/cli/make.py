@@ -1,7 +1,8 @@
 """`make`: everything of one part, or of many, into a folder for each.
 
-Owns the order: every part solved and every byte made first, then all files written at once.
-A part that fails keeps no other from being made; the exit code is the gravest of all.
+A part's files are written as soon as all of them are made, one folder at a time, whole or not at
+all. A part that fails, by its own fault or by ours, keeps no other from being made; the exit code
+is the gravest of all, and a summary closes.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from typing import TYPE_CHECKING, cast
 
 import click
 
+from profilegen.cli.ending import fault_words
+from profilegen.cli.ours import record, untouched
 from profilegen.cli.producing import Choices, kinds_for, names_of, produce, stem_of
 from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written
 from profilegen.cli.shape import (
@@ -25,10 +28,18 @@ from profilegen.cli.shape import (
     version_option,
 )
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.errors import CannotMakeError, Finding, InputError, Problem, ProfilegenError
+from profilegen.errors import (
+    CannotMakeError,
+    Finding,
+    InputError,
+    OutputError,
+    Problem,
+    ProfilegenError,
+)
 
 if TYPE_CHECKING:
     from profilegen.cli.producing import Paper, Version
+    from profilegen.part.part import Part
 
 FEW = 4
 """Parts made one after the other; more of them are shared out among the processor's cores."""
@@ -63,6 +74,7 @@ class Made:
         said: the lines said of every part, such as its outside diameter.
         findings: of the wheel and its setup.
         problems: why nothing could be made, or empty.
+        fault: the program's own fault in one line, or empty.
         code: exit code, 0 when all is well.
     """
 
@@ -71,6 +83,7 @@ class Made:
     said: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     problems: tuple[Problem, ...] = ()
+    fault: str = ""
     code: int = 0
 
 
@@ -110,17 +123,49 @@ def make(
         Order(file, Path(out) / stem / stem, units, decimal, choices)
         for file, stem in _stems(files)
     ]
-    made = make_all(orders)
-    outgoing = [file for one in made for file in one.files]
-    code = max(one.code for one in made)
-    _say_all(made)
-    written = write_all(outgoing, force=force, again=command_again(ctx))
-    _say_left_over(made, written)
-    say_written(written)
-    _say_exceptions(made)
-    if show and written:
-        click.launch(str(written[0].path.parent if len(made) == 1 else Path(out)))
+    again, codes = command_again(ctx), list[int]()
+    for made in make_all(orders):
+        codes.append(_finished(made, force, again))
+    if len(orders) > 1:
+        _sum_up(orders, codes, Path(out))
+    if show and any(order.base.parent.is_dir() for order in orders):
+        click.launch(str(orders[0].base.parent if len(orders) == 1 else Path(out)))
+    return max(codes, key=_gravity)
+
+
+def _gravity(code: int) -> int:
+    """Faults of the program are the gravest, then the higher code."""
+    return 99 if code == 1 else code
+
+
+def _finished(made: Made, force: bool, again: str) -> int:
+    """Say what came of one part and write its files; the exit code of that part."""
+    _say(made)
+    written: tuple[Written, ...] = ()
+    code = made.code
+    if made.files:
+        ours = untouched(made.order.base.parent)
+        try:
+            written = write_all(made.files, force=force, again=again, ours=ours)
+        except OutputError as error:
+            say_problems(error.problems)
+            code = max(code, error.exit_code)
+    if written:
+        _say_left_over(made, written)
+        say_written(written)
+    if code and written:
+        say(f"{made.order.file}: written all the same, for the wheel itself can be made")
+    elif code:
+        say(f"{made.order.file[:200]}: nothing was written for this part")
     return code
+
+
+def _sum_up(orders: Sequence[Order], codes: Sequence[int], folder: Path) -> None:
+    """The last line of many: how many are made, and which are not or only in part."""
+    bad = [order.file for order, code in zip(orders, codes, strict=True) if code]
+    say(f"{len(orders) - len(bad)} of {len(orders)} parts made in {folder}")
+    if bad:
+        say(f"look at: {', '.join(bad)}")
 
 
 def _stems(files: Sequence[str]) -> list[tuple[str, str]]:
@@ -140,13 +185,31 @@ def _stems(files: Sequence[str]) -> list[tuple[str, str]]:
     return [(file, stem_of(file)) for file in dict.fromkeys(files)]
 
 
-def make_all(orders: Sequence[Order]) -> list[Made]:
+def make_all(orders: Sequence[Order]) -> Iterator[Made]:
     """Make every part, in the order given; many of them on all cores, with a bar on stderr."""
-    if len(orders) <= FEW:
-        return [make_one(order) for order in orders]
-    from profilegen.cli.pool import done_by_many
+    if len(orders) == 1:
+        yield make_one(orders[0])
+    elif len(orders) <= FEW:
+        yield from map(make_one_of_many, orders)
+    else:
+        from profilegen.cli.pool import done_by_many
 
-    return done_by_many(make_one, orders)
+        yield from done_by_many(make_one_of_many, orders, _died)
+
+
+def make_one_of_many(order: Order) -> Made:
+    """Make the bytes of one part; a fault of the program too comes back as data."""
+    try:
+        return make_one(order)
+    except Exception as error:
+        return Made(order, fault=fault_words(error), code=1)
+
+
+def _died(order: Order) -> Made:
+    """An order whose process was ended from outside, or by a fault below Python."""
+    return Made(
+        order, fault="the process that made this part died: is there enough memory?", code=1
+    )
 
 
 def make_one(order: Order) -> Made:
@@ -159,40 +222,55 @@ def make_one(order: Order) -> Made:
         part = opened(order.file, order.units, order.decimal)
         said = part_lines(part, Path(order.file).name)
         job = job_for(part)
+        kinds = kinds_for(job)
+        files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
     except CannotMakeError as error:
         return Made(order, (), said, error.findings, code=error.exit_code)
     except ProfilegenError as error:
-        return Made(order, problems=error.problems, code=error.exit_code)
-    kinds = kinds_for(job)
-    files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
-    return Made(order, files, said, job.findings, code=3 if job.is_refused else 0)
+        return Made(order, (), said, problems=error.problems, code=error.exit_code)
+    kept = record(order.base.parent, files, _inputs(part), _options(order))
+    return Made(order, (*files, kept), said, job.findings, code=3 if job.is_refused else 0)
 
 
-def _say_all(made: Sequence[Made]) -> None:
-    for one in made:
-        if one.problems:
-            say_problems(one.problems, one.order.file[:200])
-        for line in one.said:
-            say(line)
-        say_findings(one.findings)
+def _inputs(part: Part) -> dict[str, bytes]:
+    """The part file and its drawer, by name."""
+    if part.path is None:
+        return {}
+    from profilegen.part.part import BESIDE
+
+    beside = part.path.parent / (part.drawer or BESIDE)
+    found = {part.path.name: part.path, part.drawer or BESIDE: beside}
+    return {name: path.read_bytes() for name, path in found.items() if path.is_file()}
 
 
-def _say_exceptions(made: Sequence[Made]) -> None:
-    """Say of which parts nothing was written, and of which only what needs no cutter."""
-    for one in made:
-        if one.code and one.files:
-            say(f"{one.order.file}: written all the same, for the wheel itself can be made")
-        elif one.code:
-            say(f"{one.order.file[:200]}: nothing was written for this part")
+def _options(order: Order) -> dict[str, str | None]:
+    """What was chosen on the command line, as the record keeps it."""
+    choices = order.choices
+    return {
+        "dxf_version": choices.version,
+        "paper": choices.paper,
+        "units": order.units,
+        "decimal": order.decimal,
+    }
 
 
-def _say_left_over(made: Sequence[Made], written: Sequence[Written]) -> None:
+def _say(made: Made) -> None:
+    """Everything said of one part before its files are written."""
+    if made.problems:
+        say_problems(made.problems, made.order.file[:200])
+    if made.fault:
+        say(f"{made.order.file[:200]}: {made.fault}")
+    for line in made.said:
+        say(line)
+    say_findings(made.findings)
+
+
+def _say_left_over(made: Made, written: Sequence[Written]) -> None:
     """Name files of an earlier run that were not made anew: they may belong to another wheel."""
     names = {item.path for item in written}
-    for one in filter(lambda one: one.files, made):
-        stale = [path.name for path in _earlier(one.order.base) if path not in names]
-        if stale:
-            say(f"caution: from an earlier run, not of the part as it stands: {', '.join(stale)}")
+    stale = [path.name for path in _earlier(made.order.base) if path not in names]
+    if stale:
+        say(f"caution: from an earlier run, not of the part as it stands: {', '.join(stale)}")
 
 
 def _earlier(base: Path) -> Iterator[Path]:

@@ -10,8 +10,9 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager, suppress
 from multiprocessing import get_context
 from typing import TypeVar
 
@@ -21,15 +22,50 @@ Given = TypeVar("Given")
 Result = TypeVar("Result")
 
 
-def done_by_many(work: Callable[[Given], Result], orders: Sequence[Given]) -> list[Result]:
-    """Do the work on every order, with a bar on stderr; the results are in the order given."""
+def done_by_many(
+    work: Callable[[Given], Result], orders: Sequence[Given], died: Callable[[Given], Result]
+) -> Iterator[Result]:
+    """Do the work on every order, with a bar on stderr; results come in the order given.
+
+    Args:
+        work: done in a process of its own.
+        orders: what to do.
+        died: the result of an order whose process died under it; the others go on.
+    """
     workers = min(os.cpu_count() or 1, len(orders))
+    with _pool(workers) as pool:
+        with _held_off():
+            futures = [pool.submit(work, order) for order in orders]
+        with click.progressbar(length=len(orders), label="making", file=sys.stderr) as bar:
+            for order, future in zip(orders, futures, strict=True):
+                yield _result(future, work, order, died)
+                bar.update(1)
+
+
+def _result(
+    future: Future[Result],
+    work: Callable[[Given], Result],
+    order: Given,
+    died: Callable[[Given], Result],
+) -> Result:
+    """What came of an order; after a death, which ends the whole pool, it is tried by itself."""
+    with suppress(BrokenProcessPool):
+        return future.result()
+    with _pool(1) as alone:
+        with _held_off():
+            again = alone.submit(work, order)
+        try:
+            return again.result()
+        except BrokenProcessPool:
+            return died(order)
+
+
+@contextmanager
+def _pool(workers: int) -> Iterator[ProcessPoolExecutor]:
+    """Worker processes that are gone, and what waits for them with them, however this ends."""
     pool = ProcessPoolExecutor(workers, get_context("spawn"), initializer=_leave_signals)
     try:
-        with _held_off():
-            results = pool.map(work, orders)
-        with click.progressbar(results, length=len(orders), label="making", file=sys.stderr) as bar:
-            return list(bar)
+        yield pool
     finally:
         pool.shutdown(cancel_futures=True)
 

@@ -71,7 +71,6 @@ def produce(
     from profilegen.output.registry import Options, build
 
     options = Options(dxf_version=choices.version, paper=choices.paper, scale=choices.scale)
-    _quiet_libraries(kind)
     made = build(job, kind, options)
     marked = unit_in_name and choices.version == "R12" and made.ending.endswith(".dxf")
     name = f"{base.name}-R12-{job.part.units}" if marked else base.name
@@ -90,14 +89,6 @@ def picture(sheets: Sequence[Sheet], ending: str) -> bytes:
     if len(sheets) > 1:
         say(f"a .svg holds the first of {len(sheets)} pages; a .pdf holds them all")
     return svg_bytes(sheets[0])
-
-
-def _quiet_libraries(kind: str) -> None:
-    """Keep the DXF library's remarks to programmers off the user's stderr."""
-    if kind.endswith("dxf"):
-        import logging
-
-        logging.getLogger("ezdxf").setLevel(logging.ERROR)
 
 
 def names_of(base: Path) -> frozenset[str]:

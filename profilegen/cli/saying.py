@@ -6,8 +6,10 @@ Owns the words and their order. Refuses stdout, which is for data.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
+from unicodedata import category
 
 import click
 
@@ -19,8 +21,27 @@ if TYPE_CHECKING:
 
 
 def say(text: str) -> None:
-    """Say one thing on stderr."""
-    click.echo(text, err=True)
+    """Say one thing on stderr, what would steer the terminal shown as signs; a closed or full
+    stderr is not worth an error."""
+    with suppress(OSError, ValueError):
+        click.echo(shown(text), err=True)
+
+
+def shown(text: str) -> str:
+    """A text with every control character but line ends written out, such as `\\x1b`.
+
+    Signs that turn the direction of writing or take no room count too.
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(
+        sign if sign == "\n" or category(sign) not in ("Cc", "Cf", "Cs") else _written_out(sign)
+        for sign in text
+    )
+
+
+def _written_out(sign: str) -> str:
+    return ascii(sign)[1:-1]
 
 
 def problem_block(problem: Problem) -> str:

@@ -24,12 +24,20 @@ def opened(file: str, units: str | None = None, decimal: str | None = None) -> P
     """
     from profilegen.part.reading import load
 
+    _quiet_libraries()
     part = load(file)
     return replace(
         part,
         units=cast("Unit", units or part.units),
         decimal=cast("DecimalMark", decimal or part.decimal),
     )
+
+
+def _quiet_libraries() -> None:
+    """Keep the DXF library's remarks to programmers, and what it quotes of a file, off stderr."""
+    import logging
+
+    logging.getLogger("ezdxf").setLevel(logging.CRITICAL + 1)
 
 
 def solved(part: Part) -> Job:

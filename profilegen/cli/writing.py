@@ -1,22 +1,30 @@
 """Files appear whole or not at all, and nothing is overwritten unasked.
 
 Owns the one way in which this program writes files: look first, write all beside their targets,
-then put them in place; after any failure, Ctrl-C too, everything is as it was before.
+note what goes where, then put them in place; after any failure, Ctrl-C too, everything is as it was
+before. After a kill the next run finishes what was noted, and takes away what was not.
 Refuses to replace anything that is not an ordinary file.
 """
 
 from __future__ import annotations
 
+import json
 import os
+import re
 import signal
 import stat
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal, NoReturn
 
 from profilegen.errors import OutputError, Problem
+
+JOURNAL = "journal"
+"""Ending of the spare name under which a folder's renames are noted."""
+
+_SPARE = re.compile(rf"\.profilegen-\d{{1,10}}-\d+\.(part|{JOURNAL})")
 
 State = Literal["new", "replaced", "unchanged"]
 
@@ -30,12 +38,14 @@ class Outgoing:
         data: the whole contents.
         use: what it is for: `send`, `print`, `pin up`, `keep`.
         words: one line about it, or empty.
+        shown: whether it is listed when it has been written.
     """
 
     path: Path
     data: bytes
     use: str = "keep"
     words: str = ""
+    shown: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +74,7 @@ class _Undo:
         beside: target -> its bytes under a spare name.
         backups: target -> what stood there, under a spare name.
         placed: targets whose file is being, or has been, renamed into place.
+        journals: what is left to be renamed, should this process be killed.
         names: how many spare names have been given out; none is given twice.
     """
 
@@ -71,22 +82,32 @@ class _Undo:
     beside: dict[Path, Path] = field(default_factory=dict)
     backups: dict[Path, Path] = field(default_factory=dict)
     placed: set[Path] = field(default_factory=set)
+    journals: list[Path] = field(default_factory=list)
     names: int = 0
 
 
-def write_all(files: Sequence[Outgoing], *, force: bool, again: str) -> tuple[Written, ...]:
-    """Write every file, or none.
+def write_all(
+    files: Sequence[Outgoing], *, force: bool, again: str, ours: Set[Path] = frozenset()
+) -> tuple[Written, ...]:
+    """Write every file, or none; what a killed run left in their folders is put right first.
 
     Args:
         files: what to write; a file that is there with the same bytes is left alone.
         force: whether files with other contents may be replaced.
         again: the command that would replace them, for the refusal.
+        ours: files that may be replaced all the same, since this program wrote them.
+
+    Returns:
+        Those that are listed, in order.
 
     Raises:
         OutputError: a target may not be replaced or cannot be written; then nothing has changed.
     """
+    for folder in {file.path.parent for file in files}:
+        put_right(folder)
     states = [_state(file) for file in files]
-    stands = [f for f, state in zip(files, states, strict=True) if state == "replaced"]
+    changes = [f for f, state in zip(files, states, strict=True) if state == "replaced"]
+    stands = [file for file in changes if file.path not in ours]
     if stands and not force:
         _refuse(stands, again)
     fresh = [f for f, state in zip(files, states, strict=True) if state != "unchanged"]
@@ -94,6 +115,7 @@ def write_all(files: Sequence[Outgoing], *, force: bool, again: str) -> tuple[Wr
     try:
         for file in fresh:
             _write_beside(file, undo)
+        _write_journals(undo)
         for file in fresh:
             _put_in_place(file, undo)
     except BaseException as error:
@@ -102,12 +124,72 @@ def write_all(files: Sequence[Outgoing], *, force: bool, again: str) -> tuple[Wr
         if isinstance(error, OSError):
             _fail(_culprit(error, files), error)
         raise
-    for backup in undo.backups.values():
-        with suppress(OSError):
-            backup.unlink()
+    with _undisturbed():
+        for left in (*undo.journals, *undo.backups.values()):
+            with suppress(OSError):
+                left.unlink()
     return tuple(
-        Written(f.path, state, f.use, f.words) for f, state in zip(files, states, strict=True)
+        Written(f.path, state, f.use, f.words)
+        for f, state in zip(files, states, strict=True)
+        if f.shown
     )
+
+
+def put_right(folder: Path) -> None:
+    """Finish a set of files that a killed run left half in place, and take away its spare names.
+
+    A journal stands only once every new file is written whole beside its target, so finishing is
+    renaming. Spare names of a process that still runs are left alone.
+    """
+    try:
+        names = [name for name in os.listdir(folder) if _SPARE.fullmatch(name)]
+    except OSError:
+        return
+    dead = [name for name in names if not _runs(name)]
+    for journal in (folder / name for name in dead if name.endswith(JOURNAL)):
+        for beside, target in _told_in(journal):
+            with suppress(OSError):
+                os.replace(folder / beside, folder / target)
+    for name in dead:
+        with suppress(OSError):
+            (folder / name).unlink()
+
+
+def _told_in(journal: Path) -> list[tuple[str, str]]:
+    """The renames that a journal holds: from and to, names in its folder; those done left out."""
+    try:
+        told = json.loads(journal.read_bytes())
+        pairs = [(str(beside), str(target)) for beside, target in told.items()]
+    except (OSError, ValueError, AttributeError):
+        return []
+    plain = [(a, b) for a, b in pairs if Path(a).name == a and Path(b).name == b]
+    return [(a, b) for a, b in plain if (journal.parent / a).is_file()]
+
+
+def _runs(name: str) -> bool:
+    """Whether the process that gave a spare name is still there, as far as this system tells."""
+    number = int(name.split("-")[1])
+    if number == os.getpid():
+        return False
+    try:
+        os.kill(number, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except OSError:
+        return True
+    return True
+
+
+def _write_journals(undo: _Undo) -> None:
+    """Note, in each folder, which file goes to which name: what a killed run leaves to be done."""
+    folders: dict[Path, dict[str, str]] = {}
+    for path, beside in undo.beside.items():
+        folders.setdefault(beside.parent, {})[beside.name] = Path(os.path.realpath(path)).name
+    for folder, moves in folders.items():
+        if len(moves) > 1:
+            path = _spare_name(folder, undo, JOURNAL)
+            undo.journals.append(path)
+            path.write_text(json.dumps(moves), encoding="utf-8")
 
 
 def refuse_what_stands(path: Path, again: str) -> None:
@@ -126,6 +208,7 @@ def _state(file: Outgoing) -> State:
     try:
         status = path.stat()
     except FileNotFoundError:
+        _refuse_dangling(path)
         return "new"
     except (OSError, ValueError) as error:
         _fail(path, error)
@@ -140,6 +223,15 @@ def _state(file: Outgoing) -> State:
     except OSError:
         return "replaced"
     return "unchanged" if same else "replaced"
+
+
+def _refuse_dangling(path: Path) -> None:
+    """Refuse to make folders and files at the far end of a link that leads to nothing."""
+    for place in (path, *path.parents):
+        if place.is_symlink() and not place.exists():
+            text = f"this is a link to {os.readlink(place)}, and nothing is there"
+            hint = "make what it leads to, take the link away, or give another place with --out"
+            raise OutputError(Problem(str(place), text, hint=hint))
 
 
 def _refuse(stands: Sequence[Outgoing], again: str) -> NoReturn:
@@ -194,11 +286,11 @@ def _make_folders(folder: Path, undo: _Undo) -> None:
     folder.mkdir()
 
 
-def _spare_name(folder: Path, undo: _Undo) -> Path:
+def _spare_name(folder: Path, undo: _Undo, ending: str = "part") -> Path:
     """A name that nothing has or had in this run; hidden, and marked as ours."""
     while True:
         undo.names += 1
-        path = folder / f".profilegen-{os.getpid()}-{undo.names}.part"
+        path = folder / f".profilegen-{os.getpid()}-{undo.names}.{ending}"
         if not path.exists():
             return path
 
@@ -214,6 +306,9 @@ def _take_back(undo: _Undo) -> None:
             if left is not None:
                 with suppress(OSError):
                     left.unlink(missing_ok=True)
+    for journal in undo.journals:
+        with suppress(OSError):
+            journal.unlink(missing_ok=True)
     for folder in reversed(undo.folders):
         with suppress(OSError):
             folder.rmdir()

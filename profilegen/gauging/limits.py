@@ -1,7 +1,8 @@
 """Limits of one feature: what the part file says, or else the default.
 
 Owns the defaults (land +0.10 -0.05 mm, hook angle 1 deg, outside h11, round bore H7, across flats
-H11, keyway width JS9, the rest ISO 2768-m; common practice, no published source) and says which of them was used.
+H11, keyway width JS9, the rest ISO 2768-m; common practice, no published source) and says which of
+them was used.
 Refuses limits of features that follow from others: `gauges` carries those through.
 """
 

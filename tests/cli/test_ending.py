@@ -160,3 +160,45 @@ def test_usage_errors_are_input_errors() -> None:
     assert run("check").exit_code == 2
     assert run("make").exit_code == 2
     assert run("dxf", "x.toml", "--dxf-version", "R9").exit_code == 2
+
+
+def test_a_request_to_end_is_like_ctrl_c(shop: Path) -> None:
+    """SIGTERM in the middle of a run ends with 143, a word, and no file."""
+    code = (
+        "import os, signal, profilegen.cli.make as make\n"
+        "make.make_one = lambda order: os.kill(os.getpid(), signal.SIGTERM)\n"
+        "from profilegen.cli import main\n"
+        "main(['make', 'take-up-ratchet.toml'])\n"
+    )
+    done = real(code=code)
+    assert (done.returncode, done.stdout) == (143, b"")
+    assert done.stderr.strip() == b"stopped; no half-written file is left"
+    assert not (shop / "out").exists()
+
+
+def test_ctrl_c_while_starting(shop: Path) -> None:
+    """Ctrl-C while the program is imported shows no traceback."""
+    code = (
+        "import sys\n"
+        "class Stop:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        if name == 'profilegen.cli.program': raise KeyboardInterrupt\n"
+        "sys.meta_path.insert(0, Stop())\n"
+        "from profilegen.cli import main\n"
+        "main(['--help'])\n"
+    )
+    done = real(code=code)
+    assert (done.returncode, done.stderr) == (130, b"")
+
+
+@pytest.mark.parametrize("sign", ["\x1b", "\x07", "\x9b", "\u202e", "\u200b"])
+def test_nothing_steers_the_terminal(shop: Path, sign: str) -> None:
+    """Control characters, turns of direction and signs of no width are written out wherever a name
+    or a text of a file is told."""
+    (shop / f"a{sign}[2Jb.toml").write_text("teeth = ")
+    for words in (("check", f"a{sign}[2Jb.toml"), ("make", f"a{sign}[2Jb.toml"), (f"x{sign}y",)):
+        done = real(*words)
+        talk = (done.stdout + done.stderr).decode()
+        assert done.returncode == 2
+        assert sign not in talk
+        assert ascii(sign)[1:-1] in talk

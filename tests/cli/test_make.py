@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import re
+import subprocess
+import sys
 from pathlib import Path
+from typing import Any
 
 import click
 import pytest
 
 from profilegen import job_for, load
+from profilegen.cli import producing
 from profilegen.cli.make import FEW
-from tests.cli.support import changed, files_below, real, run
+from profilegen.cli.writing import Outgoing
+from profilegen.errors import CannotMakeError
+from profilegen.job import Job
+from tests.cli.support import changed, environment, files_below, real, run
 
 ENDINGS = [
     "-cutter-DO-NOT-CUT.dxf",
@@ -28,8 +36,8 @@ ENDINGS = [
 
 
 def names(folder: Path) -> list[str]:
-    """The names in a folder, in order."""
-    return sorted(path.name for path in folder.iterdir())
+    """The names in a folder, in order, hidden ones left out."""
+    return sorted(path.name for path in folder.iterdir() if path.name[0] != ".")
 
 
 def test_everything_of_a_part(shop: Path) -> None:
@@ -73,19 +81,113 @@ def test_twice_is_unchanged(shop: Path) -> None:
     assert done.stderr.count("(unchanged)") == len(ENDINGS)
 
 
-def test_an_edited_part_is_refused_with_the_command_to_type(shop: Path) -> None:
-    """After an edit nothing is overwritten; the command told does it, quoted for the shell."""
+def test_an_edited_part_is_made_again(shop: Path) -> None:
+    """After an edit our own files, that nobody changed, are replaced unasked."""
+    run("take-up-ratchet.toml")
+    changed(shop / "take-up-ratchet.toml", "teeth = 30", "teeth = 28")
+    done = run("take-up-ratchet.toml", "--paper", "Letter")
+    assert done.exit_code == 0
+    folder = shop / "out" / "take-up-ratchet"
+    made = json.loads((folder / "take-up-ratchet.json").read_text())
+    assert made["wheel"]["teeth"] == 28
+    kept = json.loads((folder / ".profilegen.json").read_text())
+    assert set(kept["files"]) == set(names(folder))
+    assert kept["options"]["paper"] == "Letter"
+    source = (shop / "take-up-ratchet.toml").read_bytes()
+    assert kept["inputs"] == {"take-up-ratchet.toml": hashlib.sha256(source).hexdigest()}
+
+
+@pytest.mark.parametrize("ending", ["-sheet.svg", ".dxf"])
+def test_a_file_changed_by_hand_is_kept(shop: Path, ending: str) -> None:
+    """A file that was changed by hand is named and nothing is written; the command told does it,
+    quoted for the shell."""
     (shop / "my part.toml").write_bytes((shop / "take-up-ratchet.toml").read_bytes())
     run("my part.toml")
+    mine = shop / "out" / "my part" / f"my part{ending}"
+    mine.write_bytes(mine.read_bytes() + b"\n")
     before = files_below(shop / "out")
     changed(shop / "my part.toml", "teeth = 30", "teeth = 28")
     done = run("my part.toml", "--paper", "Letter")
     assert done.exit_code == 4
+    (told,) = [line for line in done.stderr.splitlines() if "other contents" in line]
+    assert mine.name in " ".join(done.stderr.split())
+    assert "my part.json" not in done.stderr
+    assert told
     assert "profilegen make --force 'my part.toml' --paper Letter" in done.stderr
     assert files_below(shop / "out") == before
     assert run("make", "--force", "my part.toml", "--paper", "Letter").exit_code == 0
-    made = json.loads((shop / "out" / "my part" / "my part.json").read_text())
-    assert made["wheel"]["teeth"] == 28
+
+
+@pytest.mark.parametrize(
+    "text", ["", "[]", '{"files": 3}', '{"files": {"../a.toml": "0"}}', "\x00"]
+)
+def test_a_damaged_record_makes_nothing_ours(shop: Path, text: str) -> None:
+    """Without a record that can be read nothing that stands may be replaced unasked."""
+    run("take-up-ratchet.toml")
+    (shop / "out" / "take-up-ratchet" / ".profilegen.json").write_text(text)
+    changed(shop / "take-up-ratchet.toml", "teeth = 30", "teeth = 28")
+    before = files_below(shop / "out")
+    assert run("take-up-ratchet.toml").exit_code == 4
+    assert files_below(shop / "out") == before
+
+
+@pytest.mark.parametrize("error", [ZeroDivisionError("at a tooth"), CannotMakeError()])
+def test_a_fault_of_one_part_stops_no_other(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, error: Exception
+) -> None:
+    """What fails while files are made, ours or the part's, is told with its file; the others are
+    made, and a summary closes."""
+    real_produce = producing.produce
+
+    def produce(job: Job, *rest: Any, **more: Any) -> Outgoing:
+        if job.part.units == "mm":
+            raise error
+        return real_produce(job, *rest, **more)
+
+    monkeypatch.setattr("profilegen.cli.make.produce", produce)
+    done = run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml")
+    assert done.exit_code == (1 if isinstance(error, ZeroDivisionError) else 3)
+    assert names(shop / "out") == ["warp-beam-ratchet"]
+    assert "take-up-ratchet.toml: nothing was written for this part" in done.stderr
+    assert done.stderr.endswith("1 of 2 parts made in out\nlook at: take-up-ratchet.toml\n")
+
+
+def test_a_tolerance_that_amounts_to_nothing_names_its_part(shop: Path) -> None:
+    """A tolerance without a value at its size stops its own part only."""
+    with (shop / "take-up-ratchet.toml").open("a") as file:
+        file.write('[tolerance]\nthickness = "+0.1 -9"\n')
+    done = run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml")
+    assert done.exit_code in (2, 3)
+    assert "tolerance.thickness" in done.stderr
+    assert names(shop / "out") == ["warp-beam-ratchet"]
+
+
+def test_a_dead_worker_ends_its_own_part_only(shop: Path) -> None:
+    """A process that dies under one part is told with that part; the others are made."""
+    source = (shop / "take-up-ratchet.toml").read_text()
+    files = [f"wheel-{teeth}.toml" for teeth in range(26, 26 + FEW + 1)]
+    for file in files:
+        (shop / file).write_text(source.replace("teeth = 30", f"teeth = {file[6:8]}"))
+    code = (
+        "import os, sys, profilegen.cli.make as make\n"
+        "real = make.make_one\n"
+        "def one(order):\n"
+        "    if '27' in order.file: os._exit(9)\n"
+        "    return real(order)\n"
+        "make.make_one = one\n"
+        "if __name__ == '__main__':\n"
+        "    from profilegen.cli import main\n"
+        "    main(['make', *sys.argv[1:]])\n"
+    )
+    (shop / "dying.py").write_text(code)
+    done = subprocess.run(
+        [sys.executable, "dying.py", *files],
+        capture_output=True, env=environment(), text=True, check=False, timeout=120,
+    )  # fmt: skip
+    assert done.returncode == 1, done.stderr
+    assert "wheel-27.toml: the process that made this part died" in done.stderr
+    assert names(shop / "out") == [Path(f).stem for f in files if "27" not in f]
+    assert "Traceback" not in done.stderr
 
 
 def test_json_file_equals_the_job(shop: Path) -> None:

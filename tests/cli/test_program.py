@@ -39,6 +39,7 @@ def test_help_imports_click_and_next_to_nothing() -> None:
         "profilegen.cli",
         "profilegen.cli.ending",
         "profilegen.cli.program",
+        "profilegen.cli.saying",
         "profilegen.cli.shape",
         "profilegen.errors",
     }

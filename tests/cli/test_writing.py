@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import errno
 import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from profilegen.cli.writing import Outgoing, write_all
+from profilegen.cli.writing import Outgoing, put_right, write_all
 from profilegen.errors import OutputError
-from tests.cli.support import files_below
+from tests.cli.support import environment, files_below
 
 
 def three(folder: Path, data: bytes = b"new") -> list[Outgoing]:
@@ -176,3 +178,74 @@ def test_a_link_is_followed(tmp_path: Path) -> None:
     write_all([Outgoing(tmp_path / "link.dxf", b"new")], force=True, again="")
     assert (tmp_path / "link.dxf").is_symlink()
     assert (tmp_path / "real.dxf").read_bytes() == b"new"
+
+
+KILLED = """
+import io, os, sys
+from pathlib import Path
+from profilegen.cli.writing import Outgoing, write_all
+steps = int(sys.argv[1])
+def watched(module, name):
+    real = getattr(module, name)
+    def step(*words, **more):
+        global steps
+        steps -= 1
+        if steps < 0:
+            os._exit(9)
+        return real(*words, **more)
+    setattr(module, name, step)
+for name in ("replace", "link", "unlink"):
+    watched(os, name)
+watched(io, "open")
+files = [Outgoing(Path("a") / name, b"new") for name in ("x.dxf", "y.svg", "z.pdf")]
+write_all(files, force=True, again="")
+"""
+
+
+def test_a_kill_at_any_step_leaves_all_old_or_all_new(tmp_path: Path) -> None:
+    """Killed before any file operation, the next run finds a whole set: the old one or the new."""
+    names, ended = ("x.dxf", "y.svg", "z.pdf"), 0
+    seen = set()
+    for steps in range(60):
+        folder = tmp_path / str(steps)
+        (folder / "a").mkdir(parents=True)
+        for name in names:
+            (folder / "a" / name).write_bytes(b"old")
+        done = subprocess.run(
+            [sys.executable, "-c", KILLED, str(steps)],
+            cwd=folder, env=environment(), check=False, capture_output=True,
+        )  # fmt: skip
+        put_right(folder / "a")
+        found = {name: (folder / "a" / name).read_bytes() for name in names}
+        assert set(found.values()) in ({b"old"}, {b"new"}), (steps, found)
+        assert sorted(os.listdir(folder / "a")) == list(names)
+        seen |= set(found.values())
+        ended += done.returncode == 0
+        if ended:
+            break
+    assert ended == 1
+    assert seen == {b"old", b"new"}
+
+
+def test_spare_names_of_a_running_process_are_left_alone(tmp_path: Path) -> None:
+    """Another run that is still writing keeps its files; those of a dead one go."""
+    running = subprocess.Popen([sys.executable, "-c", "input()"], stdin=subprocess.PIPE)
+    try:
+        theirs = tmp_path / f".profilegen-{running.pid}-1.part"
+        theirs.write_bytes(b"half")
+        (tmp_path / ".profilegen-notes.part").write_bytes(b"mine")
+        put_right(tmp_path)
+        assert sorted(os.listdir(tmp_path)) == sorted([theirs.name, ".profilegen-notes.part"])
+    finally:
+        running.communicate(b"\n")
+    put_right(tmp_path)
+    assert os.listdir(tmp_path) == [".profilegen-notes.part"]
+
+
+def test_a_link_to_nothing_is_refused(tmp_path: Path) -> None:
+    """Nothing is made at the far end of a dangling link, be it the file or a folder above it."""
+    (tmp_path / "link").symlink_to(tmp_path / "gone" / "far")
+    for path in (tmp_path / "link", tmp_path / "link" / "x.dxf"):
+        with pytest.raises(OutputError, match="a link to"):
+            write_all([Outgoing(path, b"new")], force=True, again="")
+    assert os.listdir(tmp_path) == ["link"]
