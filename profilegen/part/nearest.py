@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import pairwise
 
 from profilegen.part import kinds, synonyms
 from profilegen.part.kinds import bracketed
@@ -37,9 +38,31 @@ class Guess:
 
 
 def near(word: str, known: Iterable[str]) -> str:
-    """Return the likeliest of `known` for a misspelt word, or an empty text."""
+    """Return the likeliest of `known` for a misspelt word, or an empty text.
+
+    A word of the other sense is never returned, however much alike it is spelt: `decreases` is no
+    misspelt `increases`.
+    """
     found = get_close_matches(word[:LONGEST], list(known), n=1, cutoff=LIKENESS)
-    return found[0] if found else ""
+    return found[0] if found and _same_sense(word[:LONGEST], found[0]) else ""
+
+
+def _same_sense(word: str, guess: str) -> bool:
+    """Whether a guess differs from what was written by its spelling only."""
+    written, meant = _words(word), _words(guess)
+    for one, other in (*synonyms.OPPOSITES, *((b, a) for a, b in synonyms.OPPOSITES)):
+        if one in word.lower() and other in guess and one not in guess:
+            return False
+    whole, before = "".join(meant), len("".join(written)) - len("".join(meant))
+    if before > 1 and "".join(written).endswith(whole):
+        return False
+    known = [*meant, *(a + b for a, b in pairwise(meant)), whole]
+    return all(len(one) <= 3 or get_close_matches(one, known, 1, LIKENESS) for one in written)
+
+
+def _words(text: str) -> list[str]:
+    """The words of a name or a value, in lower case."""
+    return re.findall(r"[^\W_]+", text.lower())
 
 
 def plain(word: str) -> str:
@@ -134,11 +157,16 @@ def meant_word(value: object, choices: Iterable[str]) -> str:
     if not isinstance(value, str):
         return ""
     words, text = frozenset(choices), value[:LONGEST].strip().lower()
-    for other, ours in synonyms.SPELLINGS:
-        text = text.replace(other, ours)
-    forms = (text, text.replace("_", "-"), text.replace("_", " "), text.replace(" ", "-"))
+    spelt = (text, text.replace("_", "-"), text.replace("_", " "), text.replace(" ", "-"))
+    forms = [_our_spelling(form) for form in spelt]
     meant = [word for form in forms for word in (form, synonyms.VALUES.get(form, ""))]
     return next((word for word in meant if word in words), "")
+
+
+def _our_spelling(text: str) -> str:
+    for other, ours in synonyms.SPELLINGS:
+        text = text.replace(other, ours)
+    return text
 
 
 def word_guess(value: object, choices: Iterable[str]) -> str:

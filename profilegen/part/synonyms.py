@@ -284,6 +284,7 @@ KEYS: Final[dict[str, dict[str, str]]] = {
 NOTES: Final[dict[str, str]] = {
     "addendum": "a ratchet has no pitch circle; give outside_diameter and root_diameter",
     "dp": "dp (diametral pitch) sizes gear teeth; a ratchet is sized by outside_diameter",
+    "decreases": "give increases instead: the opposite way, in which the numbers grow",
     "diametral_pitch": "diametral pitch sizes gear teeth; a ratchet is sized by outside_diameter",
     "m": "a module sizes gear teeth; a ratchet is sized by outside_diameter",
     "module": "a module sizes gear teeth; a ratchet is sized by outside_diameter",
@@ -347,7 +348,35 @@ TABLES: Final[dict[str, str]] = {
 }
 """Another name for a table -> the table."""
 
+OPPOSITES: Final[tuple[tuple[str, str], ...]] = (
+    ("above", "below"),
+    ("anti", "clockwise"),
+    ("away", "towards"),
+    ("contra", "clockwise"),
+    ("counter", "clockwise"),
+    ("decreas", "increas"),
+    ("front", "back"),
+    ("from", "towards"),
+    ("greatest", "least"),
+    ("in front", "behind"),
+    ("inner", "outer"),
+    ("inside", "outside"),
+    ("internal", "external"),
+    ("left", "right"),
+    ("max", "min"),
+    ("over", "under"),
+    ("up", "down"),
+    ("upper", "lower"),
+)
+"""Pairs of which one turns the sense of the other round: never guessed for each other."""
+
 VALUES: Final[dict[str, str]] = {
+    "away from the column": "towards the operator",
+    "away from the operator": "towards the column",
+    "downward": "down",
+    "downwards": "down",
+    "upward": "up",
+    "upwards": "up",
     "acw": "counter-clockwise",
     "ccw": "counter-clockwise",
     "cw": "clockwise",

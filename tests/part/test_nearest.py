@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 
 from profilegen.part import kinds, synonyms
+from profilegen.part.dials import WAYS
 from profilegen.part.nearest import all_keys, key_guess, near, table_guess, word_guess
 
 KEYS = {table: set[str]() for table in ("", *kinds.TABLES, *kinds.WITHIN)}
 for _table, _kind, _keys in all_keys():
     KEYS[_table] |= _keys
+
+HANDS = ("clockwise", "counter-clockwise")
 
 PAIRS = [(t, other, ours) for t, names in synonyms.KEYS.items() for other, ours in names.items()]
 
@@ -67,6 +70,11 @@ def test_one_angle_of_a_double_angle_cutter_leads_to_both() -> None:
         ("LEFT", ("left", "right"), 'write "left"'),
         ("in_front", ("above", "in front"), 'write "in front"'),
         ("counter clockwise", ("clockwise", "counter-clockwise"), 'write "counter-clockwise"'),
+        ("anti_clockwise", ("clockwise", "counter-clockwise"), 'write "counter-clockwise"'),
+        ("anti clockwise", ("clockwise", "counter-clockwise"), 'write "counter-clockwise"'),
+        ("counterclokwise", HANDS, 'did you mean "counter-clockwise"?'),
+        ("away from the operator", WAYS["y"], 'write "towards the column"'),
+        ("toward the operater", WAYS["y"], 'did you mean "towards the operator"?'),
         ("lef", ("left", "right"), 'did you mean "left"?'),
         ("zzz", ("left", "right"), ""),
         (3, ("left", "right"), ""),
@@ -77,6 +85,38 @@ def test_a_word_is_led_to_the_choice_it_means(
 ) -> None:
     """Other spellings are told to be written right; nonsense gets no hint."""
     assert word_guess(word, choices) == hint
+
+
+OTHER_SENSE = {
+    "away from the operater": (WAYS["y"], "towards the operator"),
+    "away from the operator's side": (WAYS["y"], "towards the operator"),
+    "from the column": (WAYS["y"], "towards the column"),
+    "from the operator": (WAYS["y"], "towards the operator"),
+    "contraclockwise": (HANDS, "clockwise"),
+    "unclockwise": (HANDS, "clockwise"),
+    "not clockwise": (HANDS, "clockwise"),
+    "counter to clockwise": (HANDS, "clockwise"),
+    "reverse clockwise": (HANDS, "clockwise"),
+    "decreases": (("increases",), "increases"),
+    "inside_diameter": (("outside_diameter",), "outside_diameter"),
+    "max_land": (("min_land",), "min_land"),
+}
+"""A word, and what it must not be taken for."""
+
+
+@pytest.mark.parametrize("word", OTHER_SENSE)
+def test_the_opposite_is_never_suggested(word: str) -> None:
+    """A word of the other sense is no misspelling, however many letters agree."""
+    choices, opposite = OTHER_SENSE[word]
+    assert near(word, choices) != opposite
+    assert f'"{opposite}"' not in word_guess(word, choices)
+
+
+def test_a_dial_that_decreases_is_told_the_way_that_counts() -> None:
+    """The key of the other sense is explained, not taken for the one that is spelt like it."""
+    own = kinds.model("setup.dials", "").model_fields
+    found = key_guess("decreases", "setup.dials", own)
+    assert (found.key, "opposite way" in found.hint) == ("", True)
 
 
 def test_a_very_long_word_is_compared_in_short() -> None:
