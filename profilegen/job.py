@@ -10,6 +10,7 @@ import math
 from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from profilegen.cutting.blank import run_out_findings, run_out_limit
 from profilegen.cutting.drawn import with_drawn_cutters
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
@@ -60,6 +61,8 @@ class Job:
         """Of the wheel first, then of set-up, blank and machine, of the cutter spun, of the pin."""
         spun = relief_findings(self.part, self.relief, self.plan.cuts)
         made = (*self.wheel.findings, *self.nominal.findings, *self.shop.findings)
+        if self.part.blank.run_out is not None:
+            made = (*made, *run_out_findings(self.part, self.run_out_limit))
         return (*made, *spun, *_of_the_pin(self))
 
     @property
@@ -76,6 +79,11 @@ class Job:
         given = table.land if table is not None else None
         tolerance = given.deviations if given is not None else None
         return budget_for(self.made, self.plan.cuts, tolerance or LAND_TOLERANCE)
+
+    @property
+    def run_out_limit(self) -> float:
+        """Greatest run-out of the blank, mm, the whole swing of the indicator."""
+        return run_out_limit(self.budget)
 
     @property
     def is_refused(self) -> bool:

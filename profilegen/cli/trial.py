@@ -118,7 +118,15 @@ def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
     step = travel_per_division(dial) if dial else STEP[job.part.units]
     feeler = job.part.setup.feeler or 0.0
     cuts, tolerance = job.plan.cuts, _tolerance(job)
-    return trial_for(job.made, cuts, lands, step, feeler=feeler, tolerance=tolerance)
+    return trial_for(
+        job.made,
+        cuts,
+        lands,
+        step,
+        feeler=feeler,
+        tolerance=tolerance,
+        run_out_limit=job.run_out_limit,
+    )
 
 
 def _tolerance(job: Job) -> tuple[float, float]:

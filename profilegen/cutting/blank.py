@@ -22,12 +22,14 @@ from profilegen.wheels.solve import resolve_for_blank
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
+    from profilegen.cutting.budget import Budget
     from profilegen.part.part import Part
 
 _ZEROS: tuple[InfeedZero, ...] = ("top", "offset")
 
 GREATEST_RUN_OUT = 0.02
-"""mm, the whole swing of the indicator: the usual aim, common practice, no published source."""
+"""mm, the whole swing of the indicator: the usual aim, common practice, no published source. The
+land may ask for less: `run_out_limit`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,17 +133,24 @@ def blank_findings(
     if found is not None:
         yield _differs(part, say, wheel, found)
         yield from _only_there(wheel, plan, found)
+
+
+def run_out_limit(budget: Budget | None) -> float:
+    """Greatest run-out of the blank, mm, the whole swing of the indicator: what the land allows in
+    the error budget, and no more than the usual aim. The one limit that sheet, findings and trial
+    cuts go by."""
+    rows = budget.rows if budget is not None else ()
+    needed = (row.needed for row in rows if row.source == "run_out")
+    return min((GREATEST_RUN_OUT, *needed))
+
+
+def run_out_findings(part: Part, limit: float) -> Iterator[Finding]:
+    """What there is to say of a blank whose run-out was measured, against its limit (mm)."""
     run_out = part.blank.run_out
-    if run_out is not None and run_out > GREATEST_RUN_OUT + SAME_POINT:
-        message = "the blank runs out, so the lands swing once a turn, wide to narrow"
-        yield say.sized(
-            "blank-runs-out",
-            "caution",
-            message,
-            "blank.run_out",
-            run_out,
-            GREATEST_RUN_OUT,
-            than="at most",
+    if run_out is not None and run_out > limit + SAME_POINT:
+        text = "the blank runs out, so the lands swing once a turn, wide to narrow"
+        yield Say(part).sized(
+            "blank-runs-out", "caution", text, "blank.run_out", run_out, limit, than="at most"
         )
 
 

@@ -83,6 +83,7 @@ class Trial:
             passes count, mm.
         dial_from_offset: the same from the offset zero taken through the feeler, mm.
         runout: or None when too few lands, or lands on one side only, were measured.
+        run_out_limit: greatest run-out of the blank, mm.
     """
 
     lands: tuple[Land, ...]
@@ -101,6 +102,7 @@ class Trial:
     dial_from_top: float
     dial_from_offset: float
     runout: RunOut | None
+    run_out_limit: float = GREATEST_RUN_OUT
 
     @property
     def is_too_deep(self) -> bool:
@@ -130,8 +132,8 @@ class Trial:
     def put_right_first(self) -> Literal["run-out", "stops"] | None:
         """What spoils the lands more than depth can mend, or None.
 
-        `run-out`: the swing takes a land out of its tolerance, or the blank runs out more than is
-        usual while there is still depth to cut. `stops`: the rest is the greater, and takes a land
+        `run-out`: the swing takes a land out of its tolerance, or the blank runs out more than its
+        limit while there is still depth to cut. `stops`: the rest is the greater, and takes a land
         out of tolerance or more than a quarter of it to each side (common practice, no published
         source).
         """
@@ -144,7 +146,7 @@ class Trial:
             return "stops"
         if self.runout is None:
             return None
-        is_unusual = self.runout.reading > GREATEST_RUN_OUT + SAME_POINT
+        is_unusual = self.runout.reading > self.run_out_limit + SAME_POINT
         return "run-out" if is_spread or (is_unusual and self.to_feed > 0) else None
 
 
@@ -213,6 +215,7 @@ def trial_for(
     *,
     feeler: float = 0.0,
     tolerance: tuple[float, float] = LAND_TOLERANCE,
+    run_out_limit: float = GREATEST_RUN_OUT,
 ) -> Trial:
     """What lands measured on trial cuts say about the last lap, earlier laps being at depth.
 
@@ -223,6 +226,7 @@ def trial_for(
         step: of the dial, mm, that the correction is rounded down to.
         feeler: through which the infeed's zeros are taken, mm.
         tolerance: least and greatest deviation of the land from that at full depth, mm.
+        run_out_limit: greatest run-out of the blank, mm.
 
     Raises:
         CannotMakeError: a land that no depth of this geometry leaves.
@@ -254,6 +258,7 @@ def trial_for(
         infeed_from(last, "top", feeler) - remaining,
         infeed_from(last, "offset", feeler) - remaining,
         None if fitted is None else _run_out(wheel, cuts, fitted),
+        run_out_limit,
     )
 
 

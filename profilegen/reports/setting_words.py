@@ -35,7 +35,7 @@ NAMES = {
     "infeed": "infeed",
     "offset": "offset",
     "blank_radius": "radius of the blank",
-    "run_out": "run-out of the blank",
+    "run_out": "run-out of the blank, whole swing",
     "cutter_angle": "angle of the cutter",
     "tilt": "tilt of the cutter",
     "tip": "tip of the cutter",
@@ -75,7 +75,8 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
     rows = [row for row in budget.rows if not row.is_instead and isfinite(row.needed)]
     for row in rows[:SOURCES]:
         lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
-        need = figures.at_most(row.needed, is_angle=row.is_angle)
+        needed = job.run_out_limit if row.source == "run_out" else row.needed
+        need = figures.at_most(needed, is_angle=row.is_angle)
         yield Row(f"{NAMES[row.source]}{lap}", need)
 
 

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.readings import way_words
 from profilegen.cutting.fit import Fit
@@ -114,7 +113,7 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
     count = part.blank.count
     blanks = "One blank" if count == 1 else f"One bar for {count} wheels"
     yield (
-        f"{blanks}{stock}, run-out within {figures.length(GREATEST_RUN_OUT)}; grip it so that it "
+        f"{blanks}{stock}, run-out within {figures.at_most(job.run_out_limit)}; grip it so that it "
         "cannot turn."
     )
     for cut in job.plan.cuts[:1]:

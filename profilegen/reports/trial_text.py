@@ -9,7 +9,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.cutting.touchoff import InfeedZero, infeed_from
 from profilegen.cutting.trial import RunOut, Trial
 from profilegen.geometry.tolerance import SAME_POINT
@@ -223,8 +222,9 @@ def _stops_first(trial: Trial, figures: Figures) -> str:
 
 def _true_first(job: Job, trial: Trial, found: RunOut, figures: Figures) -> tuple[str, ...]:
     high = _high_spot(job, found)
-    usual = found.reading > GREATEST_RUN_OUT
-    until = f"shows {figures.length(GREATEST_RUN_OUT)} or less" if usual else "stands still"
+    limit = figures.at_most(trial.run_out_limit)
+    is_over = found.reading > trial.run_out_limit
+    until = f"shows {limit} or less" if is_over else "stands still"
     first = (
         f"1. Stop, and feed in nothing yet: {_why_true(trial, figures)}. Spindle off, cutter "
         f"clear: set the blank true on the indicator. It should show about "
@@ -258,4 +258,4 @@ def _why_true(trial: Trial, figures: Figures) -> str:
             f"the greatest land {at_depth} would be {figures.length(greatest)}, over its limit "
             f"{limit}"
         )
-    return f"the blank runs out by more than the usual {figures.length(GREATEST_RUN_OUT)}"
+    return f"the blank runs out by more than the {figures.at_most(trial.run_out_limit)} allowed"

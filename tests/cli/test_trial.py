@@ -164,8 +164,8 @@ def test_run_out_over_the_usual_comes_first_too(shop: Path) -> None:
     """Lands that would all be good, on a blank that runs out more than 0.02 mm."""
     said, action = small("1:0.0220", "13:0.0240", "25:0.0230")
     assert "0.0130 in to 0.0190 in: both are within" in said
-    assert "1. Stop, and feed in nothing yet: the blank runs out by more than the usual" in action
-    assert "until the indicator shows 0.0008 in or less" in action
+    assert "1. Stop, and feed in nothing yet: the blank runs out by more than the" in action
+    assert "until the indicator shows 0.0007 in or less" in action
 
 
 def test_true_blank_is_fed_in(shop: Path) -> None:

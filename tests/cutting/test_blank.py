@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from shapely import affinity
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
+from profilegen.cutting.blank import GREATEST_RUN_OUT
 from profilegen.errors import CannotMakeError
 from profilegen.job import Job
+from profilegen.reports.figures import figures_for
+from profilegen.reports.setting_words import setting_sections
+from profilegen.reports.sheet_words import sections
 from profilegen.wheels import solve as table
 from profilegen.wheels.solve import resolve_for_blank
 from tests.geometry.oracles import polygon
@@ -129,3 +135,33 @@ def test_a_form_may_refuse_another_blank(monkeypatch: pytest.MonkeyPatch) -> Non
         resolve_for_blank(part(ratchet()), 25.2)
     assert [f.code for f in refusal.value.findings] == ["blank-fixed"]
     assert refusal.value.findings[0].where == "blank.diameter"
+
+
+@pytest.mark.parametrize("land", [0.1, 0.4])
+@pytest.mark.parametrize("tolerance", ["+0.02 -0.01", "+0.4 -0.09"])
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_there_is_one_limit_of_run_out(units: str, tolerance: str, land: float) -> None:
+    """Both pages of the sheet, the finding and its value name one limit: the usual aim, or what the
+    land allows where that is less."""
+    mm = 1.0 if units == "mm" else 25.4
+    sizes: Keys = {"outside_diameter": 25.4 / mm, "thickness": 3 / mm, "root_radius": 0.2 / mm}
+    made = job(
+        ratchet(**sizes, land=land / mm),
+        vee(tip_radius=0.2 / mm),
+        units=units,
+        tolerance={"land": " ".join(f"{float(one) / mm:+g}" for one in tolerance.split())},
+        blank={"run_out": 0.5 / mm},
+    )
+    assert made.budget is not None
+    needed = next(row.needed for row in made.budget.rows if row.source == "run_out")
+    assert made.run_out_limit == min(GREATEST_RUN_OUT, needed)
+    figures, limits = figures_for(made.part), set[str]()
+    for section in (*sections(made, figures), *setting_sections(made, figures)):
+        for line in section.lines:
+            words = line if isinstance(line, str) else f"{line.label} within {line.value}"
+            if not words.startswith("Caution"):
+                limits |= set(re.findall(r"run-out[^.;]* within ([\d.]+ (?:mm|in))", words))
+    assert limits == {figures.at_most(made.run_out_limit)}
+    (found,) = [one for one in made.findings if one.code == "blank-runs-out"]
+    assert found.limit == made.run_out_limit
+    assert found.message.endswith(f"at most {figures.at_most(made.run_out_limit)}")

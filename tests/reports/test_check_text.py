@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import pytest
+
 from profilegen.cutting.compare import compared_cutters
 from profilegen.job import job_for
 from profilegen.part.tables import Setup
@@ -12,6 +14,7 @@ from profilegen.reports.check_text import check_text, findings_lines, refused_te
 from profilegen.reports.columns import WIDTH, columns, paragraph
 from profilegen.reports.cutter_text import cutter_text, verdict_words
 from profilegen.reports.figures import figures_for
+from profilegen.reports.sheet_words import Row, sections
 from tests.parts import double, job, part, ratchet, single, vee
 
 
@@ -123,3 +126,22 @@ def test_a_number_keeps_its_unit() -> None:
     text = "x " * 45 + "1.5400 in"
     assert paragraph(text, "")[-1].endswith("1.5400 in")
     assert all(len(line) <= WIDTH for line in paragraph("some words " * 40, "    "))
+
+
+@pytest.mark.parametrize("head", ["left", "right"])
+@pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
+def test_the_steep_flank_of_a_cutter_above_looks_to_a_side_of_the_machine(
+    head: str, rotation: str
+) -> None:
+    """For a cutter above, `check` and sheet call the side by column and operator; worked by hand:
+    a pawl that drives a wheel clockwise pushes to the right at the top, so the face looks left at
+    it and the flank that forms the face looks right; seen from the free end with the head on the
+    left the column is at the right."""
+    setup = {"cutter_side": "above", "head": head}
+    made = job(ratchet(rotation=rotation), single(), setup=setup)
+    column_is_right = head == "left"
+    looks_right = rotation == "clockwise"
+    side = "column" if looks_right == column_is_right else "operator"
+    assert value(check_text(made), "The cutter's steep flank looks") == f"towards the {side}"
+    rows = [line for section in sections(made, figures_for(made.part)) for line in section.lines]
+    assert Row("Flat of the cutter looks", f"towards the {side}") in rows
