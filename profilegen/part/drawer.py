@@ -14,12 +14,13 @@ from typing import TYPE_CHECKING, Any, cast
 from profilegen.errors import InputError, Problem
 from profilegen.part.base import CutterTable
 from profilegen.part.checking import check_model, check_table
-from profilegen.part.decoding import decode
 from profilegen.part.kinds import is_table
+from profilegen.part.lines import at_lines
+from profilegen.part.named_file import NamedFile
 from profilegen.part.part import BESIDE
-from profilegen.part.reading import bytes_of, named, parsed, placed
+from profilegen.part.reading import named, parsed, placed, text_of
 from profilegen.part.references import with_files
-from profilegen.part.rewording import shown, shown_key
+from profilegen.part.rewording import shown_key
 from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import DrawerHead
 from profilegen.units import Unit
@@ -60,14 +61,15 @@ def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
         InputError: the drawer cannot be read, or with every problem found in it.
     """
     if option is not None:
-        return _from_file(Path(option))
+        path = Path(option)
+        return Drawer(named(path), load_drawer(path), path)
     if part.cutters:
         return Drawer("the part's own cutters", part.cutters)
     folder = part.path.parent if part.path else Path()
     if part.drawer:
-        return _named_by_part(part.drawer, folder)
+        return _named_by(part, NamedFile("drawer", part.drawer, folder / part.drawer, folder))
     if (folder / BESIDE).is_file():
-        return _from_file(folder / BESIDE)
+        return _named_by(part, NamedFile(BESIDE, BESIDE, folder / BESIDE, folder))
     path = drawer_path(part.units)
     return Drawer(f"the shipped {path.stem} drawer", load_drawer(path), path)
 
@@ -95,21 +97,14 @@ def with_drawer(part: Part) -> tuple[Part, Drawer]:
     return replace(part, cutters=drawer.cutters), drawer
 
 
-def _from_file(path: Path) -> Drawer:
-    return Drawer(named(path), load_drawer(path), path)
-
-
-def _named_by_part(name: str, folder: Path) -> Drawer:
-    """Return the drawer that a part names; one that is not there is told by that key."""
-    path = folder / name
-    if not path.is_file():
-        try:
-            bytes_of(path)
-        except InputError as error:
-            problem = error.problems[0]
-            text = f"{problem.where}: {problem.message}"
-            raise InputError(Problem("drawer", text, shown(name), hint=problem.hint)) from None
-    return _from_file(path)
+def _named_by(part: Part, file: NamedFile) -> Drawer:
+    """Return the drawer that a part names; what keeps it from being read is told by that key."""
+    try:
+        text = file.text("a drawer")
+        tables = file.tables(text, "cutter", _HINT)
+    except InputError as error:
+        raise InputError(*at_lines(error.problems, part.lines)) from None
+    return Drawer(named(file.path), _cutters_in(tables, text, file.path), file.path)
 
 
 def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
@@ -119,14 +114,22 @@ def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
         InputError: the file cannot be read, or with every problem found in it.
     """
     file = Path(path)
-    text = decode(bytes_of(file, what="a drawer"), named(file))
-    mapping = parsed(text, named(file), _HINT)
+    text = text_of(file, "a drawer")
+    return _cutters_in(parsed(text, named(file), _HINT), text, file)
+
+
+def _cutters_in(tables: Mapping[str, Any], text: str, path: Path) -> tuple[CutterTable, ...]:
+    """Return the cutters in the tables of a drawer.
+
+    Raises:
+        InputError: with every problem found, by file, key path and line.
+    """
     try:
-        cutters, unit = _checked(mapping)
-        return with_files(cutters, file, unit)
+        cutters, unit = _checked(tables)
+        return with_files(cutters, path, unit)
     except InputError as error:
         problems = placed(error.problems, text)
-        raise InputError(*(_within(file, problem) for problem in problems)) from None
+        raise InputError(*(_within(path, problem) for problem in problems)) from None
 
 
 def _within(file: Path, problem: Problem) -> Problem:

@@ -6,8 +6,9 @@ Refuses: understanding values; it reads only heads of tables and keys, and never
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from profilegen.errors import Problem
@@ -86,16 +87,20 @@ def key_lines(text: str) -> dict[str, int]:
 
 def with_lines(problems: tuple[Problem, ...], text: str) -> tuple[Problem, ...]:
     """Return the problems in the order of the file, each with its line where one is known."""
-    known = key_lines(text)
+    return at_lines(problems, key_lines(text))
+
+
+def at_lines(problems: tuple[Problem, ...], known: Mapping[str, int]) -> tuple[Problem, ...]:
+    """Return the problems as `with_lines` does, by the line of each key path."""
     placed = [(_line(problem.where, known), problem) for problem in problems]
-    placed.sort(key=lambda pair: pair[0] or len(text) + 1)
+    placed.sort(key=lambda pair: pair[0] or math.inf)
     return tuple(
         replace(problem, where=f"{problem.where}, line {line}") if line else problem
         for line, problem in placed
     )
 
 
-def _line(where: str, known: dict[str, int]) -> int:
+def _line(where: str, known: Mapping[str, int]) -> int:
     """Return the line of a key path, or of the table it is missing from, or 0."""
     path = where
     while path:

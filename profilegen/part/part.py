@@ -63,6 +63,7 @@ class Part:
         gauge: over what the teeth are measured, or None.
         tolerance: how far each feature may stand off its nominal size, or None.
         drawer: the file of cutters that the part names, as it names it, or empty.
+        lines: the line of each table and key in the file, by key path; empty without a text.
     """
 
     title: str
@@ -83,6 +84,7 @@ class Part:
     gauge: Gauge | None = None
     tolerance: Tolerance | None = None
     drawer: str = ""
+    lines: Mapping[str, int] = field(default_factory=dict, compare=False)
 
     @property
     def pitch_on_bar(self) -> float:

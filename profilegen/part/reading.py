@@ -16,7 +16,6 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from profilegen.errors import InputError, Problem
-from profilegen.part.checking import check_table
 from profilegen.part.decoding import decode
 from profilegen.part.lines import KEY, excerpt, key_lines, printable, with_lines
 from profilegen.part.part import Part
@@ -40,29 +39,45 @@ def load(path: str | Path) -> Part:
     Raises:
         InputError: the file cannot be read, or with every problem found in it.
     """
-    return load_within(Path(path), ())
+    file = Path(path)
+    return loads(text_of(file), file)
 
 
-def load_within(file: Path, seen: tuple[Path, ...]) -> Part:
-    """Return the part in a file that the form cutters of the files `seen` lead to.
-
-    Raises:
-        InputError: the file cannot be read, or with every problem found in it.
-    """
-    return _part_in(decode(bytes_of(file), named(file)), file, seen)
-
-
-def loads(text: str, path: Path | None = None) -> Part:
+def loads(text: str, path: Path | None = None, name: str = "the text") -> Part:
     """Return the part in a text.
 
     Args:
         text: a whole part file, lines ended by line feeds.
-        path: the file it came from, for the messages and the title.
+        path: the file it came from, for the messages and the title; files that it names are looked
+            for beside it, or in the current folder.
+        name: what a text that is no file is called in messages.
 
     Raises:
         InputError: with every problem found.
     """
-    return _part_in(text, path, ())
+    hint = "profilegen start ratchet writes a part file to begin with"
+    mapping = parsed(text, named(path) if path else name, hint)
+    elsewhere = _take_dividing(mapping, path)
+    try:
+        part = _with_files(Part.from_dict(mapping, path))
+    except InputError as error:
+        raise InputError(*placed((*elsewhere, *error.problems), text)) from None
+    if elsewhere:
+        raise InputError(*placed(elsewhere, text))
+    return replace(part, lines=key_lines(text))
+
+
+def text_of(file: Path, what: str = "a part file") -> str:
+    """Return the text of a file, lines ended by line feeds.
+
+    Args:
+        file: to read.
+        what: a file of this sort is, for the message when it is too big.
+
+    Raises:
+        InputError: it cannot be read, or is no text.
+    """
+    return decode(bytes_of(file, what=what), named(file))
 
 
 def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
@@ -87,84 +102,33 @@ def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
         raise InputError(*rescue(text, name)) from None
 
 
-def _part_in(text: str, path: Path | None, seen: tuple[Path, ...]) -> Part:
-    name = named(path) if path else "the text"
-    mapping = parsed(text, name, "profilegen start ratchet writes a part file to begin with")
-    elsewhere = _take_dividing(mapping, path)
-    try:
-        part = _with_files(Part.from_dict(mapping, path), seen)
-    except InputError as error:
-        raise InputError(*elsewhere, *placed(error.problems, text)) from None
-    if elsewhere:
-        raise InputError(*elsewhere)
-    return part
-
-
 def placed(problems: tuple[Problem, ...], text: str) -> Iterator[Problem]:
     """Yield problems in the order of the file with their lines, swallowed backslashes shown."""
     return _with_backslashes(with_lines(problems, text), text)
 
 
-def _with_files(part: Part, seen: tuple[Path, ...]) -> Part:
+def _with_files(part: Part) -> Part:
     """Return the part with what its cutters' files hold in place of the files' names."""
     if not any(cutter.kind in ("form", "drawn") for cutter in part.cutters):
         return part
     from profilegen.part.references import with_files
 
-    return replace(part, cutters=with_files(part.cutters, part.path, part.units, seen))
+    return replace(part, cutters=with_files(part.cutters, part.path, part.units))
 
 
 def _take_dividing(mapping: dict[str, Any], path: Path | None) -> tuple[Problem, ...]:
     """Put the table in place of the file that `dividing` names; return what is wrong with it."""
-    if not isinstance(mapping.get("dividing"), str):
+    name = mapping.get("dividing")
+    if not isinstance(name, str):
         return ()
-    name = mapping.pop("dividing")
+    from profilegen.part.references import dividing_of
+
+    del mapping["dividing"]
     try:
-        mapping["dividing"] = _dividing(name, path, (path,) if path else ())
+        mapping["dividing"] = dividing_of(name, path)
     except InputError as error:
         return error.problems
     return ()
-
-
-def _dividing(name: str, path: Path | None, seen: tuple[Path, ...]) -> object:
-    """Return the table `[dividing]` of a file, named from the folder of the file that names it.
-
-    Raises:
-        InputError: it cannot be read, holds no such table or a wrong one, or leads back to one of
-            the files `seen` on the way.
-    """
-    file = (path.parent if path else Path()) / name
-    data = bytes_of(file)
-    if os.path.realpath(file) in map(os.path.realpath, seen):
-        ring = ", ".join(named(each) for each in (*seen, file))
-        hint = "let the last of them hold a table [dividing]"
-        raise InputError(
-            Problem("dividing", f"the files name each other in a ring: {ring}", hint=hint)
-        )
-    text = decode(data, named(file))
-    found = _holding_dividing(text, file)
-    if isinstance(found, str):
-        return _dividing(found, file, (*seen, file))
-    problems = with_lines(check_table("dividing", "dividing", found, "mm").problems, text)
-    if problems:
-        raise InputError(
-            *(replace(each, where=f"{named(file)}: {each.where}") for each in problems)
-        )
-    return found
-
-
-def _holding_dividing(text: str, file: Path) -> object:
-    """Return what the text of a file has as `dividing`: a table, or the name of another file."""
-    _refuse_long_lines(text, named(file))
-    try:
-        found = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        reason = printable(str(error))
-        raise InputError(Problem(named(file), f"this is no TOML: {reason}")) from None
-    if "dividing" not in found:
-        hint = "profilegen start dividing writes examples"
-        raise InputError(Problem(named(file), "there is no table [dividing] in it", hint=hint))
-    return found["dividing"]
 
 
 def named(path: Path | str) -> str:

@@ -1,32 +1,91 @@
-"""What a part or drawer names in other files: a form cutter's wheel, a drawn cutter's edge.
+"""What a part or drawer names in other files: wheels and edges of cutters, dividing hardware.
 
-Owns reading those files, relative to the file that names them, and the errors by key path. A part
-file whose form cutter leads back to itself is an error. Refuses to know what is done with them.
+Reads those files, relative to the file that names them, each once, and tells errors by key path. Of
+the part file that a form cutter names only the wheel is wanted, so nothing that it names is read.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import os
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from profilegen.errors import InputError, Problem
-from profilegen.part.base import CutterTable
+from profilegen.part.base import CutterTable, WheelTable
+from profilegen.part.checking import check_table
 from profilegen.part.cutters.drawn import DrawnCutter, Row
 from profilegen.part.cutters.form import FormCutter
-from profilegen.part.lines import printable
+from profilegen.part.lines import printable, with_lines
+from profilegen.part.named_file import NamedFile
+from profilegen.part.part import Part
+from profilegen.part.reading import bytes_of, named
 from profilegen.part.rewording import shown
 from profilegen.units import Unit
 
 if TYPE_CHECKING:
+    from profilegen.dxf.reading import Drawn
     from profilegen.geometry.chain import Chain, Curve
 
-MOST_TOLD = 5
-"""Problems of a named file that are told."""
+MOST_FILES = 200
+"""Different files that the cutters of one part or drawer may name."""
+
+MOST_STEPS = 8
+"""Files that may name each other, one the next, on the way to the hardware."""
+
+LARGEST_DRAWING = 20_000_000
+"""Bytes. A larger drawing is not one of a cutter's edge."""
+
+_DIVIDING_HINT = "profilegen start dividing writes examples"
+_WHEEL_HINT = "name a part file, or write the wheel itself: of = { kind = ..., teeth = ... }"
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class _Files:
+    """The files that one part or drawer names.
+
+    Attributes:
+        folder: where they are looked for.
+        unit: of a drawing that names none.
+        found: what was read, and the file -> what it holds, or the key that told it is wrong.
+    """
+
+    folder: Path
+    unit: Unit
+    found: dict[tuple[str, str], object] = field(default_factory=dict)
+
+    def file(self, where: str, name: str) -> NamedFile:
+        """Return the file of a name."""
+        return NamedFile(where, name, self.folder / name, self.folder)
+
+    def once(self, file: NamedFile, what: str, read: Callable[[NamedFile], T]) -> T:
+        """Return what a file holds, read now or before.
+
+        Raises:
+            InputError: it is wrong, or one too many.
+        """
+        place = (what, os.path.realpath(file.path))
+        known = self.found.get(place)
+        if isinstance(known, str):
+            text = f"{named(file.path)} is wrong: see {known}, which names the same file"
+            raise InputError(Problem(file.where, text))
+        if known is not None:
+            return cast(T, known)
+        if len(self.found) >= MOST_FILES:
+            text = "too many files are named"
+            allowed = f"up to {MOST_FILES} different ones"
+            hint = "put the cutters that this wheel needs into a drawer of their own"
+            raise InputError(Problem(file.where, text, shown(file.name), allowed, hint))
+        self.found[place] = file.where
+        self.found[place] = fresh = read(file)
+        return fresh
 
 
 def with_files(
-    cutters: Sequence[CutterTable], path: Path | None, unit: Unit, seen: tuple[Path, ...] = ()
+    cutters: Sequence[CutterTable], path: Path | None, unit: Unit
 ) -> tuple[CutterTable, ...]:
     """Return the cutters with what their files hold in place of the files' names.
 
@@ -34,18 +93,16 @@ def with_files(
         cutters: of one part file or drawer, in its order.
         path: that file; files named in it are looked for beside it. None is the current folder.
         unit: of a drawing that names none.
-        seen: the files whose form cutters led here.
 
     Raises:
         InputError: with everything wrong with the files, by key path.
     """
-    folder = path.parent if path else Path()
-    chain = (*seen, path.resolve()) if path else seen
+    files = _Files(path.parent if path else Path(), unit)
     found: list[CutterTable] = []
     problems: list[Problem] = []
     for place, cutter in enumerate(cutters, 1):
         try:
-            found.append(_with_file(cutter, f"cutter[{place}]", folder, unit, chain))
+            found.append(_with_file(cutter, f"cutter[{place}]", files))
         except InputError as error:
             problems += error.problems
     if problems:
@@ -53,78 +110,108 @@ def with_files(
     return tuple(found)
 
 
-def _with_file(
-    cutter: CutterTable, label: str, folder: Path, unit: Unit, seen: tuple[Path, ...]
-) -> CutterTable:
+def _with_file(cutter: CutterTable, label: str, files: _Files) -> CutterTable:
     match cutter:
         case FormCutter(of=str() as name):
-            return _with_wheel(cutter, name, f"{label}.of", folder / name, seen)
+            wheel = files.once(files.file(f"{label}.of", name), "wheel", _wheel)
+            return cutter.model_copy(update={"of": wheel})
         case DrawnCutter(dxf=str() as name, layer=str() as layer):
-            edge = _edge(folder / name, label, name, layer, unit)
-            return _with_edge(cutter, edge, f"{label}.dxf")
+            file = files.file(f"{label}.dxf", name)
+            drawing = files.once(file, "drawing", lambda file: _drawing(file, files.unit))
+            return _with_edge(cutter, _edge(drawing, f"{label}.layer", layer), f"{label}.dxf")
         case _:
             return cutter
 
 
-def _with_wheel(
-    cutter: CutterTable, name: str, where: str, file: Path, seen: tuple[Path, ...]
-) -> CutterTable:
-    """Return a form cutter with the wheel of the part file that it names."""
-    from profilegen.part.reading import load_within
+def _wheel(file: NamedFile) -> WheelTable:
+    """Return the wheel of a part file; all of it must be right, but for the files that it names.
 
-    if file.resolve() in seen:
-        through = " > ".join(printable(step.name) for step in (*seen, file.resolve()))
-        text = "this form cutter leads back to the part file that names it"
-        hint = f"{through}: write the wheel itself, of = {{ kind = ..., teeth = ... }}"
-        raise InputError(Problem(where, text, shown(name), "another part file", hint))
+    Raises:
+        InputError: it cannot be read, or with what is wrong in it.
+    """
+    text = file.text()
+    tables = file.tables(text, "wheel", _WHEEL_HINT)
+    if isinstance(tables.get("dividing"), str):
+        del tables["dividing"]
     try:
-        wheel = load_within(file, seen).wheel
+        return Part.from_dict(tables, file.path).wheel
     except InputError as error:
-        raise InputError(*_from_below(error.problems, where)) from None
-    return cutter.model_copy(update={"of": wheel})
+        raise file.error(with_lines(error.problems, text)) from None
 
 
-def _from_below(problems: Iterable[Problem], where: str) -> Iterator[Problem]:
-    for problem in list(problems)[:MOST_TOLD]:
-        yield Problem(
-            where,
-            f"{problem.where}: {problem.message}",
-            problem.got,
-            problem.allowed,
-            problem.hint,
-            problem.excerpt,
-        )
+def dividing_of(name: str, path: Path | None) -> object:
+    """Return the table `[dividing]` of a file that a part names, or of one that this names in turn.
+
+    Args:
+        name: as it stands in the part.
+        path: the part's file; each name is looked for beside the file that holds it.
+
+    Raises:
+        InputError: at the key `dividing`: a file cannot be read, or holds no such table or a wrong
+            one, or the files lead in a ring or too far.
+    """
+    tree = path.parent if path else Path()
+    folder, passed = tree, [path] if path else []
+    for _ in range(MOST_STEPS):
+        file = NamedFile("dividing", name, folder / name, tree)
+        text = file.text()
+        if os.path.realpath(file.path) in map(os.path.realpath, passed):
+            ring = ", ".join(map(named, (*passed, file.path)))
+            hint = "let the last of them hold a table [dividing]"
+            text = f"the files name each other in a ring: {ring}"
+            raise InputError(Problem("dividing", text, hint=hint))
+        found = file.tables(text, "dividing", _DIVIDING_HINT)["dividing"]
+        if not isinstance(found, str):
+            return _checked(found, file, text)
+        passed.append(file.path)
+        folder, name = file.path.parent, found
+    text = f"{MOST_STEPS} files name each other, and none of them holds the hardware"
+    hint = "name the file that has a table [dividing]"
+    raise InputError(Problem("dividing", text, shown(name), hint=hint))
 
 
-def _edge(file: Path, label: str, name: str, layer: str, unit: Unit) -> Chain:
-    """Return the one open run of lines and arcs on a layer of a drawing, mm."""
+def _checked(table: object, file: NamedFile, text: str) -> object:
+    """Return a table of hardware that is right.
+
+    Raises:
+        InputError: at the key that names its file, with its lines there.
+    """
+    problems = with_lines(check_table("dividing", "dividing", table, "mm").problems, text)
+    if problems:
+        raise file.error(problems)
+    return table
+
+
+def _drawing(file: NamedFile, unit: Unit) -> Drawn:
+    """Return what is drawn in a file, by layer.
+
+    Raises:
+        InputError: it cannot be read.
+    """
     from profilegen.dxf.reading import DxfError, read_layers
 
-    where = f"{label}.dxf"
     try:
-        drawing = read_layers(_drawing(file, where, name), unit)
+        data = bytes_of(file.path, LARGEST_DRAWING, "the drawing of an edge")
+        return read_layers(data, unit)
+    except InputError as error:
+        raise file.error(error.problems) from None
     except DxfError as error:
-        raise InputError(Problem(where, str(error), shown(name))) from None
+        raise InputError(Problem(file.where, str(error), shown(file.name))) from None
+
+
+def _edge(drawing: Drawn, where: str, layer: str) -> Chain:
+    """Return the one open run of lines and arcs on a layer of a drawing, mm.
+
+    Raises:
+        InputError: at the key that names the layer.
+    """
+    from profilegen.dxf.reading import DxfError
+
     try:
         return _only_run(drawing.curves_on(layer))
     except DxfError as error:
         known = ", ".join(shown(printable(found)) for found in drawing.layers)
-        raise InputError(Problem(f"{label}.layer", str(error), shown(layer), known)) from None
-
-
-def _drawing(file: Path, where: str, name: str) -> bytes:
-    from profilegen.part.reading import bytes_of
-
-    try:
-        return bytes_of(file, LARGEST_DRAWING, "the drawing of an edge")
-    except InputError as error:
-        problem = error.problems[0]
-        text = f"{problem.where}: {problem.message}"
-        raise InputError(Problem(where, text, shown(name), hint=problem.hint)) from None
-
-
-LARGEST_DRAWING = 20_000_000
-"""Bytes. A larger drawing is not one of a cutter's edge."""
+        raise InputError(Problem(where, str(error), shown(layer), known)) from None
 
 
 def _only_run(curves: tuple[Curve, ...]) -> Chain:
