@@ -17,7 +17,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any, Final
+from typing import Any, Final, Literal, TypeAlias
 
 from profilegen.cutting.gap import Exit, sides
 from profilegen.cutting.poses import Cut
@@ -276,12 +276,13 @@ def _tool_change(cut: Cut, source: str) -> _Change:
         shift = -_tip_rate(wedge)
         return _Change(shift, root=_blunter(cut))
     if source == "tilt":
-        return _Change(-1j * wedge.tip, 1.0, 1.0, root=_tilted(cut))
+        return _Change(-1j * wedge.tip, 1.0, 1.0, root=_root_shift(cut, 1j * _past_the_tip(cut)))
     face = back = 0.5
     if wedge.face_side == 0.0 or wedge.back_side == 0.0:
         face, back = (0.0, 1.0) if wedge.face_side == 0.0 else (1.0, 0.0)
     by_face, by_back = _tip_by_angle(wedge)
-    return _Change(-(face * by_face + back * by_back), -face, back)
+    shift = -(face * by_face + back * by_back)
+    return _Change(shift, -face, back, root=_opened(cut, shift, -face, back))
 
 
 def _tip_rate(wedge: Wedge) -> complex:
@@ -306,26 +307,46 @@ def _tip_by_angle(wedge: Wedge) -> tuple[complex, complex]:
     return rates[0], rates[1]
 
 
+Part: TypeAlias = Literal["tip", "face", "back"]
+
+
+def _deepest_part(cut: Cut) -> Part:
+    """Which part of the edge reaches the root: the tip with its nose or flat, or a flank."""
+    on_face, on_back = cut.wedge.edge_starts()
+    place = _deepest(cut) - cut.apex
+    if place.imag > on_face.imag + SAME_POINT and place.real > on_face.real - SAME_POINT:
+        return "face"
+    if place.imag > on_back.imag + SAME_POINT and place.real < on_back.real + SAME_POINT:
+        return "back"
+    return "tip"
+
+
+def _past_the_tip(cut: Cut) -> complex:
+    """From the tip to the deepest place, mm."""
+    return _deepest(cut) - cut.tip
+
+
+def _opened(cut: Cut, shift: complex, face_turn: float, back_turn: float) -> float:
+    """Change of the root's radius with the cutter's angle: its tip stays, its flanks turn about the
+    apex, which shifts."""
+    part = _deepest_part(cut)
+    if part == "tip":
+        return 0.0
+    turn = face_turn if part == "face" else back_turn
+    return _root_shift(cut, shift + 1j * turn * (_deepest(cut) - cut.apex))
+
+
 def _blunter(cut: Cut) -> float:
     """Change of the root's radius with the tip's radius or flat, the tip's height staying."""
     wedge, place = cut.wedge, _deepest(cut)
+    if _deepest_part(cut) != "tip":
+        return _root_shift(cut, -_tip_rate(wedge))
     outward = place / abs(place) if place else 1j
     if wedge.flat:
         side = place - cut.tip
         at_corner = abs(abs(side) - wedge.flat / 2) < 1e-9
         return math.copysign(0.5, side.real) * outward.real if at_corner else 0.0
     return outward.imag - 1.0
-
-
-def _tilted(cut: Cut) -> float:
-    """Change of the root's radius when the cutter turns counter-clockwise about its tip."""
-    return _root_shift(cut, 1j * _round_part(cut))
-
-
-def _round_part(cut: Cut) -> complex:
-    """From the tip to the deepest place, mm; for a nose nothing moves but its own roundness."""
-    wedge = cut.wedge
-    return 1j * wedge.nose if wedge.nose else _deepest(cut) - cut.tip
 
 
 def _run_out(wheel: Wheel, pair: tuple[Exit, Exit]) -> Effects:

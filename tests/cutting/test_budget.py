@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections.abc import Iterator
 from dataclasses import replace
+from random import Random
 from typing import Any
 
 import numpy as np
 import pytest
 
 from profilegen.cutting.budget import ANGULAR, INSTEAD, USUAL, BudgetRow, budget_for
+from profilegen.errors import CannotMakeError
 from profilegen.job import Job
 from tests.cutting.recut import Faults, leaves, made_by
 from tests.parts import double, job, ratchet, single, vee
@@ -57,6 +60,78 @@ def test_sensitivity_is_the_difference_of_two_re_cut_wheels(
         assert row.effects.hook is not None
         assert (up.hook - down.hook) / step_land == pytest.approx(row.effects.hook, abs=2e-4)
         assert (up.root - here.root) / step == pytest.approx(row.effects.root, abs=2e-3)
+
+
+# Wheels whose deepest place lies on the back flank; the values were found by re-cutting them.
+BACK_DIPS: list[tuple[dict[str, Any], dict[str, Any], str, float]] = [
+    (
+        {"teeth": 7, "outside_diameter": 137.036, "hook_angle": 12.87, "land": 4.7642,
+         "space_angle": 48.26, "root_radius": None},
+        single(48.26, tip_radius=0), "cutter_angle", -0.205,
+    ),
+    (
+        {"teeth": 9, "outside_diameter": 44.607, "hook_angle": 7.86, "land": None,
+         "space_angle": 83.98, "root_diameter": 36.359, "root_radius": 0.898},
+        vee(83.98, tip_radius=0.6345), "tilt", -0.0320,
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("wheel", "cutter", "source", "rate"), BACK_DIPS)
+def test_root_on_the_back_flank(
+    wheel: dict[str, Any], cutter: dict[str, Any], source: str, rate: float
+) -> None:
+    """Where the back dips below the tip the root follows the flank, mm of diameter per degree."""
+    (row,) = rows(job(ratchet(**wheel), cutter), source)
+    assert row.effects.root * math.radians(1) == pytest.approx(rate, rel=0.02)
+
+
+def random_jobs(count: int) -> Iterator[Job]:
+    """Wheels of all shapes, from few long teeth to many short ones, with cutters that form them."""
+    random, made = Random(20), 0
+    while made < count:
+        angle, tip = random.uniform(30, 95), random.choice((0.0, random.uniform(0.02, 0.9)))
+        radius = random.uniform(8, 80)
+        wheel = ratchet(
+            teeth=random.randint(4, 40),
+            outside_diameter=2 * radius,
+            hook_angle=random.uniform(-12, 20),
+            space_angle=angle,
+            land=None,
+            root_diameter=2 * radius * random.uniform(0.55, 0.95),
+            root_radius=random.choice((None, max(tip, 0.05))),
+        )
+        shape = random.choice(
+            (vee(angle), single(min(angle, 89)), double(0.3 * angle, 0.7 * angle))
+        )
+        try:
+            found = job(wheel, {**shape, "tip_radius": tip})
+        except CannotMakeError:
+            continue
+        if found.plan.cuts and found.plan.cuts[0].forms == "both":
+            made += 1
+            yield found
+
+
+def test_root_of_random_wheels_by_differences_of_the_plan() -> None:
+    """For 300 random wheels, some of them with backs that dip below the tip, each effect on the
+    root is a difference of two re-cut wheels, to the one side or the other of a kink."""
+    step, dips = 1e-6, 0
+    for made in random_jobs(300):
+        (cut,) = made.plan.cuts
+        dips += cut.root_radius < min(abs(cut.tip), abs(cut.apex)) - 0.01
+        here = made_by(made, Faults()).root
+        for source in ("infeed", "offset", "cutter_angle", "tilt", "tip"):
+            (row,) = rows(made, source)
+            slopes = [
+                (made_by(made, replace(Faults(), **{source: way * step})).root - here)
+                / (way * step)
+                for way in ((1.0,) if source == "tip" else (1.0, -1.0))
+            ]
+            told = made.part.wheel, source, row.effects.root, slopes
+            size = 1e-3 * (1 + abs(row.effects.root))
+            assert any(abs(slope - row.effects.root) < size for slope in slopes), told
+    assert dips > 8
 
 
 def test_solver_gives_the_faulty_setting_back() -> None:
