@@ -123,11 +123,10 @@ def test_root_of_random_wheels_by_differences_of_the_plan() -> None:
         here = made_by(made, Faults()).root
         for source in ("infeed", "offset", "cutter_angle", "tilt", "tip"):
             (row,) = rows(made, source)
-            slopes = [
-                (made_by(made, replace(Faults(), **{source: way * step})).root - here)
-                / (way * step)
-                for way in ((1.0,) if source == "tip" else (1.0, -1.0))
-            ]
+            steps = (step,) if source == "tip" else (step, -step)
+            off: list[dict[str, Any]] = [{source: size} for size in steps]
+            roots = [made_by(made, Faults(**each)).root for each in off]
+            slopes = [(root - here) / size for root, size in zip(roots, steps, strict=True)]
             told = made.part.wheel, source, row.effects.root, slopes
             size = 1e-3 * (1 + abs(row.effects.root))
             assert any(abs(slope - row.effects.root) < size for slope in slopes), told
