@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from profilegen.errors import InputError, Problem
 from profilegen.part.base import CutterTable, WheelTable
 from profilegen.part.checking import check_table
-from profilegen.part.cutters.drawn import DrawnCutter, Row
+from profilegen.part.cutters.drawn import MOST_ROWS, DrawnCutter, Row
 from profilegen.part.cutters.form import FormCutter
 from profilegen.part.lines import printable, with_lines
 from profilegen.part.named_file import NamedFile
@@ -36,6 +36,9 @@ MOST_STEPS = 8
 
 LARGEST_DRAWING = 20_000_000
 """Bytes. A larger drawing is not one of a cutter's edge."""
+
+MOST_LAYERS = 12
+"""Layers of a drawing that are named when the one that is asked for is not among them."""
 
 _DIVIDING_HINT = "profilegen start dividing writes examples"
 _WHEEL_HINT = "name a part file, or write the wheel itself: of = { kind = ..., teeth = ... }"
@@ -196,7 +199,7 @@ def _drawing(file: NamedFile, unit: Unit) -> Drawn:
     except InputError as error:
         raise file.error(error.problems) from None
     except DxfError as error:
-        raise InputError(Problem(file.where, str(error), shown(file.name))) from None
+        raise InputError(Problem(file.where, printable(str(error)), shown(file.name))) from None
 
 
 def _edge(drawing: Drawn, where: str, layer: str) -> Chain:
@@ -210,7 +213,7 @@ def _edge(drawing: Drawn, where: str, layer: str) -> Chain:
     try:
         return _only_run(drawing.curves_on(layer))
     except DxfError as error:
-        known = ", ".join(shown(printable(found)) for found in drawing.layers)
+        known = ", ".join(shown(found) for found in list(drawing.layers)[:MOST_LAYERS])
         raise InputError(Problem(where, str(error), shown(layer), known)) from None
 
 
@@ -218,7 +221,7 @@ def _only_run(curves: tuple[Curve, ...]) -> Chain:
     """Return the one open run of a layer.
 
     Raises:
-        DxfError: there are more, or it is closed.
+        DxfError: there are more, it is closed, or it has more points than one may have.
     """
     from profilegen.dxf.reading import DxfError
     from profilegen.geometry.chain import Chain
@@ -229,6 +232,9 @@ def _only_run(curves: tuple[Curve, ...]) -> Chain:
     run = curves[0]
     if not isinstance(run, Chain):
         raise DxfError("the curve on this layer is closed: a cutter's edge is open at the top")
+    if len(run.points) > MOST_ROWS:
+        text = f"the edge on this layer has {len(run.points)} points, up to {MOST_ROWS} can be read"
+        raise DxfError(f"{text}: draw it with arcs, or with fewer lines")
     return run
 
 

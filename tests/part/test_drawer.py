@@ -193,6 +193,9 @@ def test_a_drawn_cutter_is_read_from_its_layer(tmp_path: Path) -> None:
         (drawn("CAP"), "cutter[1].dxf", "wrong way"),
         (drawn("LOOP"), "cutter[1].dxf", "crosses itself"),
         (drawn(dxf="d.toml"), "cutter[1].dxf", "no DXF drawing"),
+        (drawn("DUST"), "cutter[1].layer", "nothing on this layer"),
+        (drawn("FINE"), "cutter[1].layer", "up to 2000 can be read"),
+        (drawn("FAR"), "cutter[1].layer", "LWPOLYLINE in line"),
     ],
 )
 def test_bad_drawings_are_told_by_key_path(
@@ -206,6 +209,9 @@ def test_bad_drawings_are_told_by_key_path(
         ("TWO", [(5, 5), (6, 6)]),
         ("CAP", [(-2, 0), (0, 3), (2, 0)]),
         ("LOOP", [(4, 6), (-2, 0), (2, 0), (-4, 6)]),
+        ("DUST", [(0, 0), (0.0007, 0.0007)]),
+        ("FINE", [(k / 400 - 2.5, abs(k / 400 - 2.5)) for k in range(2001)]),
+        ("FAR", [(-2, 3), (0, 0), (1e20, 3)]),
     )
     (problem,) = problems(write(tmp_path, "d.toml", cutter))
     assert f": {where}, line" in problem.where
