@@ -6,18 +6,15 @@ are read from standard input, so that it works piped. Refuses files: it returns 
 
 from __future__ import annotations
 
-import sys
 import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
-import click
-
 from profilegen.cli.answers import AnswerError, described, literal, read_answer
 from profilegen.cli.filling import commented, filled
 from profilegen.cli.questions import QUESTIONS, Ask, AskKind, AskSome, Step
-from profilegen.cli.saying import say
+from profilegen.cli.saying import answer_to, say
 from profilegen.cli.templates import starter_text
 from profilegen.errors import InputError, Problem
 from profilegen.part import kinds
@@ -200,16 +197,12 @@ def _prompt(name: str, default: object) -> str:
         InputError: there is none.
     """
     shown = " ".join(map(str, default)) if isinstance(default, list) else default
-    click.echo(f"{name} [{shown}]: " if default is not None else f"{name}: ", nl=False, err=True)
     try:
-        line = input()
-    except EOFError:
-        say("")
-        text = "the answers ended before the last question; nothing was written"
-        hint = "answer every question; an empty line takes what stands in brackets"
-        raise InputError(Problem(f"--ask, {name}", text, hint=hint)) from None
+        line = answer_to(f"{name} [{shown}]: " if default is not None else f"{name}: ")
     except UnicodeDecodeError:
         raise AnswerError("this is no text that can be read") from None
-    if not sys.stdin.isatty():
-        say(line)
-    return line.strip()
+    if line is None:
+        text = "the answers ended before the last question; nothing was written"
+        hint = "answer every question; an empty line takes what stands in brackets"
+        raise InputError(Problem(f"--ask, {name}", text, hint=hint))
+    return line

@@ -5,6 +5,7 @@ Owns the words and their order. Refuses stdout, which is for data.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -20,11 +21,11 @@ if TYPE_CHECKING:
     from profilegen.part.part import Part
 
 
-def say(text: str) -> None:
+def say(text: str, end: str = "\n") -> None:
     """Say one thing on stderr, what would steer the terminal shown as signs; a closed or full
     stderr is not worth an error."""
     with suppress(OSError, ValueError):
-        click.echo(shown(text), err=True)
+        click.echo(f"{shown(text)}{end}", nl=False, err=True)
 
 
 def shown(text: str) -> str:
@@ -42,6 +43,24 @@ def shown(text: str) -> str:
 
 def _written_out(sign: str) -> str:
     return ascii(sign)[1:-1]
+
+
+def answer_to(prompt: str) -> str | None:
+    """One line from standard input, asked for on stderr; None when there is no more.
+
+    Raises:
+        UnicodeDecodeError: it is no text.
+    """
+    say(prompt, end="")
+    line = ""
+    with suppress(OSError):
+        line = sys.stdin.readline() if sys.stdin is not None else ""
+    if not line:
+        say("")
+        return None
+    if not sys.stdin.isatty():
+        say(line.rstrip("\r\n"))
+    return line.strip()
 
 
 def problem_block(problem: Problem) -> str:

@@ -7,14 +7,13 @@ makes sense in the other unit. Refuses the arithmetic (`cutting/trial.py`).
 from __future__ import annotations
 
 import re
-import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.saying import say, say_problems
+from profilegen.cli.saying import answer_to, say, say_problems
 from profilegen.cli.shape import command, file_argument, look_options
 from profilegen.cli.shop import opened, solved
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
@@ -285,15 +284,8 @@ def _asked_dial(job: Job, told: Trial, unit: Unit, zero: InfeedZero | None) -> D
 
 def _line(name: str) -> str | None:
     """One line from standard input, or None when there is no more."""
-    click.echo(f"{name}: ", nl=False, err=True)
     try:
-        line = input()
-    except EOFError:
-        say("")
-        return None
+        return answer_to(f"{name}: ")
     except UnicodeDecodeError:
         text = "this is no text that can be read"
         raise InputError(Problem("--land", text)) from None
-    if not sys.stdin.isatty():
-        say(line)
-    return line.strip()

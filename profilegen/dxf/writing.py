@@ -30,6 +30,10 @@ Version = Literal["R12", "R2000", "R2010"]
 OUTLINE, HOLES, CUTTER = "OUTLINE", "HOLES", "CUTTER-NOT-FOR-CUTTING"
 GOUGE, LEFT_OVER, SHEET = "GOUGE", "LEFT-OVER", "SHEET"
 
+DECIMALS = 12
+"""Of a circle's radius. What stands behind is the noise of the sums: a bore of 3/8 in would have
+the radius 0.18749999999999997."""
+
 _UNITS = {"mm": (dxf_units.MM, 1, 1.0), "in": (dxf_units.IN, 0, 25.4)}
 
 
@@ -92,7 +96,7 @@ def _add(space: Modelspace, curve: Curve, layer: str, scale: float, version: Ver
     attributes = {"layer": layer}
     if isinstance(curve, Contour) and len(curve) == 2 and np.all(np.abs(curve.bulges) == 1.0):
         centre = complex(points.mean())
-        radius = float(radii(curve.starts, curve.ends, curve.bulges)[0]) / scale
+        radius = round(float(radii(curve.starts, curve.ends, curve.bulges)[0]) / scale, DECIMALS)
         space.add_circle((centre.real, centre.imag), radius, attributes)
         return
     bulges = np.append(curve.bulges, 0.0) if isinstance(curve, Chain) else curve.bulges

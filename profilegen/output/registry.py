@@ -40,7 +40,7 @@ class Output:
     Attributes:
         ending: what stands behind the part's stem in the file name.
         use: what it is for, in the words the last lines of `make` use.
-        words: what it is.
+        words: what it is; `{scale}` stands for the scale drawn.
         needs_cut: whether it makes no sense without a cutter that can form the wheel.
         build: job and options to bytes.
     """
@@ -124,13 +124,15 @@ def _record_pdf(job: Job, options: Options) -> bytes:
     return pdf_bytes(record_sheets(job, options.paper))
 
 
+TEMPLATE = "check template {scale}"
+
 OUTPUTS: Final[dict[str, Output]] = {
     "dxf": Output(".dxf", "send", "outline and holes at nominal size", False, _dxf),
     "cutter-dxf": Output(
         "-cutter-DO-NOT-CUT.dxf", "keep", "outline with the cutter at every stop", True, _cutter_dxf
     ),
-    "template-svg": Output("-template.svg", "print", "check template 1:1", False, _template_svg),
-    "template-pdf": Output("-template.pdf", "print", "check template 1:1", False, _template_pdf),
+    "template-svg": Output("-template.svg", "print", TEMPLATE, False, _template_svg),
+    "template-pdf": Output("-template.pdf", "print", TEMPLATE, False, _template_pdf),
     "sheet-svg": Output("-sheet.svg", "pin up", "set-up sheet", False, _sheet_svg),
     "sheet-pdf": Output("-sheet.pdf", "pin up", "set-up sheet", False, _sheet_pdf),
     "stops": Output("-stops.csv", "tick off", "every stop", False, _stops),
@@ -147,4 +149,13 @@ def build(job: Job, name: str, options: Options) -> OutputFile:
         KeyError: there is no such output.
     """
     output = OUTPUTS[name]
-    return OutputFile(output.ending, output.build(job, options), output.use, output.words)
+    data = output.build(job, options)
+    return OutputFile(output.ending, data, output.use, _words(output, options))
+
+
+def _words(output: Output, options: Options) -> str:
+    if "{scale}" not in output.words:
+        return output.words
+    from profilegen.reports.template import ratio
+
+    return output.words.format(scale=ratio(options.scale))

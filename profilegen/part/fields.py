@@ -25,10 +25,8 @@ LONGEST_NAME = 60
 LONGEST_PATH = 400
 """Characters in the name of a file."""
 
-_INVISIBLE = frozenset(
-    "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff"
-)
-"""Marks that turn the writing direction or show nothing: they can make a label lie."""
+_JOINERS = "\u200c\u200d"
+"""Signs of no width that join or part letters in scripts that need them, and pictures."""
 
 
 class FieldError(ValueError):
@@ -161,9 +159,15 @@ def text_up_to(longest: int) -> Callable[[object], str]:
     return read
 
 
+_UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+"""Unicode categories of signs that show nothing or turn the writing: they can make a label lie."""
+
+
 def _refuse_unprintable(text: str) -> None:
-    for sign in text:
-        if unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"} or _never_a_sign(sign):
+    for place, sign in enumerate(text):
+        if unicodedata.category(sign) in _UNSEEN or _never_a_sign(sign):
+            if sign in _JOINERS and not text[place - 1 : place + 2 : 2].isascii():
+                continue
             raise FieldError(
                 f"this text holds {sign_words(sign)}",
                 "one line of signs that can be printed",
@@ -175,7 +179,7 @@ def _refuse_unprintable(text: str) -> None:
 
 def _never_a_sign(sign: str) -> bool:
     point = ord(sign)
-    return sign in _INVISIBLE or point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF
+    return point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF
 
 
 def sign_words(sign: str) -> str:

@@ -202,3 +202,24 @@ def test_nothing_steers_the_terminal(shop: Path, sign: str) -> None:
         assert done.returncode == 2
         assert sign not in talk
         assert ascii(sign)[1:-1] in talk
+
+
+def test_no_standard_input_is_an_input_fault(shop: Path) -> None:
+    """`trial` and `start --ask` without a standard input say which answer is wanted, exit code 2;
+    with a full standard error too."""
+    for words in ("trial take-up-ratchet.toml", "start ratchet --ask"):
+        for talk in ("told.txt", "/dev/full"):
+            line = f"exec {sys.executable} -m profilegen {words} <&- 2>{talk}"
+            done = subprocess.run(["sh", "-c", line], env=environment(), check=False)
+            assert done.returncode == 2
+        told = (shop / "told.txt").read_text()
+        assert "the answers ended before" in told
+        assert "Traceback" not in told
+
+
+def test_a_full_standard_error_stops_nothing(shop: Path) -> None:
+    """Where nothing more can be said the files are written all the same."""
+    line = f"exec {sys.executable} -m profilegen take-up-ratchet.toml 2>/dev/full"
+    done = subprocess.run(["sh", "-c", line], env=environment(), check=False)
+    assert done.returncode == 0
+    assert (shop / "out" / "take-up-ratchet" / "take-up-ratchet.dxf").is_file()

@@ -217,3 +217,11 @@ def test_open_that_fails_is_told(shop: Path, monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr(click, "launch", lambda _: 1)
     done = run("dxf", PART, "--open")
     assert (done.exit_code, "no program opened" in done.stderr) == (0, True)
+
+
+def test_the_last_line_names_the_scale_drawn(shop: Path) -> None:
+    """An enlarged template is not told as 1:1."""
+    said = run("template", "take-up-ratchet.toml", "--scale", "2").stderr
+    assert "check template 2:1" in said
+    assert "1:1" not in said
+    assert "check template 1:1" in run("template", "take-up-ratchet.toml", "--force").stderr

@@ -58,3 +58,11 @@ def test_default_version_is_r2010() -> None:
 def test_bytes_are_plain_ascii(version: Version) -> None:
     """No reader needs to know an encoding."""
     assert dxf_bytes((Layer("OUTLINE", (SQUARE,)),), "in", version).isascii()
+
+
+def test_radii_are_written_without_the_noise_of_the_sums() -> None:
+    """A bore in 64ths of an inch has a radius of few decimals in an inch drawing."""
+    for part in range(1, 200):
+        data = dxf_bytes((Layer("HOLES", (circle(0j, part / 64 * 25.4 / 2),)),), "in")
+        (entity,) = ezdxf.read(io.StringIO(data.decode())).modelspace()
+        assert entity.dxf.radius == part / 128
