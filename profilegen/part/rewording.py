@@ -45,15 +45,14 @@ def path_text(label: str, loc: Sequence[int | str]) -> str:
     """Return the key path below `label`, list places counted from 1."""
     text = label
     for step in loc:
-        text += (
-            f"[{step + 1}]" if isinstance(step, int) else f".{shown_key(step)}" if text else step
-        )
+        dot = "." if text else ""
+        text += f"[{step + 1}]" if isinstance(step, int) else f"{dot}{shown_key(step)}"
     return text
 
 
 def shown_key(key: object) -> str:
-    """Return a key as it can be printed, cut short."""
-    return _cut(printable(str(key)[: LONGEST_SHOWN + 1]))
+    """Return a key as it can be printed, cut short; an empty one as its quotes."""
+    return _cut(printable(str(key)[: LONGEST_SHOWN + 1])) or '""'
 
 
 def choices(annotation: Any) -> tuple[str, ...]:

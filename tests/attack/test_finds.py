@@ -1,0 +1,62 @@
+"""What the attack found, each as a case of its own, and a few cases of every sort."""
+
+from __future__ import annotations
+
+import random
+from typing import Any
+
+import pytest
+
+from profilegen.errors import ProfilegenError
+from profilegen.part.part import Part
+from tests.attack.__main__ import main
+from tests.attack.drawings import drawing_of
+from tests.attack.sorts import SORTS, case_of
+from tests.attack.texts import text_of
+from tests.part.samples import take_up, wheel
+
+TOLD: list[tuple[dict[str, Any], str]] = [
+    (take_up(**{"\x07": 1}), r"\x07"),
+    (wheel(**{"\x1b[31m": 1}), r"wheel.\x1b[31m"),
+    (take_up(**{"": 1}), '""'),
+]
+"""Part dictionaries that were told badly, and the path at which they are told."""
+
+
+@pytest.mark.parametrize(("part", "where"), TOLD)
+def test_what_was_found_is_told_in_signs_that_can_be_printed(
+    part: dict[str, Any], where: str
+) -> None:
+    """Odd keys are shown by their codes, an empty one by its quotes."""
+    with pytest.raises(ProfilegenError) as caught:
+        Part.from_dict(part)
+    assert [problem.where for problem in caught.value.problems] == [where]
+
+
+@pytest.mark.parametrize("sort", SORTS)
+def test_a_few_cases_of_every_sort_hold(sort: str) -> None:
+    """The attack itself runs; longer ones are run by hand and in the gate."""
+    for number in range({"make": 2, "kill": 1}.get(sort, 40)):
+        found = case_of(sort, 0, number)
+        assert found is None, f"{sort} {number}: {found.text}"
+
+
+def test_a_fault_is_named_with_the_way_to_repeat_it(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And the attack ends with 1."""
+
+    def fails(*_: object) -> None:
+        raise ZeroDivisionError("by nothing")
+
+    monkeypatch.setitem(SORTS, "text", fails)
+    assert main(["--sort", "text", "--rounds", "5", "--seed", "3"]) == 1
+    told = capsys.readouterr().out
+    assert "python -m tests.attack --seed 3 --sort text --case 0" in told
+    assert "5 x ZeroDivisionError" in told
+
+
+def test_a_case_is_the_same_each_time() -> None:
+    """Whatever ran before it."""
+    for maker in (drawing_of, text_of):
+        assert maker(random.Random("1 x 5")) == maker(random.Random("1 x 5"))
