@@ -63,6 +63,7 @@ def cutters(
     cutter by the deepest plunge that enters no tooth. The cutter that is set up is marked: the one
     that [setup] cutter names, else the part's first, else the best of the drawer.
     """
+    from profilegen.cli.pool import on_all_cores
     from profilegen.cutting.compare import compared_cutters
     from profilegen.cutting.drawn import with_one_set_up
     from profilegen.output.json_text import json_text
@@ -74,7 +75,7 @@ def cutters(
     drawn_from = choose_drawer(part, drawer)
     _check_endings(out, dxf)
     wheel, accept = solve(part), part.setup.accept
-    matches = compared_cutters(wheel, drawn_from.cutters, part.setup)
+    matches = compared_cutters(wheel, drawn_from.cutters, part.setup, on_all_cores)
     job = solved(with_one_set_up(part, drawn_from, matches))
     written: tuple[Written, ...] = ()
     pictures = [_picture(job, matches, Path(name)) for name in (out, dxf) if name is not None]

@@ -9,12 +9,12 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, suppress
 from multiprocessing import get_context
-from typing import TypeVar
+from typing import NoReturn, TypeVar
 
 import click
 
@@ -23,7 +23,10 @@ Result = TypeVar("Result")
 
 
 def done_by_many(
-    work: Callable[[Given], Result], orders: Sequence[Given], died: Callable[[Given], Result]
+    work: Callable[[Given], Result],
+    orders: Sequence[Given],
+    died: Callable[[Given], Result],
+    label: str = "making",
 ) -> Iterator[Result]:
     """Do the work on every order, with a bar on stderr; results come in the order given.
 
@@ -31,15 +34,31 @@ def done_by_many(
         work: done in a process of its own.
         orders: what to do.
         died: the result of an order whose process died under it; the others go on.
+        label: what the bar says.
     """
     workers = min(os.cpu_count() or 1, len(orders))
     with _pool(workers) as pool:
         with _held_off():
             futures = [pool.submit(work, order) for order in orders]
-        with click.progressbar(length=len(orders), label="making", file=sys.stderr) as bar:
+        with click.progressbar(length=len(orders), label=label, file=sys.stderr) as bar:
             for order, future in zip(orders, futures, strict=True):
                 yield _result(future, work, order, died)
                 bar.update(1)
+
+
+MANY = 60
+"""Cutters tried in this process; more of them are shared out among the processor's cores."""
+
+
+def on_all_cores(work: Callable[[Given], Result], cutters: Sequence[Given]) -> Iterable[Result]:
+    """Try every cutter as `map` does; many of them on all cores, with a bar on stderr."""
+    if len(cutters) <= MANY:
+        return map(work, cutters)
+    return done_by_many(work, cutters, _lost, "trying cutters")
+
+
+def _lost(_: object) -> NoReturn:
+    raise MemoryError("the process that tried a cutter died: is there enough memory?")
 
 
 def _result(

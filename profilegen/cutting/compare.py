@@ -6,9 +6,10 @@ space in the fewest laps, then what leaves least, then what gouges least, last w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TYPE_CHECKING, TypeAlias
 
 from profilegen.cutting.fit import Fit, Verdict, fit_of
 from profilegen.cutting.plunge import deepest_plunge
@@ -20,6 +21,10 @@ from profilegen.wheels.wheel import Wheel
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
     from profilegen.part.tables import Setup
+
+Work: TypeAlias = "Callable[[tuple[Tool, ...]], Match]"
+Each: TypeAlias = "Callable[[Work, list[tuple[Tool, ...]]], Iterable[Match]]"
+"""Does the work on every cutter; the results are in the order given, as those of `map`."""
 
 ORDER: tuple[Verdict, ...] = ("forms", "leaves", "gouges", "cannot-enter")
 
@@ -53,22 +58,56 @@ class Match:
 
 
 def compared_cutters(
-    wheel: Wheel, cutters: Iterable[CutterTable], setup: Setup
+    wheel: Wheel, cutters: Iterable[CutterTable], setup: Setup, each: Each = map
 ) -> tuple[Match, ...]:
     """`compared` for cutters as the part file gives them."""
-    return compared(wheel, [tools_for(cutter) for cutter in cutters], setup)
+    return compared(wheel, [tools_for(cutter) for cutter in cutters], setup, each)
 
 
-def compared(wheel: Wheel, cutters: Iterable[tuple[Tool, ...]], setup: Setup) -> tuple[Match, ...]:
+def compared(
+    wheel: Wheel, cutters: Iterable[tuple[Tool, ...]], setup: Setup, each: Each = map
+) -> tuple[Match, ...]:
     """Every cutter, given as its ways round, at its best; best cutter first.
+
+    Cutters of one silhouette are worked out once.
 
     Args:
         wheel: the finished wheel.
         cutters: for each cutter the ways round in which it can stand.
         setup: what is still usable, the flank cut first, and the pose that is held if any.
+        each: how the work is done on every silhouette, as `map` does it or on many cores.
     """
-    best = [min(_ways(wheel, ways, setup), key=Match.rank) for ways in cutters]
-    return tuple(sorted(best, key=Match.rank))
+    every = list(cutters)
+    alike = {_silhouette(ways): ways for ways in reversed(every)}
+    tried = each(partial(_best, wheel, setup), list(alike.values()))
+    best = dict(zip(alike, tried, strict=True))
+    named = [_renamed(best[_silhouette(ways)], ways[0].name) for ways in every]
+    return tuple(sorted(named, key=Match.rank))
+
+
+def _silhouette(ways: tuple[Tool, ...]) -> tuple[object, ...]:
+    """What tells cutters apart, their names left out."""
+    return tuple(_shape(tool) for tool in ways)
+
+
+def _shape(tool: Tool) -> object:
+    if isinstance(tool, Wedge):
+        return replace(tool, name="")
+    edge = tool.edge
+    rows = (edge.points.tobytes(), edge.bulges.tobytes(), edge.roles.tobytes())
+    return (tool.kind, tool.endless, *rows)
+
+
+def _renamed(match: Match, name: str) -> Match:
+    """The same match for a cutter of the same silhouette and another name."""
+    if match.cutter == name:
+        return match
+    cuts = tuple(replace(cut, tool=replace(cut.tool, name=name)) for cut in match.cuts)
+    return replace(match, cutter=name, cuts=cuts)
+
+
+def _best(wheel: Wheel, setup: Setup, ways: tuple[Tool, ...]) -> Match:
+    return min(_ways(wheel, ways, setup), key=Match.rank)
 
 
 def _ways(wheel: Wheel, ways: tuple[Tool, ...], setup: Setup) -> Iterator[Match]:

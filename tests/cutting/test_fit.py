@@ -7,6 +7,8 @@ the greatest distance of a region's edge from the wanted outline. No published s
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -17,14 +19,17 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from profilegen.cutting.around import space_region, strictest_pitch
-from profilegen.cutting.compare import compared
+from profilegen.cutting.compare import Match, Work, compared
 from profilegen.cutting.fit import Fit, fit_of
 from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut
 from profilegen.cutting.profile import Profile
+from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import moved, repeated, rotation
+from profilegen.part.drawer import load_drawer
+from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import Setup
 from profilegen.wheels.wheel import Wheel
 from tests.cutting.test_cut_by_boolean import polygon
@@ -215,3 +220,23 @@ def test_a_thousand_teeth_are_compared_like_a_few() -> None:
     fit = fit_of(wheel, (deepest_plunge(wheel, vee(75, 0.1)),))
     assert fit.gouge.value < 1e-6
     assert fit.left_over.area > 0.0
+
+
+def test_cutters_of_one_silhouette_are_worked_out_once() -> None:
+    """Two cutters that differ by their names only have one result under both names."""
+    wheel, tried = made("radial"), list[int]()
+    cutters = [tools_for(cutter) for cutter in load_drawer(drawer_path("mm"))[:3]]
+    twins = [tuple(replace(way, name=f"{way.name} again") for way in ways) for ways in cutters]
+
+    def counted(work: Work, distinct: list[tuple[Tool, ...]]) -> Iterable[Match]:
+        tried.append(len(distinct))
+        return map(work, distinct)
+
+    ranked = compared(wheel, [*cutters, *twins], Setup(), counted)
+    alone = {match.cutter: match for match in compared(wheel, cutters, Setup())}
+    assert tried == [3]
+    assert len({match.cutter for match in ranked}) == 6
+    for match in ranked:
+        twin = alone[match.cutter.removesuffix(" again")]
+        assert (match.verdict, match.rank()) == (twin.verdict, twin.rank())
+        assert {cut.tool.name for cut in match.cuts} <= {match.cutter}
