@@ -109,7 +109,7 @@ class Job:
                 "segments": len(outline),
                 "fit_error": self.wheel.fit_error,
             },
-            "bore": {**_facts(self.wheel.bore_facts), "web": self._web()},
+            "bore": {**_facts(self.wheel.bore_facts), "web": self.web},
             **bore_plan_as_dict(self.part),
             "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
@@ -123,7 +123,8 @@ class Job:
             "findings": findings_as_dicts(self.findings),
         }
 
-    def _web(self) -> float | None:
+    @property
+    def web(self) -> float | None:
         """From bore to root, mm; None without a bore."""
         webs = [fact.value for fact in self.wheel.bore_facts if fact.key == "web"]
         return float(webs[0]) if webs else None

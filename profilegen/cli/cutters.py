@@ -81,7 +81,9 @@ def cutters(
     pictures = [_picture(job, matches, Path(name)) for name in (out, dxf) if name is not None]
     if pictures:
         written = write_all(tuple(pictures), force=force, again=command_again(ctx))
-    to_stdout(json_text(cutter_rows(matches)) if as_json else cutter_text(job, matches, accept))
+    to_stdout(
+        json_text(cutter_rows(job, matches)) if as_json else cutter_text(job, matches, accept)
+    )
     say(f"cutters: {drawn_from.name}")
     for item in written:
         say(f"  {item.use:<8} {item.path}: {item.words}")

@@ -21,9 +21,8 @@ from typing import Any, Final, Literal, TypeAlias
 
 from profilegen.cutting.gap import Exit, sides
 from profilegen.cutting.poses import Cut
+from profilegen.cutting.touchoff import touch_place
 from profilegen.cutting.wedge import Wedge
-from profilegen.geometry.chain import circle
-from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_POINT
@@ -164,7 +163,7 @@ def _sources(
     wheel: Wheel, cuts: tuple[Cut, ...], pair: tuple[Exit, Exit]
 ) -> Iterator[tuple[str, int | None, Effects]]:
     """Source, lap and effects of every error."""
-    touches = {cut.lap: _touch(cut) for cut in cuts}
+    touches = {cut.lap: touch_place(cut) for cut in cuts}
     for cut in cuts:
         if all(side.cut is not cut for side in pair):
             continue
@@ -199,15 +198,6 @@ def _blanks(
         },
         "blank_radius_from_axis": {cut.lap: 0.0 for cut in cuts},
     }
-
-
-def _touch(cut: Cut) -> complex:
-    """Where the cutter first touches the blank, coming down at the set offset, mm."""
-    posed = moved(cut.tool.silhouette(4 * cut.blank_radius), Move(shift=cut.apex))
-    touch = first_contact(posed, circle(0, cut.blank_radius), -1j)
-    if touch is None:
-        raise ValueError("the cutter passes beside the blank")
-    return touch.point
 
 
 def _effects(

@@ -53,7 +53,8 @@ class Match:
             return (ORDER.index(self.verdict), 0, 0.0, 0.0)
         place = ORDER.index(self.verdict)
         laps = len(self.cuts) if self.verdict == "forms" else 0
-        worst = self.fit.gouge.value if self.verdict == "gouges" else self.fit.left_over.value
+        deep = max(self.fit.gouge.value, self.fit.below_root)
+        worst = deep if self.verdict == "gouges" else self.fit.left_over.value
         return (place, laps, round(worst, 9), round(abs(self.cuts[0].offset), 9))
 
 

@@ -77,6 +77,8 @@ class Fit:
         land: that results, mm, negative when the spaces have met.
         root_radius: of the deepest cut, mm.
         hook: of the face that results, at the blank's rim, rad.
+        below_root: how far the cuts go below a root that the print fixes, a flat or an exact one,
+            on the radius, mm; 0 where the print gives only the greatest radius.
     """
 
     gouge: Deviation
@@ -84,10 +86,11 @@ class Fit:
     land: float
     root_radius: float
     hook: float
+    below_root: float = 0.0
 
     def verdict(self, accept: float) -> Verdict:
         """In one word, `accept` being the deviation still called usable, mm."""
-        if self.gouge.value > accept:
+        if max(self.gouge.value, self.below_root) > accept:
             return "gouges"
         return "leaves" if self.left_over.value > accept else "forms"
 
@@ -107,12 +110,15 @@ def fit_of(wheel: Wheel, cuts: tuple[Cut, ...]) -> Fit:
     left = _less(space_region(wheel.space, wheel.radius), [swept, *beside] if gouge else [swept])
     later = [_turned(gouge, k * wheel.angular_pitch) for k in range(1, SPAN + 1)] if gouge else []
     rim = _rim(wheel, swept)
+    deepest = min(cut.root_radius for cut in cuts)
+    is_fixed = wheel.space.root_flat > 0.0 or wheel.space.exact_root
     return Fit(
         gouge=_deviation(wheel, gouge, outline_near(wheel, limit), _area(_less(gouge, later))),
         left_over=_deviation(wheel, left, outline_near(wheel, wheel.space.pitch), _area(left)),
         land=rim.land,
-        root_radius=min(cut.root_radius for cut in cuts),
+        root_radius=deepest,
         hook=rim.hook,
+        below_root=max(0.0, wheel.root_radius - deepest) if is_fixed else 0.0,
     )
 
 

@@ -269,7 +269,9 @@ def _root_findings(
             f"{cutter.name}: its tip leaves a sharper, deeper {leaves}; for the root drawn "
             f"make {key} {say.length(space.root_flat or space.root_radius)}"
         )
-        yield Finding("root-deeper", "note", text, key, 2 * left, 2 * wheel.root_radius)
+        is_over = space.root_flat > 0.0 and wheel.root_radius - left > say.part.setup.accept
+        severity: Severity = "caution" if is_over else "note"
+        yield Finding("root-deeper", severity, text, key, 2 * left, 2 * wheel.root_radius)
     if left > wheel.root_radius + SAME_POINT:
         key = "wheel.root_flat" if wedge.flat else "wheel.root_radius"
         text = (
@@ -288,7 +290,8 @@ def _edge_findings(
     if has < need - SAME_POINT:
         key, passing = _edge_key(cutter, cuts[0].wedge, need)
         message = (
-            f"{cutter.name}: its edges end before the blank's edge, so they leave part of a flank"
+            f"{cutter.name}: its edges end {say.length(need - has)} before the blank's edge, so "
+            "they leave part of a flank"
         )
         yield say.sized("edge-short", "caution", message, f"{where}.{key}", has, need, passing)
 

@@ -9,6 +9,7 @@ practice, no published source unless one is named.
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -18,13 +19,14 @@ from profilegen.cutting.bar import Bar
 from profilegen.cutting.dials import Less
 from profilegen.cutting.engagement import end_chord, engagement_of
 from profilegen.cutting.frame import Frame
+from profilegen.cutting.gap import sides
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import circle
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_ANGLE
-from profilegen.wheels.wheel import Space
+from profilegen.wheels.wheel import Space, Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -316,6 +318,39 @@ def _less_at_offset(cut: Cut) -> complex:
             return 1 + 0j
         case _:
             return engagement_of(cut).less_metal
+
+
+def turn_to_uncut_crest(
+    wheel: Wheel, cuts: tuple[Cut, ...], cut: Cut, zero: InfeedZero
+) -> tuple[float, int]:
+    """How to bring a crest that earlier laps left whole to where a later lap's cutter touches.
+
+    Args:
+        wheel: on the blank at hand.
+        cuts: of all laps.
+        cut: of the later lap.
+        zero: at which it touches: at the blank's top, or where it first meets it at its offset.
+
+    Returns:
+        The turn of the work from the first stop of that lap, rad, counter-clockwise positive in the
+        set-up pose and half a pitch at most either way; and the number of the crest's tooth.
+    """
+    pair = sides(wheel, tuple(one for one in cuts if one.lap < cut.lap))
+    pitch = wheel.angular_pitch
+    middle = pitch / 2 if pair is None else (pair[0].base_angle + pair[1].base_angle + pitch) / 2
+    wanted = (math.pi / 2 if zero == "top" else cmath.phase(touch_place(cut))) - cut.turn
+    steps = round((wanted - middle) / pitch)
+    return wanted - middle - steps * pitch, (1 + steps) % wheel.teeth + 1
+
+
+def touch_place(cut: Cut) -> complex:
+    """Where the cutter first touches the blank, coming down at the set offset, mm in the set-up
+    pose."""
+    posed = moved(cut.tool.silhouette(4 * cut.blank_radius), Move(shift=cut.apex))
+    touch = first_contact(posed, circle(0, cut.blank_radius), -1j)
+    if touch is None:
+        raise ValueError("the cutter passes beside the blank")
+    return touch.point
 
 
 def levelled_face(space: Space) -> float | None:

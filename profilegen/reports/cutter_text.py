@@ -42,6 +42,7 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
         lines += ["  For the print's blank: profilegen check sets for the blank as measured."]
     for match in matches:
         lines += ["", f"  {match.cutter}: {verdict_words(match, figures, accept)}"]
+        lines += paragraph(_root_words(job, match, figures), "      ")
         if match.why:
             lines += paragraph(match.why, "      ")
     return "\n".join(lines) + "\n"
@@ -56,6 +57,9 @@ def verdict_words(match: Match, figures: Figures, accept: float) -> str:
         if found.value > accept:
             size = figures.length(found.value)
             return f"{verb} {size} at the {found.where}, over your {limit}: not usable as it stands"
+    if match.fit.below_root > accept:
+        size = figures.length(match.fit.below_root)
+        return f"goes {size} below the root wanted, over your {limit}: not usable as it stands"
     worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
     if worst.value < 5e-7:
         return "forms the space"
@@ -64,7 +68,23 @@ def verdict_words(match: Match, figures: Figures, accept: float) -> str:
     return f"{verb} {size} at the {worst.where}, within your {limit}: usable"
 
 
-def cutter_rows(matches: tuple[Match, ...]) -> list[dict[str, Any]]:
+def _root_words(job: Job, match: Match, figures: Figures) -> str:
+    """The root that a cutter leaves, and the web under it, where it is not the root drawn."""
+    if match.fit is None or abs(match.fit.root_radius - job.wheel.root_radius) < 5e-4:
+        return ""
+    left = f"leaves a root of diameter {figures.length(2 * match.fit.root_radius)}"
+    web = _web_left(job, match)
+    return left if web is None else f"{left} and a web of {figures.length(web)} to the bore"
+
+
+def _web_left(job: Job, match: Match) -> float | None:
+    """From the bore to the root that a cutter leaves, mm; None without either."""
+    if match.fit is None or job.web is None:
+        return None
+    return job.web - (job.wheel.root_radius - match.fit.root_radius)
+
+
+def cutter_rows(job: Job, matches: tuple[Match, ...]) -> list[dict[str, Any]]:
     """The comparison for programs: mm, mm2 per space, degrees, unrounded; best first."""
     return [
         {
@@ -78,6 +98,8 @@ def cutter_rows(matches: tuple[Match, ...]) -> list[dict[str, Any]]:
             "left_over_at": None if match.fit is None else match.fit.left_over.where,
             "land": None if match.fit is None else match.fit.land,
             "root_diameter": None if match.fit is None else 2 * match.fit.root_radius,
+            "below_root": None if match.fit is None else match.fit.below_root,
+            "web": _web_left(job, match),
             "why": match.why,
             "cuts": [cut_as_dict(cut) for cut in match.cuts],
         }

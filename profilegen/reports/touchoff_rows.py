@@ -15,7 +15,13 @@ from profilegen.cutting.dials import Dialled
 from profilegen.cutting.gap import land_left
 from profilegen.cutting.passes import Pass
 from profilegen.cutting.shop import dial_of, pass_on_dial
-from profilegen.cutting.touchoff import DialMove, Zero, levelled_face, shop_words
+from profilegen.cutting.touchoff import (
+    DialMove,
+    Zero,
+    levelled_face,
+    shop_words,
+    turn_to_uncut_crest,
+)
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.zero_words import ZERO, from_zero
@@ -162,12 +168,27 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
             f"Touching on both sides: with the tip beside the blank touch it going {less}, read "
             f"the dial, touch it going {more} on the other side, and halve: that is zero."
         )
+    yield from _uncut_crests(job, figures)
     yield "Moves are told of the cutter against the work; a table goes the other way."
     yield (
         "Proof of centre, on scrap: tip at zero offset, cut a light line along the work, turn it "
         "half round, cut again at the same setting. The two must lie on one diameter: half the "
         f"mismatch, {more} or {less}, is the error. Only then go to the offset, in one direction."
     )
+
+
+def _uncut_crests(job: Job, figures: Figures) -> Iterator[Line]:
+    """For every lap but the first: where there is still blank to touch, and how to get there."""
+    cuts, frame = job.plan.cuts, job.plan.frame
+    for cut in cuts[1:]:
+        turn, tooth = turn_to_uncut_crest(job.made, cuts, cut, job.part.setup.touch)
+        way = "counter-clockwise" if (turn > 0) != frame.view_from_setup.flip else "clockwise"
+        yield (
+            f"Touching again in lap {cut.lap}: the blank is cut at the stops, so take an uncut "
+            f"crest. From stop 1 of this lap turn the work {figures.angle(abs(turn))} {way}, seen "
+            f"from the free end, to bring the crest of tooth {tooth} to the cutter, touch, and "
+            "turn it back."
+        )
 
 
 def how_far_over(job: Job, figures: Figures) -> tuple[Line, ...]:

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import cmath
+import math
+import re
 from collections.abc import Callable
 
+import numpy as np
 import pytest
+from shapely import Point, Polygon
+from shapely.geometry.base import BaseGeometry
 
+from profilegen.cutting.touchoff import touch_place
+from profilegen.geometry.measure import tessellate
+from profilegen.geometry.moves import moved
 from profilegen.job import Job
 from profilegen.reports import touchoff_rows as rows
 from profilegen.reports.figures import Figures, figures_for
@@ -108,3 +117,45 @@ def test_an_inch_part_is_told_in_inches_and_feet(sweep: str | None, words: str) 
     assert words in whole
     assert " mm" not in whole
     assert "0.0005 in at the crest" in whole
+
+
+@pytest.mark.parametrize("zero", ["top", "offset"])
+@pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
+@pytest.mark.parametrize("first", ["face", "back"])
+@pytest.mark.parametrize("cutter", [vee(45), single(40)])
+def test_a_later_lap_touches_an_uncut_crest(
+    cutter: Keys, first: str, rotation: str, zero: str
+) -> None:
+    """Turned as the line says, the blank of lap 1, cut by polygons, is whole where lap 2 touches,
+    and cut to both sides alike."""
+    setup = {"first": first, "touch": zero, "cutter_side": "above"}
+    made = job(ratchet(teeth=12, land=1.0, rotation=rotation), cutter, setup=setup)
+    one, two = made.plan.cuts
+    (told,) = [line for line in rows.where_zero(made, figures_for(made.part)) if "lap 2" in line]
+    found = re.search(r"the work ([\d.]+)° (\S+), seen from the free end.*tooth (\d+)", str(told))
+    assert found is not None
+    flips = made.plan.frame.view_from_setup.flip
+    sense = 1 if (found[2] == "counter-clockwise") != flips else -1
+    turn = cmath.exp(1j * (two.turn + sense * math.radians(float(found[1]))))
+    radius = made.wheel.radius
+    rim = radius * np.exp(2j * np.pi * np.arange(7200) / 7200)
+    blank: BaseGeometry = Polygon([(z.real, z.imag) for z in rim.tolist()])
+    for stop in range(12):
+        shape = tessellate(moved(one.silhouette(), one.setup_from_base.inverse()), 1e-5)
+        around = shape * cmath.exp(1j * stop * made.wheel.angular_pitch)
+        blank = blank - Polygon([(z.real, z.imag) for z in around.tolist()])
+    at = 1j * radius if zero == "top" else touch_place(two)
+    on_wheel = at / turn
+    gap = [
+        next(k for k in range(2000) if not _is_metal(blank, on_wheel * cmath.exp(1e-3j * k * way)))
+        for way in (1, -1)
+    ]
+    assert min(gap) > 20
+    assert abs(gap[0] - gap[1]) <= 2
+    tooth = cmath.phase(on_wheel) / made.wheel.angular_pitch
+    assert round(tooth) % 12 == (int(found[3]) - 1) % 12
+
+
+def _is_metal(shape: BaseGeometry, place: complex) -> bool:
+    """Whether there is metal just inside a place of the rim."""
+    return bool(shape.contains(Point(place.real * 0.9999, place.imag * 0.9999)))
