@@ -27,6 +27,8 @@ Number = str | int | float | Fraction
 MM_PER_INCH: Final = Fraction(254, 10)
 """mm in an inch, exact by definition (international inch, 1959)."""
 
+_METRES_PER_FOOT: Final = 12 * MM_PER_INCH / 1000
+
 LONGEST_MM: Final = 10_000
 """mm. A longer length is a slip of the pen: ten metres."""
 
@@ -101,6 +103,8 @@ _DMS: Final = re.compile(
     + _PIECE.format("min", "minutes|minute|mins|min|'(?!')")
     + _PIECE.format("sec", "seconds|second|secs|sec|''|\"")
 )
+_SPEED: Final = re.compile(r"([0-9.,]+) *(m/min|ft/min|fpm|sfm)?")
+_SPEED_ALLOWED: Final = 'a number, with m/min or ft/min behind it, such as "12 m/min"'
 _RADIANS: Final = re.compile(r"([0-9.,][0-9.,/ -]*?) *(?:radians|radian|rads|rad)")
 
 _LENGTH_ALLOWED: Final = 'a length such as 8.26, "0.325 in", "3/32 in" or "8,26 mm"'
@@ -149,6 +153,23 @@ def parse_length(value: Number, unit: Unit) -> float:
     if exact and abs(exact) < SHORTEST_MM:
         raise UnitsError("this is far too small for a length here", "0.000001 mm or 0")
     return float(exact)
+
+
+def parse_speed(value: Number, unit: Unit) -> float:
+    """Return a surface speed in m/min; a bare number is in ft/min where the unit is the inch.
+
+    Raises:
+        UnitsError: `value` is no speed, or can be read in two ways.
+    """
+    bare = _METRES_PER_FOOT if unit == "in" else Fraction(1)
+    if not isinstance(value, str):
+        return float(_plain(value, _SPEED_ALLOWED) * bare)
+    match = _SPEED.fullmatch(_tidy(value, _SPEED_ALLOWED))
+    if not match:
+        raise UnitsError("this is not a surface speed", _SPEED_ALLOWED)
+    factor = {None: bare, "m": Fraction(1), "f": _METRES_PER_FOOT, "s": _METRES_PER_FOOT}
+    unit_letter = match[2][0] if match[2] else None
+    return float(_number(match[1], value, _SPEED_ALLOWED) * factor[unit_letter])
 
 
 def parse_angle(value: Number) -> float:

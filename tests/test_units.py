@@ -21,6 +21,7 @@ from profilegen.units import (
     format_number,
     parse_angle,
     parse_length,
+    parse_speed,
 )
 
 # 1 in = 25.4 mm exactly: the international yard and pound agreement, 1959.
@@ -314,3 +315,27 @@ def test_any_text_is_read_or_refused(text: str) -> None:
 def test_any_near_miss_is_read_or_refused(text: str) -> None:
     """No text of the signs of shop notation makes the converter fail in another way."""
     _read_or_refuse(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "metres"),
+    [
+        ("12 m/min", "in", 12.0),
+        ("40 ft/min", "mm", 12.192),
+        ("40 fpm", "mm", 12.192),
+        ("40 SFM", "mm", 12.192),
+        (40, "in", 12.192),
+        (12.5, "mm", 12.5),
+        ("12,5", "mm", 12.5),
+    ],
+)
+def test_surface_speeds(text: str | float, unit: Unit, metres: float) -> None:
+    """Metres or feet a minute; a foot is 0.3048 m, exact by definition (international foot)."""
+    assert parse_speed(text, unit) == metres
+
+
+@pytest.mark.parametrize("text", ["fast", "12 m", "12 mm/min", "1,200", "", "12 rpm"])
+def test_what_is_no_surface_speed(text: str) -> None:
+    """Told, never guessed."""
+    with pytest.raises(UnitsError):
+        parse_speed(text, "mm")

@@ -19,9 +19,10 @@ from profilegen.cutting.blank import (
     refused_blank,
 )
 from profilegen.cutting.dials import Dialled, dialled
+from profilegen.cutting.metals import is_hardened, metal_of
 from profilegen.cutting.passes import Pass, passes_for
 from profilegen.cutting.plan import Plan
-from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for, surface_speed
+from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for
 from profilegen.cutting.touchoff import DialMove, feed_moves, sweep_of, touch_off
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_POINT
@@ -43,6 +44,9 @@ THICKEST_FEELER = 0.3
 _SOFT = ("silver steel", "carbon steel", "gauge plate", "drill rod")
 """Cutters of these do for brass and aluminium but not for steel (a shop article)."""
 
+_HARDER = ("carbide", "cermet", "cbn", "boron nitride", "ceramic", "diamond")
+"""Cutters of these cut a hardened wheel; how fast, their maker says."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shop:
@@ -55,7 +59,7 @@ class Shop:
         touch_off: every move from every zero.
         passes: every pass of every lap.
         bar: lengths along the wheel axis.
-        speed: starting values.
+        speed: starting values; None for a metal that is not known.
         findings: of blank, stick-out and speed.
     """
 
@@ -88,8 +92,8 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
     cutter = _cutter(part, there)
     sweep = sweep_of(part, there.cuts[0])
     bar = bar_for(part, made, there.frame, there.cuts, sweep)
-    limit, edges = part.setup.speed_limit, cutter.teeth if cutter else None
-    speed = speed_for(part.material, sweep, edges, limit)
+    setup, edges = part.setup, cutter.teeth if cutter else None
+    speed = speed_for(part.material, sweep, edges, setup.speed_limit, setup.surface_speed)
     return Shop(
         made,
         there,
@@ -106,7 +110,8 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
             *_feeler_findings(part),
             *_holder_findings(part, cutter, bar),
             *_bar_findings(part, made, bar),
-            *_speed_findings(part, cutter, speed),
+            *_speed_findings(part, speed),
+            *_metal_findings(part, cutter),
         ),
     )
 
@@ -180,20 +185,34 @@ def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
     yield Finding("stick-out-long", "caution", text, "blank.count", bar.stick_out, longest)
 
 
-def _speed_findings(part: Part, cutter: CutterTable | None, speed: Speed) -> Iterator[Finding]:
-    if speed.capped_from is not None and part.setup.speed_limit is None:
+def _speed_findings(part: Part, speed: Speed | None) -> Iterator[Finding]:
+    if speed is not None and speed.capped_from is not None and part.setup.speed_limit is None:
         text = (
             f"a single-point tool is held to {SINGLE_POINT_CAP} turns a minute until its "
             f"maker's limit is stated: look it up and give setup.speed_limit"
         )
         yield Finding("speed-capped", "note", text, "setup.speed_limit")
-    own = (cutter.material or "").lower().replace("-", " ") if cutter else ""
-    metal = surface_speed(part.material)[1]
+
+
+def _metal_findings(part: Part, cutter: CutterTable | None) -> Iterator[Finding]:
+    """What the cutter's metal cannot do to the wheel's."""
+    if cutter is None:
+        return
+    own = (cutter.material or "").lower().replace("-", " ")
+    if is_hardened(part.material) and not any(word in own for word in _HARDER):
+        text = (
+            f"{part.material}: high-speed steel does not cut a hardened wheel: cut it before it is "
+            "hardened and say so in material, such as to be hardened after cutting, or set up a "
+            "cutter of carbide and say so in its material"
+        )
+        yield Finding("metal-hardened", "refused", text, "material")
+    metal = metal_of(part.material)
+    steel = metal.name if metal and "steel" in metal.name else None
     hard = any(word in own for word in ("high speed", "hss"))
-    if cutter and not hard and "steel" in metal and any(word in own for word in _SOFT):
+    if steel and not hard and any(word in own for word in _SOFT):
         where = f"cutter[{part.cutters.index(cutter) + 1}].material"
         text = (
-            f"{cutter.name}: a cutter of {cutter.material} does not last in {metal}: take one of "
+            f"{cutter.name}: a cutter of {cutter.material} does not last in {steel}: take one of "
             f"high-speed steel or carbide, and change {where}"
         )
         yield Finding("cutter-soft", "caution", text, where)

@@ -25,7 +25,7 @@ from profilegen.part.fields import (
     unit_of,
     what,
 )
-from profilegen.units import parse_length
+from profilegen.units import parse_length, parse_speed
 
 ACCEPT = 0.02
 """mm. Left-over and gouge still called usable when the part does not say."""
@@ -70,6 +70,23 @@ Speed = Annotated[
     WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 100_000}),
 ]
 """Turns a minute."""
+
+
+def _surface_speed(value: object, info: ValidationInfo) -> float:
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise FieldError(f"this is {what(value)} where a speed is wanted", "more than 0")
+    found = parse_speed(value, unit_of(info))
+    if not 0 < found <= 1000:
+        raise FieldError("no wheel is cut at this speed", "more than 0, up to 1000 m/min")
+    return found
+
+
+SurfaceSpeed = Annotated[
+    float,
+    BeforeValidator(_surface_speed),
+    WithJsonSchema({"type": ["number", "string"], "examples": [10, "12 m/min", "40 ft/min"]}),
+]
+"""m/min; a bare number is ft/min in a part in inches."""
 
 
 class Head(Table):
@@ -203,6 +220,13 @@ class Setup(Table):
         description=(
             "The greatest turns a minute that cutter, holder and machine all allow, as their "
             "makers state it."
+        ),
+    )
+    surface_speed: SurfaceSpeed | None = Field(
+        default=None,
+        description=(
+            "The speed at the cutter's tip for this wheel, from your own chart; by the metal when "
+            "left out."
         ),
     )
     dials: Annotated[Any, WithJsonSchema({"type": "object"})] = Field(

@@ -13,6 +13,7 @@ from typing import TypeAlias
 
 from profilegen.cutting.dials import Dialled
 from profilegen.cutting.gap import land_left
+from profilegen.cutting.metals import is_hardened
 from profilegen.cutting.passes import Pass
 from profilegen.cutting.shop import dial_of, pass_on_dial
 from profilegen.cutting.touchoff import (
@@ -261,6 +262,8 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
 def _speed_lines(job: Job, figures: Figures) -> Iterator[Line]:
     speed = job.shop.speed
     if speed is None:
+        if job.plan.cuts:
+            yield no_speed(job.part.material)
         return
     decimal, in_inches = job.part.decimal, figures.unit == "in"
     if speed.turns is not None and speed.feed is not None:
@@ -273,9 +276,24 @@ def _speed_lines(job: Job, figures: Figures) -> Iterator[Line]:
         told = format_number(surface, 0 if in_inches else 1, decimal=decimal)
         unit = "ft/min" if in_inches else "m/min"
         yield ("Surface speed to start with", f"{told} {unit} at the tip")
+    source = f"for {speed.metal} and high-speed steel, common practice"
     yield (
-        f"Starting values for {speed.metal} and high-speed steel, common practice; the limits of "
+        f"Starting values {source if speed.metal else 'by setup.surface_speed'}; the limits of "
         "cutter, holder and machine come first."
+    )
+
+
+def no_speed(material: str) -> str:
+    """Why no speed is told, and which key gives one."""
+    if not material:
+        why = "the part names no material"
+    elif is_hardened(material):
+        why = f"{material}: no speed is known for a hardened metal"
+    else:
+        why = f"{material}: no speed is known for this metal"
+    return (
+        f"No speed and no feed: {why}. Give setup.surface_speed from the chart of your cutter's "
+        "maker, or for this metal."
     )
 
 

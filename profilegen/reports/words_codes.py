@@ -158,6 +158,11 @@ CODES: Final[dict[str, str]] = {
         "No depth of this cut leaves the land that was measured: before the first touch there is "
         "no land but the whole pitch. Measure again, or look whether the right cutter is set up."
     ),
+    "metal-hardened": (
+        "The material is said to be hardened already. A cutter of high-speed steel rubs on it and "
+        "is spoilt at once. Cut the wheel soft and harden it after, or cut it with carbide as its "
+        "maker says."
+    ),
     "no-cutter": (
         "No cutter is given, so the wheel is solved and drawn but nothing is set up. Enough "
         "for a wheel that is bought."

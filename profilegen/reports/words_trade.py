@@ -219,6 +219,10 @@ TRADE: Final[dict[str, str]] = {
         "One angular position of the indexing head. Stop 1 is the first cut; all others count "
         "from it."
     ),
+    "surface speed": (
+        "How fast the tip of the cutter goes past the work, in m/min or ft/min. With the sweep it "
+        "gives the turns a minute. See sweep."
+    ),
     "sweep": "The circle that the tip of a turning cutter runs on.",
     "tip": (
         "The lowest real point of a cutter along the infeed. A rounded or flat tip lies short "

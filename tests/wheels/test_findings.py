@@ -316,6 +316,16 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(material="silver steel"), material="mild steel"),
         tables(None, vee(material="silver steel"), material="brass"),
     ),
+    (
+        "metal-hardened",
+        tables(None, vee(), material="silver steel, hardened"),
+        tables(None, vee(), material="silver steel, to be hardened after cutting"),
+    ),
+    (
+        "metal-hardened",
+        tables(None, vee(material="high-speed steel"), material="tool steel, 60 HRC"),
+        tables(None, vee(material="carbide"), material="tool steel, 60 HRC"),
+    ),
 ]
 
 SAID_ELSEWHERE = {
@@ -338,6 +348,7 @@ NO_CURE_NEEDED = {
     "speed-capped",
     "cutter-soft",
     "cutter-usable",
+    "metal-hardened",
 }
 """Codes whose message names a thing to do and no value."""
 
@@ -363,6 +374,7 @@ def test_where_is_a_key_of_the_part_file(code: str, bad: Keys, good: Keys) -> No
         "cutter",
         "setup",
         "blank",
+        "material",
     }
     assert found.message
     assert not found.message.endswith(".")
