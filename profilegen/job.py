@@ -16,7 +16,7 @@ from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.shop import Shop, shop_for
-from profilegen.errors import Finding, refused
+from profilegen.errors import Finding, InputError, refused
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
@@ -149,21 +149,37 @@ def job_for(part: Part) -> Job:
     Raises:
         CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not
             raise; it is a `refused` finding of the job.
-        InputError: the drawer that the part names cannot be read, or lacks the cutter it sets up.
+        InputError: the drawer that the part names cannot be read, or lacks the cutter it sets up;
+            a tolerance amounts to nothing at its size, or a span reaches past half the wheel.
     """
     wheel = solve(part)
     part, chosen = with_drawn_cutters(part, wheel)
     nominal = plan_for(part, wheel)
     nominal = replace(nominal, findings=(*chosen, *nominal.findings))
-    return Job(part, wheel, nominal, shop_for(part, wheel, nominal))
+    job = Job(part, wheel, nominal, shop_for(part, wheel, nominal))
+    _check_measuring(job)
+    return job
+
+
+def _check_measuring(job: Job) -> None:
+    """Refuse what no gauge could hold to, here and at once, so that no output is first to find it.
+
+    Raises:
+        InputError: with every problem and its line.
+    """
+    part = job.part
+    if part.tolerance is None and part.gauge is None:
+        return
+    from profilegen.gauging.asked import measuring_problems
+    from profilegen.part.lines import at_lines
+
+    problems = measuring_problems(part, job.wheel, job.made, job.plan.cuts)
+    if problems:
+        raise InputError(*at_lines(problems, part.lines))
 
 
 def gauges_of(job: Job) -> Gauges:
-    """What is measured of the finished wheel, and within which limits, on the blank at hand.
-
-    Raises:
-        InputError: a tolerance of the part file amounts to nothing at its size.
-    """
+    """What is measured of the finished wheel, and within which limits, on the blank at hand."""
     from profilegen.gauging.gauges import gauges_for
 
     return gauges_for(job.part, job.wheel, job.made, job.plan.cuts)

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any, cast
 
+from profilegen.errors import InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.drills import Pilot, pilots, usual_pilot
 from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.limits import Limits, limits_of
+from profilegen.gauging.limits import Limits, is_given, limits_of
 from profilegen.gauging.slotting import STEP, Slotting, slotting_for
 
 if TYPE_CHECKING:
@@ -138,13 +139,30 @@ def _flats(bore: SquareBore | HexagonBore, tolerance: Tolerance | None) -> Itera
 
 def _keyed(bore: KeyedBore, tolerance: Tolerance | None) -> Iterator[Feature]:
     diameter = limits_of(tolerance, "bore_diameter", bore.diameter)
-    width = limits_of(tolerance, "key_width", bore.key_width)
+    width = _within(limits_of(tolerance, "key_width", bore.key_width), diameter, tolerance)
     depth = limits_of(tolerance, "key_depth", bore.key_depth)
     yield _diameter(bore.diameter, tolerance)
     yield Feature("key_width", "Keyway width", width, "Gauge blocks or key: go, no-go")
     yield Feature("key_depth", "Keyway depth from the bore", depth, "By the next two sizes")
     yield _to_far_side(diameter, depth)
     yield _wall(diameter, width, depth)
+
+
+def _within(width: Limits, diameter: Limits, tolerance: Tolerance | None) -> Limits:
+    """The limits of a keyway's width, which stays narrower than the least bore: a default is made
+    smaller where it does not.
+
+    Raises:
+        InputError: the part file's own tolerance makes it as wide.
+    """
+    if width.high < diameter.low:
+        return width
+    for key, own in (("key_width", width), ("bore_diameter", diameter)):
+        if is_given(tolerance, key):
+            text = "with this tolerance the keyway may be as wide as the bore"
+            raise InputError(Problem(f"tolerance.{key}", text, own.source, hint="give less room"))
+    source = f"{width.source}, less for so small a bore"
+    return replace(width, high=(width.nominal + diameter.low) / 2, source=source)
 
 
 def _to_far_side(diameter: Limits, depth: Limits) -> Feature:

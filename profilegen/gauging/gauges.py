@@ -100,8 +100,7 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
         cuts: by which it is made of that blank; none without a cutter.
 
     Raises:
-        InputError: a class has no value at a size, a land has no space left, or a span is over
-            more than half the wheel.
+        InputError: as `asked.measuring_problems` tells, all of it at once.
     """
     tolerance = part.tolerance
     outside = limits_of(tolerance, "outside_diameter", 2 * wheel.radius)
@@ -119,7 +118,7 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     root_left = min((cut.root_radius for cut in forming), default=None)
     lands = lands_of(part, wheel, made, root_left)
     pin, findings = _pin(part, made, lands)
-    span = _span_teeth(part, made)
+    span = span_teeth(part, made)
     if blank is not None:
         outside = Limits(blank, blank, blank, "the blank as measured")
     features += _tooth_features(part, made, lands, outside, span)
@@ -163,16 +162,28 @@ def _outside(wheel: Wheel, limits: Limits) -> Feature:
     return Feature("outside_diameter", "Outside diameter", limits, tool)
 
 
-def _span_teeth(part: Part, wheel: Wheel) -> int:
+def span_teeth(part: Part, wheel: Wheel) -> int:
+    """How many teeth a caliper is laid over: as the part asks, or about a fifth of all.
+
+    Raises:
+        InputError: more are asked for than lie within half the wheel.
+    """
     land = wheel.fact("land") or 0.0
     most = spans.greatest_span(wheel.radius, wheel.teeth, land)
     given = part.gauge.span_teeth if part.gauge else None
     if given is None:
         return min(most, spans.usual_span(wheel.teeth))
     if given > most:
-        text = "so many teeth reach past half the wheel, where a caliper slips off"
-        raise InputError(Problem("gauge.span_teeth", text, str(given), f"up to {most}"))
+        raise InputError(_too_many(given, most))
     return given
+
+
+def _too_many(given: int, most: int) -> Problem:
+    text = "so many teeth reach past half the wheel, where a caliper slips off"
+    if most < 2:
+        hint = "no caliper spans the teeth of this wheel: take gauge.span_teeth out"
+        return Problem("gauge.span_teeth", text, str(given), hint=hint)
+    return Problem("gauge.span_teeth", text, str(given), f"up to {most}")
 
 
 def _tooth_features(

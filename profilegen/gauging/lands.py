@@ -15,6 +15,7 @@ from profilegen.gauging.feature import combined
 from profilegen.gauging.limits import Limits, is_given, limits_of
 from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
 from profilegen.wheels.solve import Hold
 from profilegen.wheels.wheel import Space, Wheel
 
@@ -64,9 +65,9 @@ def lands_of(part: Part, wheel: Wheel, made: Wheel, root_left: float | None) -> 
     root, is_given_root = _root_limits(tolerance, wheel, made)
     by_root = is_given(tolerance, "root_diameter") and not is_given(tolerance, "land")
     if by_root:
-        ends = tuple(_land_of(made, root, size) for size in (root.low, root.high))
+        ends = tuple(_land_of(part, made, root, size) for size in (root.low, root.high))
         land = combined(land.nominal, ends, "follows from the root")
-    spaces = (made.space, *(_space_of(made, size) for size in (land.low, land.high)))
+    spaces = (made.space, *(_space_of(part, made, size) for size in (land.low, land.high)))
     root_follows = not (is_given_root or is_given(tolerance, "root_diameter"))
     if root_follows:
         deeper = 0.0 if root_left is None else 2 * (made.root_radius - root_left)
@@ -121,18 +122,19 @@ def _has_space(wheel: Wheel, land: float) -> bool:
     return True
 
 
-def _space_of(wheel: Wheel, land: float) -> Space:
+def _space_of(part: Part, wheel: Wheel, land: float) -> Space:
     try:
         return with_land(wheel.space, wheel.teeth, land)
     except NoSpace as error:
-        text = f"at a land of {land:.4g} mm {error}"
+        text = f"at a land of {Say(part).length(land)} {error}"
         hint = 'give the land less room, such as tolerance.land = "+0.05 -0.02"'
         raise InputError(Problem("tolerance.land", text, hint=hint)) from None
 
 
-def _land_of(wheel: Wheel, root: Limits, size: float) -> float:
+def _land_of(part: Part, wheel: Wheel, root: Limits, size: float) -> float:
     try:
         return land_for_root(wheel.space, wheel.teeth, size / 2)
     except NoSpace as error:
-        text = f"at a root diameter of {size:.4g} mm {error}"
-        raise InputError(Problem("tolerance.root_diameter", text, root.source)) from None
+        text = f"at a root diameter of {Say(part).length(size)} {error}"
+        hint = "give it less room, or give tolerance.land instead"
+        raise InputError(Problem("tolerance.root_diameter", text, root.source, hint=hint)) from None

@@ -26,6 +26,9 @@ LAND: Final = (-0.05, 0.10)
 HOOK: Final = math.radians(1.0)
 """rad. Default tolerance of the hook angle, plus and minus."""
 
+_RANGE: Final = ((0.0, math.pi), (-math.pi / 2, math.pi / 2))
+"""rad. What the limits of a space angle, and of a hook angle, stand between."""
+
 FITS: Final = {
     "outside_diameter": "h11",
     "bore_diameter": "H7",
@@ -82,13 +85,22 @@ def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limi
 def angle_limits(
     tolerance: Tolerance | None, feature: str, nominal: float, shorter_leg: float
 ) -> Limits:
-    """The limits of an angle (rad) whose shorter leg is so long (mm)."""
+    """The limits of an angle (rad) whose shorter leg is so long (mm).
+
+    Raises:
+        InputError: what the part file gives leaves no angle.
+    """
     given: Allowance | None = getattr(tolerance, feature, None)
     if given is None and feature == "hook_angle":
         return Limits(nominal, nominal - HOOK, nominal + HOOK, "1 deg")
     if given is not None and given.deviations is not None:
-        low, high = given.deviations
-        return Limits(nominal, nominal + low, nominal + high, _in_words(given), False)
+        low, high = nominal + given.deviations[0], nominal + given.deviations[1]
+        least, most = _RANGE[feature == "hook_angle"]
+        if low <= least or high >= most:
+            text = "with this tolerance the angle is none that a tooth can have"
+            allowed = f"limits between {math.degrees(least):g} and {math.degrees(most):g} deg"
+            raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
+        return Limits(nominal, low, high, _in_words(given), False)
     name = given.general if given else _general(tolerance)
     give = iso2768.angle(shorter_leg, name)
     text = f"ISO 2768-{name}"
@@ -111,7 +123,7 @@ def _of_length(given: Allowance, feature: str, size: float) -> tuple[float, floa
             return found.lower, found.upper, given.fit
         give = iso2768.linear(size, given.general)
     except NoClass as error:
-        raise _told(f"tolerance.{feature}", given.text, error) from None
+        raise _told(f"tolerance.{feature}", given.text, error, feature) from None
     return -give, give, f"ISO 2768-{given.general}"
 
 
@@ -128,21 +140,22 @@ def _default(tolerance: Tolerance | None, feature: str, size: float) -> tuple[fl
     if fit and size <= iso286.UP_TO[-1]:
         found = iso286.deviations(size, fit)
         return found.lower, found.upper, fit
-    return _rest(tolerance, size)
+    return _rest(tolerance, feature, size)
 
 
-def _rest(tolerance: Tolerance | None, size: float) -> tuple[float, float, str]:
-    """By the general class; under 0.5 mm, where there is none, that of the first step, and half
-    the size at most."""
-    name = _general(tolerance)
+def _rest(tolerance: Tolerance | None, feature: str, size: float) -> tuple[float, float, str]:
+    """By the general class; under 0.5 mm and over 4000 mm, where there is none, that of the nearest
+    step, and half the size at most."""
+    name, most = _general(tolerance), iso2768.LINEAR_UP_TO[-1]
     try:
-        give = iso2768.linear(max(size, iso2768.LEAST), name)
+        give = iso2768.linear(min(max(size, iso2768.LEAST), most), name)
     except NoClass as error:
-        raise _told("tolerance.general", f"ISO 2768-{name}", error) from None
-    if size >= iso2768.LEAST:
+        raise _told("tolerance.general", f"ISO 2768-{name}", error, feature) from None
+    if iso2768.LEAST <= size <= most:
         return -give, give, f"ISO 2768-{name}"
     give = min(give, size / 2)
-    return -give, give, "no general tolerance under 0.5 mm"
+    past = f"under {iso2768.LEAST:g} mm" if size < most else f"over {most:g} mm"
+    return -give, give, f"no general tolerance {past}"
 
 
 def _general(tolerance: Tolerance | None) -> str:
@@ -155,6 +168,8 @@ def _is_asked(tolerance: Tolerance | None, source: str) -> bool:
     return named and source == f"ISO 2768-{_general(tolerance)}"
 
 
-def _told(where: str, got: str, error: NoClass) -> InputError:
-    hint = f'give plus and minus, such as {where.replace("general", "thickness")} = "0.1"'
-    return InputError(Problem(where, str(error), got, hint=hint))
+def _told(where: str, got: str, error: NoClass, feature: str) -> InputError:
+    """The error of a class that has no value at the size of a feature."""
+    text = f"{error}, and {feature} is none of these"
+    hint = f'give plus and minus for it: tolerance.{feature} = "0.1", say'
+    return InputError(Problem(where, text, got, hint=hint))

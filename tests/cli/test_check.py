@@ -84,3 +84,16 @@ def test_refused_cutter_prints_all_the_same(shop: Path) -> None:
     assert (done.exit_code, told["cuts"], told["wheel"]["teeth"]) == (3, [], 30)
     text = run("check", PART)
     assert (text.exit_code, "Root diameter" in text.stdout) == (3, True)
+
+
+@pytest.mark.parametrize("command", ["check", "dxf", "sheet", "gauge", "cutters", "make"])
+def test_what_cannot_be_measured_is_told_by_every_command(shop: Path, command: str) -> None:
+    """A span past half the wheel and a tolerance as big as its size: lines, and nothing written."""
+    text = (shop / PART).read_text() + '\n[gauge]\nspan_teeth = 40\n[tolerance]\nland = "0.4"\n'
+    (shop / PART).write_text(text)
+    count = len(text.splitlines())
+    done = run(command, PART)
+    assert done.exit_code == 2
+    assert f"gauge.span_teeth, line {count - 2}" in done.stderr
+    assert f"tolerance.land, line {count}" in done.stderr
+    assert not (shop / "out").exists()

@@ -1,0 +1,62 @@
+"""What the part file asks of measuring that cannot be: everything at once, for every command.
+
+Holds the check of `[tolerance]` and `[gauge]` against the sizes of the wheel at hand: each
+tolerance by itself first, then what shows only when they are carried through together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import TYPE_CHECKING
+
+from profilegen.errors import InputError, Problem
+from profilegen.gauging.bores import bore_features
+from profilegen.gauging.gauges import gauges_for, span_teeth
+from profilegen.gauging.limits import limits_of
+from profilegen.part.allowance import INSIDE
+
+if TYPE_CHECKING:
+    from profilegen.cutting.poses import Cut
+    from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
+
+
+def measuring_problems(
+    part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]
+) -> tuple[Problem, ...]:
+    """Everything that keeps a part from being measured as its file asks, by key path.
+
+    Args:
+        part: with its tolerances.
+        wheel: of that part, on the print's blank.
+        made: on the blank at hand; the same wheel where none is measured.
+        cuts: by which it is made of that blank.
+    """
+    questions: list[Callable[[], object]] = [
+        partial(limits_of, part.tolerance, key, size) for key, size in _sizes(part, wheel)
+    ]
+    questions.append(partial(bore_features, part.bore, part.tolerance))
+    questions.append(partial(span_teeth, part, made))
+    questions.append(partial(gauges_for, part, wheel, made, cuts))
+    return tuple(dict.fromkeys(one for ask in questions for one in _told_by(ask)))
+
+
+def _sizes(part: Part, wheel: Wheel) -> Iterator[tuple[str, float]]:
+    """Every length that may have a tolerance of its own, mm, by its key in `[tolerance]`."""
+    for key in ("outside_diameter", "root_diameter", "land", "thickness"):
+        size = wheel.fact(key)
+        if size is not None:
+            yield key, size
+    for key in (*sorted(INSIDE), "key_depth"):
+        size = getattr(part.bore, key.removeprefix("bore_"), None)
+        if size is not None:
+            yield key, size
+
+
+def _told_by(ask: Callable[[], object]) -> tuple[Problem, ...]:
+    try:
+        ask()
+    except InputError as error:
+        return error.problems
+    return ()
