@@ -66,7 +66,7 @@ class Engagement:
 def engagement_of(cut: Cut) -> Engagement:
     """The cut over the whole blank, at full depth."""
     radius = cut.blank_radius
-    edge, across = _over_the_blank(cut)
+    edge, across = _over_the_blank(cut, radius)
     low, high = float(across.min()), float(across.max())
     width = (high - low) / STRIPS
     xs: Reals = low + width * (np.arange(STRIPS, dtype=np.float64) + 0.5)
@@ -75,7 +75,7 @@ def engagement_of(cut: Cut) -> Engagement:
     return Engagement(width, metal, cut.infeed_from_offset, left, right)
 
 
-def end_chord(cut: Cut, sweep: float) -> float:
+def end_chord(cut: Cut, sweep: float, radius: float | None = None) -> float:
     """How far the axis of the turning cutter, at full depth, stands from the end of the work when
     it first touches it, along the wheel's axis, mm.
 
@@ -85,19 +85,23 @@ def end_chord(cut: Cut, sweep: float) -> float:
     Args:
         cut: at full depth.
         sweep: diameter of the circle that the tip runs on, mm.
+        radius: of what has the end, true with the wheel's axis, mm; of the blank when left out. 0
+            is returned for what lies within the roots.
     """
-    edge, across = _over_the_blank(cut)
+    radius = cut.blank_radius if radius is None else radius
+    if radius <= cut.root_radius:
+        return 0.0
+    edge, across = _over_the_blank(cut, radius)
     xs = np.concatenate([across, np.linspace(across.min(), across.max(), STRIPS)])
     heights = _heights(edge, xs)
-    metal = np.sqrt(np.maximum(cut.blank_radius**2 - xs**2, 0.0)) - heights
+    metal = np.sqrt(np.maximum(radius**2 - xs**2, 0.0)) - heights
     runs_on = np.maximum(sweep / 2 - (heights - cut.tip.imag), 0.0)
     within = np.clip(metal, 0.0, runs_on)
     return float(np.sqrt(within * (2 * runs_on - within)).max())
 
 
-def _over_the_blank(cut: Cut) -> tuple[Points, Reals]:
-    """The cutter's edge at full depth, and the places across at which it is in the blank, mm."""
-    radius = cut.blank_radius
+def _over_the_blank(cut: Cut, radius: float) -> tuple[Points, Reals]:
+    """The cutter's edge at full depth, and the places across at which it is within `radius`, mm."""
     edge = tessellate(cut.tool.silhouette(2 * radius - cut.apex_height), 1e-5) + cut.apex
     return edge, np.concatenate([edge[np.abs(edge) < radius], _on_circle(edge, radius)]).real
 

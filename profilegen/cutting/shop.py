@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.bar import CLEAR, Bar, bar_for
+from profilegen.cutting.bar import Bar, bar_for
 from profilegen.cutting.blank import (
     OnBlank,
     blank_findings,
@@ -18,12 +18,13 @@ from profilegen.cutting.blank import (
     on_blank,
     refused_blank,
 )
+from profilegen.cutting.clash import clash_findings
 from profilegen.cutting.dials import Dialled, dialled
 from profilegen.cutting.metals import is_hardened, metal_of
 from profilegen.cutting.passes import Pass, passes_for
 from profilegen.cutting.plan import Plan
 from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for
-from profilegen.cutting.touchoff import DialMove, feed_moves, sweep_of, touch_off
+from profilegen.cutting.touchoff import DialMove, feed_moves, touch_off
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.units import both_units
@@ -90,10 +91,9 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
     if not there.cuts:
         return Shop(made, there, other, (), (), None, None, said)
     cutter = _cutter(part, there)
-    sweep = sweep_of(part, there.cuts[0])
-    bar = bar_for(part, made, there.frame, there.cuts, sweep)
+    bar = bar_for(part, made, there.frame, there.cuts, cutter)
     setup, edges = part.setup, cutter.teeth if cutter else None
-    speed = speed_for(part.material, sweep, edges, setup.speed_limit, setup.surface_speed)
+    speed = speed_for(part.material, bar.sweep, edges, setup.speed_limit, setup.surface_speed)
     return Shop(
         made,
         there,
@@ -108,7 +108,7 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
         (
             *said,
             *_feeler_findings(part),
-            *_holder_findings(part, cutter, bar),
+            *clash_findings(part, cutter, there.cuts, bar),
             *_bar_findings(part, made, bar),
             *_speed_findings(part, speed),
             *_metal_findings(part, cutter),
@@ -153,23 +153,6 @@ def _feeler_findings(part: Part) -> Iterator[Finding]:
             f"{say.bound(THICKEST_FEELER, 'at most')}"
         )
         yield Finding("feeler-thick", "caution", text, "setup.feeler", feeler, THICKEST_FEELER)
-
-
-def _holder_findings(part: Part, cutter: CutterTable | None, bar: Bar) -> Iterator[Finding]:
-    """The holder reaches the blank, or the bar behind it, before the cutter is at depth."""
-    if cutter is None or cutter.holder_diameter is None or bar.sweep is None:
-        return
-    has, needs = (bar.sweep - cutter.holder_diameter) / 2, bar.reach - CLEAR
-    if has < needs - SAME_POINT:
-        where = f"cutter[{part.cutters.index(cutter) + 1}].holder_diameter"
-        text = (
-            f"{cutter.name}: its holder touches the work {Say(part).length(needs - has)} before "
-            "full depth"
-        )
-        least = bar.sweep - 2 * needs
-        yield Say(part).sized(
-            "holder-touches", "refused", text, where, cutter.holder_diameter, least, than="at most"
-        )
 
 
 def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:

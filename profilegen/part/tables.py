@@ -208,6 +208,19 @@ class Setup(Table):
     centre_height: Length | None = Field(
         default=None, description="The height of the head's axis above the table."
     )
+    chuck_diameter: Length | None = Field(
+        default=None, description="The diameter of the body of the chuck on the head."
+    )
+    jaw_diameter: Length | None = Field(
+        default=None,
+        description=(
+            "The diameter of the circle round the outside of the jaws, or of the collet's nose, as "
+            "they grip the work."
+        ),
+    )
+    jaw_length: LengthOrZero = Field(
+        default=0.0, description="How far the jaws stand out of the face of the chuck's body."
+    )
     edge_finder: Length | None = Field(
         default=None, description="The diameter of the edge finder's tip in the spindle."
     )

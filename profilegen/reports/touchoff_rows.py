@@ -244,12 +244,16 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
         yield ("Wheels one behind the other", str(count))
         yield ("From face to face, parting and lapping in it", figures.length(pitch))
     yield ("Reach, tip to holder, at least", figures.length(bar.reach))
-    yield ("Neck behind the wheel, at most", f"Ø {figures.length(bar.neck_diameter)}")
+    if bar.gripped_by == "bar":
+        yield ("Neck behind the wheel, at most", f"Ø {figures.length(bar.neck_diameter)}")
     overrun = bar.overrun
-    if bar.neck_length is None or overrun is None or bar.feed is None:
+    if bar.neck_length is None or overrun is None or bar.feed is None or bar.behind is None:
         yield "Run-in and stick-out need the cutter's sweep_diameter."
         return
-    yield ("Neck, at least this long", figures.length(bar.neck_length))
+    if bar.gripped_by == "bar":
+        yield ("Neck, at least this long", figures.length(bar.neck_length))
+    else:
+        yield ("Hub out of the jaws, at least", figures.length(bar.behind))
     if bar.stick_out is not None and bar.cutter_to_jaws is not None:
         yield ("Stick-out from the jaws", figures.length(bar.stick_out))
         yield ("Cutter to jaws at the end of the cut", figures.length(bar.cutter_to_jaws))

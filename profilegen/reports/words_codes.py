@@ -103,8 +103,8 @@ CODES: Final[dict[str, str]] = {
     ),
     "holder-touches": (
         "The bar, collar or shank that carries the cutter turns with it and would run into the "
-        "blank, or the bar behind it, before the tip is at depth. Let the cutter stand out "
-        "further, or take a bigger or slimmer one."
+        "blank, its hub, or the bar behind it, before the tip is at depth. Let the cutter stand "
+        "out further, or take a bigger one or a slimmer holder."
     ),
     "feeler-thick": (
         "What is laid between cutter and blank is thicker than paper or foil. It may be a gauge "
@@ -149,6 +149,11 @@ CODES: Final[dict[str, str]] = {
     "land-gone": (
         "The teeth are so deep, or the spaces so wide, that they meet below the outside "
         "diameter: no crest is left. Cut less deep or take a smaller space angle."
+    ),
+    "jaws-in-the-way": (
+        "The wheel is gripped by its hub, and the tool must run out past the teeth: it would run "
+        "into the jaws or the chuck. Put the wheel on an arbor, let a longer hub stand out, or "
+        "take jaws or a collet that lie below the roots."
     ),
     "land-thin": (
         "The crest is so narrow that it burrs, chips when hardened, and wears the outside "

@@ -12,7 +12,7 @@ from profilegen.cutting.bar import CLEAR, NECK_BELOW, half_chord
 from profilegen.cutting.poses import Cut
 from profilegen.job import Job
 from tests.geometry.oracles import polygon
-from tests.parts import Keys, job, ratchet, vee
+from tests.parts import job, ratchet, vee
 
 SWEEP = 30.0
 
@@ -72,19 +72,42 @@ def test_the_neck_lets_the_cutter_out(bar_diameter: float) -> None:
 
 
 @pytest.mark.parametrize("count", [1, 4])
-@pytest.mark.parametrize("hub", [None, {"diameter": 12, "length": 5, "side": "back"}])
-def test_stick_out_adds_up(count: int, hub: Keys | None) -> None:
-    """Stick-out is n times thickness, hub, lapping and parting off, then neck and overrun; the
-    cutter, all of it, stays off the jaws."""
-    blank = {"count": count, "lapping_allowance": 0.2, "parting_width": 1.5}
-    shop = made(blank=blank, **({"hub": hub} if hub else {})).shop
-    bar = shop.bar
+@pytest.mark.parametrize("side", [None, "back", "front"])
+def test_stick_out_adds_up(count: int, side: str | None) -> None:
+    """Each wheel laid on the bar from the free end: hub, rim, what parting off and lapping take.
+    Behind the last rim the cutter's run-out and what is parted off there share one length."""
+    blank = {"count": count, "lapping_allowance": 0.2, "parting_width": 1.5, "bar_diameter": 12}
+    hub = {"diameter": 12, "length": 5, "side": side}
+    bar = made(blank=blank, **({"hub": hub} if side else {})).shop.bar
     assert bar is not None
     assert bar.stick_out is not None
-    each = 3 + (5 if hub else 0) + 0.2 + 1.5
-    assert bar.stick_out - count * each == pytest.approx(SWEEP / 2 + 2 * CLEAR)
+    at, rims = 0.0, []
+    for _ in range(count):
+        at += 5 if side == "front" else 0
+        rims.append((at, at + 3))
+        at += 3 + (5 if side == "back" else 0) + 0.2 + 1.5
+    assert bar.cut_length == pytest.approx(rims[-1][1] - rims[0][0])
+    run_out = CLEAR + SWEEP / 2 + CLEAR
+    assert bar.stick_out == pytest.approx(max(rims[-1][1] + run_out, at))
     assert bar.cutter_to_jaws == pytest.approx(CLEAR)
-    assert bar.cut_length == pytest.approx(count * each - 1.7)
+
+
+def test_what_is_parted_off_may_need_more_than_the_run_out() -> None:
+    """With a long hub at the head the jaws stand behind the parting, not at the end of the
+    run-out."""
+    hub = {"diameter": 12, "length": 40, "side": "back"}
+    bar = made(blank={"bar_diameter": 12}, hub=hub).shop.bar
+    assert bar is not None
+    assert bar.stick_out == pytest.approx(3 + 40 + 0.3 + 2.0)
+    assert bar.cutter_to_jaws == pytest.approx(40 + 2.3 - CLEAR - SWEEP / 2)
+
+
+def test_a_cutter_that_comes_from_the_chuck_starts_clear_of_the_jaws() -> None:
+    """Entering at the chuck side it first stands its whole run-in behind the wheel."""
+    bar = made(setup={"spindle": "counter-clockwise"}).shop.bar
+    assert bar is not None
+    assert bar.approach is not None
+    assert bar.stick_out == pytest.approx(3 + bar.approach + CLEAR + SWEEP / 2 + CLEAR)
 
 
 def test_without_a_sweep_only_the_neck_is_known() -> None:

@@ -275,6 +275,11 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, vee(sweep_diameter=30, holder_diameter=20)),
     ),
     (
+        "jaws-in-the-way",
+        tables(None, vee(sweep_diameter=30), hub={**hub(12), "side": "back"}),
+        tables(None, vee(sweep_diameter=30), hub=hub(12)),
+    ),
+    (
         "edge-off-line",
         tables(None, vee(**{**FLY, "edge_ahead": 3})),
         tables(None, vee(**{**FLY, "edge_ahead": 0.3})),
