@@ -109,6 +109,7 @@ _RADIANS: Final = re.compile(r"([0-9.,][0-9.,/ -]*?) *(?:radians|radian|rads|rad
 
 _LENGTH_ALLOWED: Final = 'a length such as 8.26, "0.325 in", "3/32 in" or "8,26 mm"'
 _ANGLE_ALLOWED: Final = 'an angle such as 60, "60 deg", "12°30\'" or "12 deg 30 min"'
+_SCALE_ALLOWED: Final = "times full size, such as 2, 10:1 or 1:2"
 
 
 class UnitsError(ValueError):
@@ -191,6 +192,20 @@ def parse_angle(value: Number) -> float:
         degrees = sign * _degrees_text(body, value)
     _check_angle(degrees, value)
     return math.radians(float(degrees))
+
+
+def parse_scale(text: str) -> float:
+    """Return a scale as times full size: 10 for `10` and `10:1`, a half for `1:2`, `1/2` and `0,5`.
+
+    Raises:
+        UnitsError: `text` is no scale.
+    """
+    first, mark, second = _tidy(text, _SCALE_ALLOWED).partition(":")
+    drawn = _number(first.strip(), text, _SCALE_ALLOWED)
+    real = _number(second.strip(), text, _SCALE_ALLOWED) if mark else Fraction(1)
+    if drawn <= 0 or real <= 0:
+        raise UnitsError("a scale is more than 0", _SCALE_ALLOWED)
+    return float(drawn / real)
 
 
 def format_number(value: float, places: int, *, decimal: DecimalMark = "point") -> str:

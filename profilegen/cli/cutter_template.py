@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from profilegen.cli.producing import Paper, picture
-from profilegen.cli.saying import say
+from profilegen.cli.saying import talk
+from profilegen.cli.standard_input import plain_name
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import InputError, Problem
 
@@ -31,14 +32,9 @@ class CutterTemplate:
     def outgoing(self, ending: str, base: Path) -> Outgoing:
         """The sheet as `svg` or `pdf` at `base` (folder and stem), the cutter's name behind."""
         data = picture([self.sheet], f".{ending}")
-        name = f"{base.name}-cutter-{_plain(self.cutter)}.{ending}"
+        of = plain_name(self.cutter) or "template"
+        name = f"{base.name}-cutter-{of}.{ending}"
         return Outgoing(base.parent / name, data, "print", f"template of {self.cutter}")
-
-
-def _plain(name: str) -> str:
-    """A cutter's name as a piece of a file name."""
-    kept = "".join(sign if sign.isalnum() else " " for sign in name)
-    return "-".join(kept.split()) or "template"
 
 
 def cutter_template_of(
@@ -57,7 +53,7 @@ def cutter_template_of(
 
     chosen = choose_drawer(part, drawer)
     cutter = _cutter(chosen, part, name)
-    say(f"cutter: {cutter.name}, from {chosen.name}")
+    talk(f"cutter: {cutter.name}, from {chosen.name}")
     sheet = cutter_template(tools_for(cutter)[0], figures_for(part), scale, paper)
     return CutterTemplate(cutter.name, sheet)
 

@@ -9,8 +9,15 @@ import click
 
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.producing import picture
-from profilegen.cli.saying import say
-from profilegen.cli.shape import command, command_again, file_argument, force_option, look_options
+from profilegen.cli.saying import talk
+from profilegen.cli.shape import (
+    command,
+    command_again,
+    file_argument,
+    file_names,
+    force_option,
+    look_options,
+)
 from profilegen.cli.shop import opened, solved
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
@@ -29,6 +36,7 @@ if TYPE_CHECKING:
 @click.option(
     "--drawer",
     metavar="FILE",
+    shell_complete=file_names,
     help="Drawer file; else the part's own cutters, the drawer that it names, drawer.toml beside "
     "it, or the shipped one.",
 )
@@ -36,11 +44,13 @@ if TYPE_CHECKING:
 @click.option(
     "--out",
     metavar="FILE",
+    shell_complete=file_names,
     help="Picture to write as well, .svg or .pdf: the best few cutters over the space.",
 )
 @click.option(
     "--dxf",
     metavar="FILE",
+    shell_complete=file_names,
     help="The best few cutters over the space as a drawing in true size, not for cutting.",
 )
 @force_option
@@ -84,9 +94,9 @@ def cutters(
     to_stdout(
         json_text(cutter_rows(job, matches)) if as_json else cutter_text(job, matches, accept)
     )
-    say(f"cutters: {drawn_from.name}")
+    talk(f"cutters: {drawn_from.name}")
     for item in written:
-        say(f"  {item.use:<8} {item.path}: {item.words}")
+        talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 0
 
 

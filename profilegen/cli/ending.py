@@ -16,6 +16,7 @@ from io import StringIO
 
 import click
 
+from profilegen.cli.colour import coloured
 from profilegen.cli.saying import say, say_findings, say_problems, shown
 from profilegen.errors import CannotMakeError, OutputError, Problem, ProfilegenError
 
@@ -96,7 +97,7 @@ def to_stdout(data: str | bytes) -> None:
         if isinstance(data, bytes):
             sys.stdout.buffer.write(data)
         else:
-            sys.stdout.write(shown(data))
+            sys.stdout.write(coloured(shown(data), sys.stdout))
         sys.stdout.flush()
     except BrokenPipeError:
         raise ReaderGone from None

@@ -9,11 +9,12 @@ import click
 
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.producing import picture
-from profilegen.cli.saying import say, say_findings
+from profilegen.cli.saying import say, say_findings, talk
 from profilegen.cli.shape import (
     command,
     command_again,
     file_argument,
+    file_names,
     force_option,
     look_options,
     paper_option,
@@ -37,7 +38,10 @@ ENDINGS = (".svg", ".pdf")
     "--json", "as_json", is_flag=True, help="A JSON list, always mm and degrees, unrounded."
 )
 @click.option(
-    "--out", metavar="FILE", help="Record sheet to write as well: .svg (first page) or .pdf."
+    "--out",
+    metavar="FILE",
+    shell_complete=file_names,
+    help="Record sheet to write as well: .svg (first page) or .pdf.",
 )
 @force_option
 @look_options
@@ -75,7 +79,7 @@ def gauge(
         to_stdout(_text(job))
     say_findings(gauges.findings)
     for item in written:
-        say(f"  {item.use:<8} {item.path}: {item.words}")
+        talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 3 if gauges.is_refused else 0
 
 

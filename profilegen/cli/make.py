@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from shlex import join
 from typing import TYPE_CHECKING, cast
 
 import click
@@ -17,16 +18,18 @@ import click
 from profilegen.cli.ending import fault_words
 from profilegen.cli.ours import record, untouched
 from profilegen.cli.producing import Choices, kinds_for, names_of, produce, stem_of
-from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written
+from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written, talk
 from profilegen.cli.shape import (
     command,
     command_again,
+    file_names,
     force_option,
     look_options,
     open_option,
     paper_option,
     version_option,
 )
+from profilegen.cli.standard_input import DASH, called, part_or_none, text_given
 from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.errors import (
     CannotMakeError,
@@ -55,6 +58,7 @@ class Order:
         units: unit of what is written, or None for the part's.
         decimal: decimal mark, or None for the part's.
         choices: DXF version and paper.
+        text: what came from standard input, where that is the file.
     """
 
     file: str
@@ -62,6 +66,12 @@ class Order:
     units: str | None
     decimal: str | None
     choices: Choices
+    text: str | None = None
+
+    @property
+    def name(self) -> str:
+        """The file as it is said, not endlessly long."""
+        return called(self.file)[:200]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +101,14 @@ class Made:
     "profilegen make take-up-ratchet.toml",
     "profilegen make take-up-ratchet.toml warp-beam-ratchet.toml --out wheels --paper Letter",
 )
-@click.argument("files", metavar="FILE...", nargs=-1, required=True)
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, shell_complete=file_names)
 @click.option(
-    "--out", metavar="DIR", default="out", show_default=True, help="Folder for the parts' folders."
+    "--out",
+    metavar="DIR",
+    shell_complete=file_names,
+    default="out",
+    show_default=True,
+    help="Folder for the parts' folders.",
 )
 @force_option
 @version_option
@@ -119,9 +134,12 @@ def make(
     does not depend on the cutter is still written, and the exit code is 3.
     """
     choices = Choices(cast("Version", version), cast("Paper | None", paper))
+    _refuse_commands(files)
+    text = text_given() if DASH in files else None
     orders = [
-        Order(file, Path(out) / stem / stem, units, decimal, choices)
-        for file, stem in _stems(files)
+        Order(file, Path(out) / stem / stem, units, decimal, choices, given)
+        for file, stem in _stems(files, part_or_none(text))
+        for given in (text if file == DASH else None,)
     ]
     again, codes = command_again(ctx), list[int]()
     for made in make_all(orders):
@@ -154,35 +172,51 @@ def _finished(made: Made, force: bool, again: str) -> int:
         _say_left_over(made, written)
         say_written(written)
     if code and written:
-        say(f"{made.order.file}: written all the same, for the wheel itself can be made")
+        say(f"{made.order.name}: written all the same, for the wheel itself can be made")
     elif code:
-        say(f"{made.order.file[:200]}: nothing was written for this part")
+        say(f"{made.order.name}: nothing was written for this part")
     return code
 
 
 def _sum_up(orders: Sequence[Order], codes: Sequence[int], folder: Path) -> None:
     """The last line of many: how many are made, and which are not or only in part."""
-    bad = [order.file for order, code in zip(orders, codes, strict=True) if code]
-    say(f"{len(orders) - len(bad)} of {len(orders)} parts made in {folder}")
+    bad = [order.name for order, code in zip(orders, codes, strict=True) if code]
+    talk(f"{len(orders) - len(bad)} of {len(orders)} parts made in {folder}")
     if bad:
         say(f"look at: {', '.join(bad)}")
 
 
-def _stems(files: Sequence[str]) -> list[tuple[str, str]]:
-    """Each file with the name of its folder.
+def _refuse_commands(files: Sequence[str]) -> None:
+    """Refuse the name of a command among the files: a slip, and nothing is written for it.
+
+    Raises:
+        click.UsageError: with the line to type.
+    """
+    from profilegen.cli.program import COMMANDS
+
+    meant = [file for file in files if file in COMMANDS and not Path(file).exists()]
+    if meant:
+        rest = join(file for file in files if file != meant[0])
+        raise click.UsageError(
+            f"the command comes first: profilegen {meant[0]} {rest}\nNothing was written."
+        )
+
+
+def _stems(files: Sequence[str], given: Part | None = None) -> list[tuple[str, str]]:
+    """Each file with the name of its folder; `given` is the part from standard input.
 
     Raises:
         InputError: two different files would share a folder.
     """
     found: dict[str, str] = {}
     for file in files:
-        stem = stem_of(file)
+        stem = stem_of(file, given)
         other = found.get(stem.lower())
         if other is not None and other != file:
             text = f"{other} has the same name, so both would be written to one folder"
             raise InputError(Problem(file, text, hint="make them one after the other, with --out"))
         found[stem.lower()] = file
-    return [(file, stem_of(file)) for file in dict.fromkeys(files)]
+    return [(file, stem_of(file, given)) for file in dict.fromkeys(files)]
 
 
 def make_all(orders: Sequence[Order]) -> Iterator[Made]:
@@ -219,8 +253,8 @@ def make_one(order: Order) -> Made:
 
     said: tuple[str, ...] = ()
     try:
-        part = opened(order.file, order.units, order.decimal)
-        said = part_lines(part, Path(order.file).name)
+        part = opened(order.file, order.units, order.decimal, order.text)
+        said = part_lines(part, Path(order.name).name)
         job = job_for(part)
         kinds = kinds_for(job)
         files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
@@ -228,19 +262,20 @@ def make_one(order: Order) -> Made:
         return Made(order, (), said, error.findings, code=error.exit_code)
     except ProfilegenError as error:
         return Made(order, (), said, problems=error.problems, code=error.exit_code)
-    kept = record(order.base.parent, files, _inputs(part), _options(order))
+    kept = record(order.base.parent, files, _inputs(part, order), _options(order))
     return Made(order, (*files, kept), said, job.findings, code=3 if job.is_refused else 0)
 
 
-def _inputs(part: Part) -> dict[str, bytes]:
-    """The part file and its drawer, by name."""
+def _inputs(part: Part, order: Order) -> dict[str, bytes]:
+    """The part file, or what came from standard input, and the drawer, by name."""
     if part.path is None:
         return {}
+    given = {} if order.text is None else {order.name: order.text.encode()}
     from profilegen.part.part import BESIDE
 
     beside = part.path.parent / (part.drawer or BESIDE)
     found = {part.path.name: part.path, part.drawer or BESIDE: beside}
-    return {name: path.read_bytes() for name, path in found.items() if path.is_file()}
+    return given | {name: path.read_bytes() for name, path in found.items() if path.is_file()}
 
 
 def _options(order: Order) -> dict[str, str | None]:
@@ -257,11 +292,11 @@ def _options(order: Order) -> dict[str, str | None]:
 def _say(made: Made) -> None:
     """Everything said of one part before its files are written."""
     if made.problems:
-        say_problems(made.problems, made.order.file[:200])
+        say_problems(made.problems, made.order.name)
     if made.fault:
-        say(f"{made.order.file[:200]}: {made.fault}")
+        say(f"{made.order.name}: {made.fault}")
     for line in made.said:
-        say(line)
+        talk(line)
     say_findings(made.findings)
 
 

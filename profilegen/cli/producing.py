@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from profilegen.cli.saying import say
+from profilegen.cli.standard_input import DASH, NAMELESS, stem_of_part
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import CannotMakeError
 
@@ -40,11 +41,14 @@ class Choices:
     scale: float = 1.0
 
 
-def stem_of(file: str) -> str:
-    """The name that a part's outputs begin with: the file's name without its endings."""
-    from profilegen.part import part
+def stem_of(file: str, part: Part | None = None) -> str:
+    """The name that a part's outputs begin with: the file's name without its endings; from standard
+    input the number or title of the part, or `part`."""
+    from profilegen.part import part as parts
 
-    return part.stem_of(Path(file)).strip(". ") or "part"
+    if file == DASH:
+        return NAMELESS if part is None else stem_of_part(part)
+    return parts.stem_of(Path(file)).strip(". ") or NAMELESS
 
 
 def kinds_for(job: Job) -> tuple[str, ...]:

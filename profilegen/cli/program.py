@@ -7,18 +7,22 @@ say to a mistyped command. Refuses imports: a command's module is loaded when it
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
 from importlib import import_module
 from pathlib import Path
-from typing import Any, Final, NoReturn
+from typing import TYPE_CHECKING, Any, Final, NoReturn
 
 import click
 
 from profilegen import __version__
 from profilegen.cli.ending import exit_code, to_stdout
-from profilegen.cli.shape import Command, write_examples
+from profilegen.cli.shape import COMPLETE, Command, file_names, write_examples
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 COMMANDS: Final[dict[str, tuple[str, str]]] = {
     "start": ("start:start", "Write a starter part file and a picture of its keys."),
@@ -31,6 +35,7 @@ COMMANDS: Final[dict[str, tuple[str, str]]] = {
     "trial": ("trial:trial", "Say how much deeper after measured trial cuts."),
     "cutters": ("cutters:cutters", "Compare the part's cutters on this wheel."),
     "gauge": ("gauge:gauge", "Print what to measure, over what, within which limits."),
+    "completion": ("completion:completion", "Print the script that finishes words in your shell."),
     "words": ("words:words", "Say what a word, a key or a finding means at the bench."),
 }
 """Name -> where the command is, below `profilegen.cli`, and its one line in `--help`."""
@@ -58,13 +63,20 @@ class Program(click.Group):
 
     def main(self, args: Sequence[str] | None = None, *_: Any, **extra: Any) -> NoReturn:
         """Run one command and end the process with its exit code."""
-        extra.update(standalone_mode=False, prog_name="profilegen")
+        extra.update(standalone_mode=False, prog_name="profilegen", complete_var=COMPLETE)
+        if COMPLETE in os.environ:
+            import_module("profilegen.cli.completion")
         run = super().main
         sys.exit(exit_code(lambda: run(args, **extra)))
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Parse the words of the line, `make` put before a bare file; keep them in `ctx.obj`."""
-        ctx.obj = routed(args)
+        try:
+            ctx.obj = routed(args)
+        except click.UsageError:
+            if not ctx.resilient_parsing:
+                raise
+            ctx.obj = ["make", *args]
         return super().parse_args(ctx, list(ctx.obj))
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -78,6 +90,19 @@ class Program(click.Group):
         module, name = COMMANDS[cmd_name][0].split(":")
         command: Command = getattr(import_module(f"profilegen.cli.{module}"), name)
         return command
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """The commands that begin so, importing none; where none does, options or files."""
+        from click.shell_completion import CompletionItem
+
+        found = [
+            CompletionItem(name, help=text)
+            for name, (_, text) in COMMANDS.items()
+            if name.startswith(incomplete)
+        ]
+        if incomplete.startswith("-"):
+            return click.Command.shell_complete(self, ctx, incomplete)
+        return found or file_names(ctx, self.params[0], incomplete)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands from the table, importing none."""

@@ -14,6 +14,7 @@ from unicodedata import category
 
 import click
 
+from profilegen.cli.colour import coloured
 from profilegen.errors import Finding, Problem
 
 if TYPE_CHECKING:
@@ -21,11 +22,22 @@ if TYPE_CHECKING:
     from profilegen.part.part import Part
 
 
+QUIET = "profilegen.quiet"
+"""Where the run's context notes that only what is wrong is to be said."""
+
+
+def talk(text: str) -> None:
+    """Say what is good to know but asks for nothing; under `--quiet` not at all."""
+    run = click.get_current_context(silent=True)
+    if run is None or not run.meta.get(QUIET):
+        say(text)
+
+
 def say(text: str, end: str = "\n") -> None:
     """Say one thing on stderr, what would steer the terminal shown as signs; a closed or full
     stderr is not worth an error."""
     with suppress(OSError, ValueError):
-        click.echo(f"{shown(text)}{end}", nl=False, err=True)
+        click.echo(f"{coloured(shown(text), sys.stderr)}{end}", nl=False, err=True)
 
 
 def shown(text: str) -> str:
@@ -101,7 +113,7 @@ def say_findings(findings: Iterable[Finding]) -> None:
         else:
             say(finding_block(finding))
     if notes:
-        say(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
+        talk(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
 
 
 def part_lines(part: Part, name: str = "") -> tuple[str, ...]:
@@ -141,9 +153,10 @@ def say_written(written: Sequence[Written]) -> None:
     for item in written:
         if item.path.parent != folder:
             folder = item.path.parent
-            say("in this folder:" if folder == Path(".") else f"in {folder}:")
+            talk("in this folder:" if folder == Path(".") else f"in {folder}:")
         state = " (unchanged)" if item.state == "unchanged" else ""
-        say(f"  {item.use:<8} {item.path.name}{state}" + (f": {item.words}" if item.words else ""))
+        words = f": {item.words}" if item.words else ""
+        talk(f"  {item.use:<8} {item.path.name}{state}{words}")
 
 
 def _wrapped(text: str, hang: int = 0) -> str:

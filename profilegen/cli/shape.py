@@ -6,11 +6,53 @@ Owns the options that mean the same everywhere. Refuses to do anything.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from profilegen.cli.saying import QUIET
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
 F = TypeVar("F", bound=Callable[..., Any])
+
+COMPLETE = "_PROFILEGEN_COMPLETE"
+"""The name in the environment by which a shell asks for the words that may come next."""
+
+
+def file_names(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """What makes a shell offer the files that are there, to a word that was begun."""
+    from click.shell_completion import CompletionItem
+
+    return [CompletionItem(begun, type="file")]
+
+
+LEAST_SCALE, MOST_SCALE = 0.1, 100.0
+
+
+def scale_read(ctx: click.Context, param: click.Parameter, text: str | None) -> float | None:
+    """A scale such as `2`, `10:1` or `1:2` as times full size.
+
+    Raises:
+        click.BadParameter: it is none, or out of range.
+    """
+    from profilegen.units import UnitsError, parse_scale
+
+    if text is None:
+        return None
+    try:
+        scale = parse_scale(text)
+    except UnitsError as error:
+        allowed = f"; allowed: {error.allowed}" if error.allowed else ""
+        raise click.BadParameter(f"{text[:40]!r}: {error.message}{allowed}.") from None
+    if not LEAST_SCALE <= scale <= MOST_SCALE:
+        raise click.BadParameter(f"{text[:40]!r} is out of range; allowed: 1:10 to 100:1.")
+    return scale
+
+
+def _be_quiet(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
+    ctx.meta[QUIET] = wanted
 
 
 class Command(click.Command):
@@ -19,6 +61,16 @@ class Command(click.Command):
     def __init__(self, *args: Any, examples: Sequence[str] = (), **extra: Any) -> None:
         super().__init__(*args, **extra)
         self.examples = tuple(examples)
+        self.params.append(
+            click.Option(
+                ["-q", "--quiet"],
+                is_flag=True,
+                expose_value=False,
+                is_eager=True,
+                callback=_be_quiet,
+                help="Say only what is wrong or needs a look.",
+            )
+        )
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """End the help with the examples."""
@@ -40,8 +92,9 @@ def command(*examples: str) -> Callable[[Callable[..., Any]], Command]:
 
 
 def file_argument(function: F) -> F:
-    """`FILE`: one part file, not opened by click, so that our own words say what is wrong."""
-    return click.argument("file", metavar="FILE")(function)
+    """`FILE`: one part file, `-` for standard input, not opened by click, so that our own words
+    say what is wrong."""
+    return click.argument("file", metavar="FILE", shell_complete=file_names)(function)
 
 
 def look_options(function: F) -> F:

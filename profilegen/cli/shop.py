@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from profilegen.cli.saying import part_lines, say
+from profilegen.cli.saying import part_lines, talk
+from profilegen.cli.standard_input import DASH, part_in, text_given
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -16,8 +17,12 @@ if TYPE_CHECKING:
     from profilegen.units import DecimalMark, Unit
 
 
-def opened(file: str, units: str | None = None, decimal: str | None = None) -> Part:
+def opened(
+    file: str, units: str | None = None, decimal: str | None = None, text: str | None = None
+) -> Part:
     """Read one part; `units` and `decimal` change how it is written, not its sizes.
+
+    `text` is what came from standard input, where that has been read before.
 
     Raises:
         InputError: it cannot be read or understood.
@@ -25,7 +30,8 @@ def opened(file: str, units: str | None = None, decimal: str | None = None) -> P
     from profilegen.part.reading import load
 
     _quiet_libraries()
-    part = load(file)
+    given = text_given() if file == DASH and text is None else text
+    part = load(file) if given is None else part_in(given)
     return replace(
         part,
         units=cast("Unit", units or part.units),
@@ -55,7 +61,7 @@ def solved(part: Part) -> Job:
 def say_part(part: Part) -> None:
     """Say what is said of every part: its outside diameter in both units and the like."""
     for line in part_lines(part):
-        say(line)
+        talk(line)
 
 
 def exit_code_of(job: Job) -> int:

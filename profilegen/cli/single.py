@@ -18,10 +18,12 @@ from profilegen.cli.shape import (
     command,
     command_again,
     file_argument,
+    file_names,
     force_option,
     look_options,
     open_option,
     paper_option,
+    scale_read,
     version_option,
 )
 from profilegen.cli.shop import exit_code_of, opened, solved
@@ -29,7 +31,10 @@ from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 out_option = click.option(
-    "--out", metavar="FILE", help="File to write, - for standard output; below out/ when left out."
+    "--out",
+    metavar="FILE",
+    shell_complete=file_names,
+    help="File to write, - for standard output; below out/ when left out.",
 )
 pdf_option = click.option("--pdf", is_flag=True, help="PDF instead of SVG.")
 
@@ -77,9 +82,10 @@ def dxf(
 @open_option
 @click.option(
     "--scale",
-    type=click.FloatRange(0.1, 100),
+    callback=scale_read,
     metavar="N",
-    help="Times full size; 1 for the part, 10 for a cutter where that fits the page.",
+    help="Times full size, such as 10 or 10:1; 1 for the part, 10:1 for a cutter where that fits "
+    "the page.",
 )
 @click.option(
     "--of",
@@ -91,7 +97,10 @@ def dxf(
 )
 @click.option("--cutter", metavar="NAME", help="The cutter; the one that is set up when left out.")
 @click.option(
-    "--drawer", metavar="FILE", help="Drawer of the cutter; the one of the part when left out."
+    "--drawer",
+    metavar="FILE",
+    shell_complete=file_names,
+    help="Drawer of the cutter; the one of the part when left out.",
 )
 @click.pass_context
 def template(
@@ -120,8 +129,9 @@ def template(
 
         part = opened(file, units, decimal)
         check_ending(out, f".{kind[-3:]}")
+        stem = stem_of(file, part)
         drawn = cutter_template_of(part, cutter, drawer, scale, cast("Paper | None", paper))
-        made = drawn.outgoing(kind[-3:], Path("out") / stem_of(file) / stem_of(file))
+        made = drawn.outgoing(kind[-3:], Path("out") / stem / stem)
         deliver(ctx, made, out, force, show)
         return 0
     if cutter is not None or drawer is not None:
@@ -190,7 +200,7 @@ def _one(
     job = solved(part)
     if job.is_refused and not can_be_made(job, kind):
         raise CannotMakeError(*refused(job.findings))
-    stem = stem_of(file)
+    stem = stem_of(file, part)
     made = produce(job, kind, choices, Path("out") / stem / stem, unit_in_name=True)
     say_findings(job.findings)
     deliver(ctx, made, out, force, show)

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.saying import say, say_written
-from profilegen.cli.shape import command, command_again, force_option
+from profilegen.cli.saying import say, say_written, talk
+from profilegen.cli.shape import command, command_again, file_names, force_option
 from profilegen.cli.writing import Outgoing, refuse_what_stands, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem
 
@@ -30,7 +30,12 @@ if TYPE_CHECKING:
 @click.option(
     "--units", type=click.Choice(["mm", "in"]), help="Unit of the part file; mm when left out."
 )
-@click.option("--out", metavar="FILE", help="Part file to write; KIND.toml when left out.")
+@click.option(
+    "--out",
+    metavar="FILE",
+    shell_complete=file_names,
+    help="Part file to write; KIND.toml when left out.",
+)
 @click.option("--list", "listed", is_flag=True, help="List what can be started, and the examples.")
 @click.option("--example", metavar="NAME", help="Write the shipped example part of this name.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of part files, for editors.")
@@ -133,9 +138,9 @@ def _write_drawer(ctx: click.Context, units: str, target: Path, force: bool) -> 
     file = Outgoing(target, drawer_bytes(units), "keep", words)
     say_written(write_all((file,), force=force, again=command_again(ctx)))
     if target.name == "drawer.toml":
-        say("next: parts beside it that have no [[cutter]] of their own use it")
+        talk("next: parts beside it that have no [[cutter]] of their own use it")
     else:
-        say(f'next: name it above all tables of a part file, drawer = "{target.name}"')
+        talk(f'next: name it above all tables of a part file, drawer = "{target.name}"')
     return 0
 
 
@@ -148,7 +153,7 @@ def _write_dividing(ctx: click.Context, out: str | None, force: bool) -> int:
         for name, data in dividing_files()
     ]
     say_written(write_all(files, force=force, again=command_again(ctx)))
-    say('next: name one of them above all tables of the part file, dividing = "worm.toml"')
+    talk('next: name one of them above all tables of the part file, dividing = "worm.toml"')
     return 0
 
 
@@ -221,6 +226,6 @@ def _say_next(target: Path) -> None:
     from shlex import quote
 
     name = quote(str(target))
-    say("next:")
-    say(f"  profilegen check {name}   sizes, and what to look out for")
-    say(f"  profilegen {name}   everything: DXF, template, setup sheet")
+    talk("next:")
+    talk(f"  profilegen check {name}   sizes, and what to look out for")
+    talk(f"  profilegen {name}   everything: DXF, template, setup sheet")

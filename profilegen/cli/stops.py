@@ -15,7 +15,14 @@ import click
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.producing import picture
 from profilegen.cli.saying import say_findings
-from profilegen.cli.shape import command, file_argument, force_option, look_options, paper_option
+from profilegen.cli.shape import (
+    command,
+    file_argument,
+    file_names,
+    force_option,
+    look_options,
+    paper_option,
+)
 from profilegen.cli.shop import opened, say_part
 from profilegen.errors import CannotMakeError, refused
 
@@ -37,6 +44,7 @@ SHEETS = (".svg", ".pdf")
 @click.option(
     "--out",
     metavar="FILE",
+    shell_complete=file_names,
     help="A .csv, a sheet (.svg, .pdf) or with --json a .json; printed when left out.",
 )
 @click.option("--csv", "as_csv", is_flag=True, help="CSV instead of text.")

@@ -16,6 +16,7 @@ from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import answer_to, say, say_problems
 from profilegen.cli.shape import command, file_argument, look_options
 from profilegen.cli.shop import opened, solved
+from profilegen.cli.standard_input import DASH, called
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
@@ -80,6 +81,7 @@ def trial(
     Cut three neighbouring spaces short, measure the lands between them straight across the crest,
     and give them. A bare size is in the part's unit.
     """
+    _refuse_asking(file, lands)
     part = opened(file)
     unit = part.units
     look: dict[str, Any] = {"units": units or unit, "decimal": decimal or part.decimal}
@@ -94,6 +96,17 @@ def trial(
     return 0
 
 
+def _refuse_asking(file: str, lands: tuple[str, ...]) -> None:
+    """Refuse to ask for lands where the answers would come from the part's own text.
+
+    Raises:
+        InputError: saying so.
+    """
+    if file == DASH and not lands:
+        text = "standard input holds the part, so no land can be asked for"
+        raise InputError(Problem("--land", text, hint="give what was measured with --land"))
+
+
 def _needs_cuts(job: Job, file: str) -> None:
     """Refuse a part without cuts.
 
@@ -105,7 +118,9 @@ def _needs_cuts(job: Job, file: str) -> None:
         raise CannotMakeError(*refused(job.findings))
     if not job.plan.cuts:
         text = "the part has no [[cutter]], so there is no depth to correct"
-        raise InputError(Problem(file, text, hint="add the [[cutter]] that made the trial cuts"))
+        raise InputError(
+            Problem(called(file), text, hint="add the [[cutter]] that made the trial cuts")
+        )
 
 
 def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:

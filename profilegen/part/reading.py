@@ -30,6 +30,9 @@ LONGEST_LINE = 2000
 """Characters. A longer line is no line of a part file; some would take a parser hours."""
 
 _STRING = re.compile(r'"((?:[^"\\]|\\.)*)"')
+_OTHER_FORM = re.compile(r"\s*([{<]|\[\s*(?:[{\]\d-]|\"[^\"\n]*\"\s*,))")
+"""How JSON and XML begin; a TOML text begins with a key, a table or a comment."""
+
 _SWALLOWED = re.compile(r"(?<!\\)(?:\\\\)*\\[btnfre]")
 
 
@@ -43,20 +46,20 @@ def load(path: str | Path) -> Part:
     return loads(text_of(file), file)
 
 
-def loads(text: str, path: Path | None = None, name: str = "the text") -> Part:
+def loads(text: str, path: Path | None = None, name: str = "") -> Part:
     """Return the part in a text.
 
     Args:
         text: a whole part file, lines ended by line feeds.
         path: the file it came from, for the messages and the title; files that it names are looked
             for beside it, or in the current folder.
-        name: what a text that is no file is called in messages.
+        name: what it is called in messages; the file's name, or `the text`, when left out.
 
     Raises:
         InputError: with every problem found.
     """
     hint = "profilegen start ratchet writes a part file to begin with"
-    mapping = parsed(text, named(path) if path else name, hint)
+    mapping = parsed(text, name or (named(path) if path else "the text"), hint)
     elsewhere = _take_dividing(mapping, path)
     try:
         part = _with_files(Part.from_dict(mapping, path))
@@ -93,6 +96,7 @@ def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
     """
     if not text.strip():
         raise InputError(Problem(name, "this file is empty", hint=hint))
+    _refuse_other_forms(text, name, hint)
     _refuse_long_lines(text, name)
     try:
         return tomllib.loads(text)
@@ -100,6 +104,15 @@ def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
         from profilegen.part.rescue import rescue
 
         raise InputError(*rescue(text, name)) from None
+
+
+def _refuse_other_forms(text: str, name: str, hint: str) -> None:
+    """Refuse in one sentence what begins as no TOML does: JSON, XML and pages of the web."""
+    found = _OTHER_FORM.match(text)
+    if found:
+        form = "XML or a web page" if found[1] == "<" else "JSON"
+        message = f"this is {form}; the file wanted here is TOML: lines such as teeth = 24"
+        raise InputError(Problem(name, message, hint=hint))
 
 
 def placed(problems: tuple[Problem, ...], text: str) -> Iterator[Problem]:

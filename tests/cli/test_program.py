@@ -37,6 +37,7 @@ def test_help_imports_click_and_next_to_nothing() -> None:
     assert {name for name in loaded if name.startswith("profilegen")} == {
         "profilegen",
         "profilegen.cli",
+        "profilegen.cli.colour",
         "profilegen.cli.ending",
         "profilegen.cli.program",
         "profilegen.cli.saying",
