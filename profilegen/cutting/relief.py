@@ -1,30 +1,23 @@
-"""Will the heel of a relieved tool rub when it is spun.
+"""What can be told of a spun tool's relief: whether its heel clears, and what would do.
 
-Owns the least swept radius, least relief angle and greatest thickness at which the body behind the
-edge stays inside the surface that the edge sweeps: at the nose and on both flanks, for an edge on
-the spindle's radius line or `off` it; and how far included angle and tip move when it is off.
-
-The body is the edge's outline drawn in by `t tan(relief)` at the depth `t` behind the edge, down to
-the tool's thickness. At a place whose edge stands `Y` (mm, along the infeed) from the spindle's
-axis, drawn in by `b` along the infeed, it clears while `t^2 - 2 off t + b^2 <= 2 Y b`. `off` is
-positive when the edge runs ahead of the radius line. Derived here, no published source; a test
-sweeps the body point by point. Zero-margin limits: working clearance comes on top.
+The least relief, the greatest thickness and the least circle at which the ground body of `heel`
+clears, and how far included angle and tip move when the edge stands off the spindle's radius line.
+Lengths in mm, angles in radians.
 """
 
 from __future__ import annotations
 
-import cmath
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Final, Literal
+from operator import itemgetter
+from typing import TYPE_CHECKING, Any, Final
 
-from profilegen.cutting.gap import exits
+from profilegen.cutting.ground import Edge, Ground, edge_of, ridge_of
+from profilegen.cutting.heel import Place, least_radius
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.errors import Finding
-from profilegen.geometry.arcs import end_tangents, middles, start_tangents
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
 
@@ -41,7 +34,8 @@ THINNEST: Final = 0.2
 GREATEST: Final = math.radians(45)
 """rad: relief angles beyond it leave no edge."""
 
-Place = Literal["nose", "face flank", "back flank", "edge"]
+NOISE: Final = 1e-7
+"""of a size: what the narrowed grid leaves open."""
 
 STANDING_TOOL: Final = (
     "Turning bits and inserts are made to stand still: ask the holder's maker for the greatest "
@@ -84,141 +78,6 @@ class Relief:
     relief_change: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """A cutting edge as far as it is in the metal.
-
-    Attributes:
-        wedge: the cutter, or None for any other silhouette.
-        flanks: (name, height above the tip of its last place in the metal (mm), angle from the
-            infeed (rad)).
-    """
-
-    wedge: Wedge | None
-    flanks: tuple[tuple[Place, float, float], ...]
-
-
-def edge_of(wheel: Wheel, cut: Cut) -> Edge:
-    """The edge of one cut at full depth, up to where it leaves the blank."""
-    pair = exits(wheel, cut)
-    heights = [side.place.imag - cut.tip.imag for side in pair] if pair else [0.0, 0.0]
-    tool = cut.tool
-    if isinstance(tool, Wedge):
-        return Edge(
-            tool,
-            (
-                ("face flank", max(heights[0], 0.0), tool.face_side),
-                ("back flank", max(heights[1], 0.0), tool.back_side),
-            ),
-        )
-    return Edge(None, tuple(_tangents(tool, max(heights))))
-
-
-def _tangents(tool: Profile, top: float) -> Iterator[tuple[Place, float, float]]:
-    """Places of a drawn edge below `top` mm with the angle of its tangent from the infeed."""
-    edge, low = tool.edge, tool.tip.imag
-    starts, ends, bulges = edge.starts, edge.ends, edge.bulges
-    for places, tangents in (
-        (starts, start_tangents(starts, ends, bulges)),
-        (middles(starts, ends, bulges), ends - starts),
-        (ends, end_tangents(starts, ends, bulges)),
-    ):
-        for place, tangent in zip(places.tolist(), tangents.tolist(), strict=True):
-            height = min(place.imag - low, top)
-            yield "edge", height, math.asin(min(1.0, abs(tangent.real) / abs(tangent)))
-
-
-def radial_relief(relief: float, flank: float) -> float:
-    """Relief along the infeed of a flank at an angle from it, rad: `atan(tan(relief) / sin a)`."""
-    return math.atan2(math.tan(relief), math.sin(flank))
-
-
-def least_sweep(edge: Edge, relief: float, thickness: float, off: float = 0.0) -> float:
-    """Least radius of the tip's circle at which the heel clears, mm.
-
-    Args:
-        edge: as far as it is in the metal.
-        relief: rad, square to the edge; 0 never clears.
-        thickness: of the tool behind the edge, mm.
-        off: the edge's distance ahead of the spindle's radius line, mm.
-    """
-    return max((at for _, at in _needs(edge, relief, thickness, off)), default=0.0)
-
-
-def _needs(
-    edge: Edge, relief: float, thickness: float, off: float
-) -> Iterator[tuple[Place, float]]:
-    """The least radius of the tip's circle that each place asks for, mm."""
-    if math.tan(relief) <= 0.0:
-        yield "nose", math.inf
-        return
-    if edge.wedge is not None:
-        for height, t, b in _nose(edge.wedge, math.tan(relief), thickness):
-            yield "nose", math.hypot(height + _reach_needed(t, b, off), off)
-    for place, height, flank in edge.flanks:
-        reach = height + _flank_reach(radial_relief(relief, flank), thickness, off)
-        yield place, math.hypot(reach, off)
-
-
-def _reach_needed(depth: float, drawn_in: float, off: float) -> float:
-    """Least distance of an edge from the spindle's axis, along the infeed, mm."""
-    return (depth * depth - 2 * off * depth + drawn_in * drawn_in) / (2 * drawn_in)
-
-
-def _flank_reach(radial: float, thickness: float, off: float) -> float:
-    """The same for a flank of radial relief `radial`: `T / sin(2 radial)` on the radius line.
-
-    At 45 degrees and over the body has passed the axis before it could rub.
-    """
-    slope = math.tan(radial)
-    whole = _reach_needed(thickness, thickness * slope, off)
-    if slope < 1.0:
-        return max(whole, -off / slope)
-    if off >= 0.0:
-        return 0.0
-    ending = -2 * off * slope / (slope * slope - 1) if slope > 1.0 else math.inf
-    return min(max(whole, -off / slope), max(ending, -off / slope))
-
-
-def _nose(wedge: Wedge, rate: float, thickness: float) -> Iterator[tuple[float, float, float]]:
-    """Places of the tip that may rub: height of the edge above the tip, depth behind it, and how
-    far the body is drawn in along the infeed there, mm; `rate` is the tangent of the relief.
-
-    Until the nose (or flat) has shrunk to nothing its lowest place counts, then the corner between
-    the flanks; of a tip between unequal flanks the corner wanders sideways.
-    """
-    blunt = _shrinks_at(wedge) / rate
-    if blunt > 0.0:
-        depth = min(thickness, blunt)
-        yield 0.0, depth, depth * rate
-    if thickness <= blunt:
-        return
-    bisector = 1j * cmath.exp(0.5j * (wedge.back_side - wedge.face_side))
-    steps = 1 if math.isclose(wedge.face_side, wedge.back_side) else 8
-    for step in range(1, steps + 1):
-        depth = blunt + (thickness - blunt) * step / steps
-        corner = bisector * depth * rate / math.sin(wedge.angle / 2) - wedge.tip
-        height = _edge_height(wedge, corner.real)
-        yield height, depth, corner.imag - height
-
-
-def _shrinks_at(wedge: Wedge) -> float:
-    """How far the outline is drawn in when nose or flat has shrunk to nothing, mm."""
-    if not wedge.flat:
-        return wedge.nose
-    shrink = (math.tan((math.pi / 2 - side) / 2) for side in (wedge.face_side, wedge.back_side))
-    return wedge.flat / sum(shrink)
-
-
-def _edge_height(wedge: Wedge, x: float) -> float:
-    """Height of the edge above its tip, `x` mm to the face side of the tip."""
-    on_face, on_back = (start - wedge.tip for start in wedge.edge_starts())
-    if on_back.real <= x <= on_face.real:
-        return wedge.nose - math.sqrt(max(wedge.nose**2 - x * x, 0.0)) if wedge.nose else 0.0
-    start, side = (on_face, wedge.face_side) if x > 0 else (on_back, wedge.back_side)
-    return start.imag + abs(x - start.real) / math.tan(side) if side else math.inf
-
-
 def relief_for(
     edges: tuple[Edge, ...],
     relief: float | None,
@@ -227,43 +86,56 @@ def relief_for(
     off: float = 0.0,
 ) -> Relief:
     """What can be said of a tool from those of its three sizes that are known (rad, mm)."""
+    if not edges:
+        return Relief()
     sweep = None if sweep_diameter is None else sweep_diameter / 2
 
-    def need(angle: float, depth: float) -> float:
-        return max(least_sweep(edge, angle, depth, off) for edge in edges)
+    def need(angle: float, depth: float) -> tuple[float, Place]:
+        return max((least_radius(edge, angle, depth, off) for edge in edges), key=itemgetter(0))
 
-    least = need(relief, thickness) if relief is not None and thickness is not None else None
-    angle = thick = None
+    least = place = angle = thick = None
+    if relief is not None and thickness is not None:
+        least, place = need(relief, thickness)
     if sweep is not None and thickness is not None:
-        angle = _least(lambda a: need(a, thickness) <= sweep, GREATEST)
+        angle = _passing(lambda a: sweep / need(a, thickness)[0] - 1.0, 0.0, GREATEST)
     if sweep is not None and relief is not None:
-        over = _least(lambda t: need(relief, t) > sweep, 4 * sweep)
-        thick = 0.0 if relief == 0.0 else over
+        ends = 2 * sweep + abs(off), NOISE * sweep
+        thick = _passing(lambda t: sweep - need(relief, t)[0], *ends) if relief else 0.0
     return Relief(
-        None if least is None or sweep is None else least <= sweep * (1 + 1e-12),
+        None if least is None or sweep is None else least <= sweep * (1 + NOISE),
         angle,
         thick,
         None if least is None or math.isinf(least) else 2 * least,
-        None if relief is None or thickness is None else _first(edges, relief, thickness, off),
+        place,
         None if angle is None or relief is None else relief - angle,
         *_off_line(edges[0], sweep, off or OFF),
     )
 
 
-def _first(edges: tuple[Edge, ...], relief: float, thickness: float, off: float) -> Place | None:
-    needs = [need for edge in edges for need in _needs(edge, relief, thickness, off)]
-    return max(needs, key=lambda need: need[1])[0] if needs else None
+def _passing(spare: Callable[[float], float], fails: float, passes: float) -> float | None:
+    """The value at which `spare` turns from negative to positive, on the side that passes; None
+    when it is negative at `passes`.
 
-
-def _least(holds: Callable[[float], bool], high: float) -> float | None:
-    """The least value up to `high` from which something holds; None when it never does."""
-    if not holds(high):
+    False position, halved where it lingers on one side (the Illinois rule).
+    """
+    high, low = spare(passes), spare(fails)
+    if high < 0.0:
         return None
-    low = 0.0
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (low, middle) if holds(middle) else (middle, high)
-    return high
+    side = 0
+    for _ in range(80):
+        if low >= 0.0 or abs(passes - fails) <= NOISE * abs(passes):
+            break
+        middle = (fails * high - passes * low) / (high - low)
+        value = spare(middle)
+        if value >= 0.0:
+            passes, high, low = middle, value, low / 2 if side > 0 else low
+            side = 1
+        else:
+            fails, low, high = middle, value, high / 2 if side < 0 else high
+            side = -1
+        if value == 0.0:
+            break
+    return passes
 
 
 OFF: Final = 0.1
@@ -281,10 +153,16 @@ def _off_line(
     return off, tip_rise(sweep, off), change, math.asin(off / sweep)
 
 
-def relief_down_the_nose(sweep: float, thickness: float) -> float | None:
-    """Least relief at the tip when it is measured straight down the tool, not square to the edges,
-    and the nose does not shrink below the edge: `asin(T / r) / 2`, rad; None where none clears."""
-    return math.asin(thickness / sweep) / 2 if thickness <= sweep else None
+def down_the_nose(edge: Edge, relief: float) -> float | None:
+    """Relief as it reads straight down the tip, from the cutting direction, rad, where it is
+    `relief` square to the edges: the same on a nose or flat that is ground evenly, more down the
+    ridge in which two flanks meet, `atan(tan(relief) / sin(A / 2))` for equal ones; None for an
+    edge that is no wedge."""
+    if edge.wedge is None:
+        return None
+    if edge.ridge is None and (edge.wedge.nose or edge.wedge.flat):
+        return relief
+    return math.atan(math.tan(relief) * ridge_of(edge.wedge).imag)
 
 
 def tip_rise(sweep: float, off: float) -> float:
@@ -318,9 +196,14 @@ def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...]) -> Relief:
     if found is None:
         return Relief()
     cutter = found[1]
-    edges = tuple(edge_of(wheel, cut) for cut in cuts)
     sizes = (cutter.relief_angle, cutter.edge_thickness, cutter.sweep_diameter)
-    return relief_for(edges, *sizes, cutter.edge_ahead)
+    return relief_for(edges_of(wheel, cuts, cutter.relief_ground), *sizes, cutter.edge_ahead)
+
+
+def edges_of(wheel: Wheel, cuts: tuple[Cut, ...], ground: Ground) -> tuple[Edge, ...]:
+    """The edges of all laps that reach into the blank, ground in one way."""
+    edges = (edge_of(wheel, cut, ground) for cut in cuts)
+    return tuple(edge for edge in edges if edge is not None)
 
 
 def _table(part: Part, cuts: tuple[Cut, ...]) -> tuple[int, CutterTable] | None:
@@ -396,7 +279,7 @@ def _rubs(say: Say, cutter: CutterTable, key: str, relief: Relief) -> Finding:
 
 def _other_ways(say: Say, key: str, relief: Relief) -> str:
     words = ""
-    if relief.least_relief_angle is not None:
+    if relief.least_relief_angle is not None and not _is_bound(relief.least_relief_angle):
         words += f", or {key}.relief_angle {say.turn_bound(relief.least_relief_angle, 'at least')}"
     if relief.greatest_thickness is not None and relief.greatest_thickness > THINNEST:
         words += f", or {key}.edge_thickness {say.bound(relief.greatest_thickness, 'at most')}"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, model_validator
 
@@ -23,6 +23,9 @@ from profilegen.part.fields import (
     Teeth,
     Turn,
 )
+
+FLAT_FLANKED = ("vee", "single-angle", "double-angle")
+"""Kinds of cutter with two straight flanks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +133,14 @@ class CutterTable(Table):
             "direction."
         ),
     )
+    relief_ground: Literal["round", "flanks"] = Field(
+        default="round",
+        description=(
+            "How the clearance is ground: round evenly round the tip, as on an insert; flanks for "
+            "two flat flanks with the tip stoned along the ridge between them. When in doubt, "
+            "round: it is the more cautious one."
+        ),
+    )
     edge_thickness: Length | None = Field(
         default=None, description="The thickness of the bit or insert below its cutting edge."
     )
@@ -173,6 +184,12 @@ class CutterTable(Table):
                 "the edge stands outside the circle that its tip runs on",
                 "less than half of sweep_diameter",
                 "measure it square to the line from the spindle's axis to the tip",
+            )
+        if self.relief_ground == "flanks" and self.kind not in FLAT_FLANKED:
+            yield KeyRule(
+                "relief_ground",
+                "only a cutter with two straight flanks is ground in flats with a ridge between",
+                '"round"',
             )
         if self.tip_flat and self.body_width and self.tip_flat >= self.body_width:
             yield KeyRule(

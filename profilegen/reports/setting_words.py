@@ -10,9 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import chain
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
-from profilegen.cutting.relief import Relief, relief_down_the_nose, standing_tool_cautions
+from profilegen.cutting.ground import Ground
+from profilegen.cutting.relief import (
+    Relief,
+    down_the_nose,
+    edges_of,
+    relief_for,
+    standing_tool_cautions,
+)
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet_words import Line, Row, Section
@@ -89,28 +96,38 @@ def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator
         yield Row("Included angle that it sweeps, wider by", figures.angle(change))
 
 
-def _down_the_nose(cutter: CutterTable, figures: Figures) -> Iterator[Line]:
-    """The relief wanted of a point that keeps its form below the edge."""
-    sweep, thickness = cutter.sweep_diameter, cutter.edge_thickness
-    if sweep is None or thickness is None:
-        return
-    least = relief_down_the_nose(sweep / 2, thickness)
-    if least is not None:
-        yield Row("measured straight down the nose instead, at least", figures.angle(least))
+DOWN_THE_NOSE: Final[dict[Ground, str]] = {
+    "round": "straight down the nose, where it is ground evenly round, at least",
+    "flanks": "straight down the ridge between flat flanks, tip stoned along it, at least",
+}
+"""How the relief reads from the side, by the way in which it is ground."""
+
+
+def _down_the_nose(job: Job, cutter: CutterTable, figures: Figures) -> Iterator[Line]:
+    """The least relief as it reads straight down the tip, for the way of grinding that the cutter
+    has, or for both where it does not say."""
+    given = "relief_ground" in cutter.model_fields_set
+    for ground in (cutter.relief_ground,) if given else DOWN_THE_NOSE:
+        edges = edges_of(job.made, job.plan.cuts, ground)
+        sizes = (cutter.edge_thickness, cutter.sweep_diameter, cutter.edge_ahead)
+        least = relief_for(edges, None, *sizes).least_relief_angle
+        told = None if least is None else down_the_nose(edges[0], least)
+        if told is not None:
+            yield Row(DOWN_THE_NOSE[ground], figures.at_least(told, is_angle=True))
 
 
 def _relief(job: Job, figures: Figures) -> Iterator[Line]:
     """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
     relief = job.relief
     if relief.least_relief_angle is not None:
-        least = figures.angle(relief.least_relief_angle)
+        least = figures.at_least(relief.least_relief_angle, is_angle=True)
         yield Row("Relief angle, square to the edges, at least", least)
     if relief.least_sweep_diameter is not None:
-        yield Row("Sweep of the tip at least", f"Ø {figures.length(relief.least_sweep_diameter)}")
+        yield Row("Sweep of the tip at least", f"Ø {figures.at_least(relief.least_sweep_diameter)}")
     if relief.greatest_thickness is not None:
-        yield Row("Thickness below the edge at most", figures.length(relief.greatest_thickness))
+        yield Row("Thickness below the edge at most", figures.at_most(relief.greatest_thickness))
     for cutter in job.part.cutters:
         if cutter.name == job.plan.cutter:
-            yield from _down_the_nose(cutter, figures)
+            yield from _down_the_nose(job, cutter, figures)
             yield from _off_line(cutter, relief, figures)
             yield from standing_tool_cautions(cutter)

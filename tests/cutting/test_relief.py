@@ -1,33 +1,28 @@
-"""Heel rub: closed forms, the values of a table, and a body swept point by point."""
+"""Heel rub: the values of a table, each limit by itself, and what is told of a part's cutter."""
 
 from __future__ import annotations
 
 import math
 from typing import Any
 
-import numpy as np
-import numpy.typing as npt
 import pytest
-from shapely.geometry import LineString, Polygon
 
+from profilegen.cutting.ground import Ground, edge_of
+from profilegen.cutting.heel import least_radius
+from profilegen.cutting.profile import Profile
 from profilegen.cutting.relief import (
     STANDING_TOOL,
-    Edge,
     Relief,
-    edge_of,
-    least_sweep,
-    radial_relief,
-    relief_down_the_nose,
+    down_the_nose,
     relief_for,
     standing_tool_cautions,
     swept_angle,
     tip_rise,
 )
 from profilegen.cutting.wedge import Wedge
-from profilegen.geometry.measure import tessellate
+from profilegen.geometry.chain import Role, chain
+from tests.cutting.spun import edge_to
 from tests.parts import job, part, ratchet, single, vee
-
-Reals = npt.NDArray[np.float64]
 
 # VEE-43, VEE-45, VEE-46, VEE-48, VEE-50: derived (VEE-42: the relief flat is a chord of the tip
 # circle), checked there by closed form and by root finding; no published source.
@@ -48,8 +43,9 @@ def test_greatest_thickness_of_an_end_edge(
     """Thickness below an end edge before the heel rubs, `r sin(2 relief)`, to the digits."""
     found = radius * math.sin(2 * math.radians(relief))
     assert found == pytest.approx(thickness, abs=6e-5), row
-    flat = Edge(None, (("edge", 0.0, math.pi / 2),))
-    assert least_sweep(flat, math.radians(relief), found) == pytest.approx(radius, rel=1e-12)
+    flat = edge_to(Profile("flat", "slot", chain([10, -10], roles=Role.EDGE)), 0.01)
+    told, _ = least_radius(flat, math.radians(relief), found, 0.0)
+    assert told == pytest.approx(radius, rel=1e-9)
 
 
 # Derived, confirmed by a numerical sweep, no published source: thickness 2.38, relief 7, 60 deg.
@@ -59,23 +55,22 @@ def test_greatest_thickness_of_an_end_edge(
 def test_least_radius_of_a_vee(nose: float, flank: float, radius: float) -> None:
     """Least tip radius of an insert with a 60 degree corner, sharp, rounded, and deep."""
     half = math.radians(30)
-    edge = Edge(
-        Wedge("v", "vee", half, half, nose),
-        (("face flank", flank, half), ("back flank", flank, half)),
-    )
-    assert least_sweep(edge, math.radians(7), 2.38) == pytest.approx(radius, abs=0.005)
+    edge = edge_to(Wedge("v", "vee", half, half, nose), flank or 1e-3)
+    told, _ = least_radius(edge, math.radians(7), 2.38, 0.0)
+    assert told == pytest.approx(radius, abs=0.005)
 
 
 # Derived, no published source: a 60 degree corner presented point first.
 @pytest.mark.parametrize(("relief", "radial"), [(7, 13.8), (11, 21.2)])
 def test_radial_relief_of_a_corner(relief: float, radial: float) -> None:
-    """A flank at 30 degrees from the infeed has about twice the relief along it."""
-    found = radial_relief(math.radians(relief), math.radians(30))
+    """A sharp corner of 60 degrees has about twice the relief of its flanks along the infeed."""
+    sharp = edge_to(Wedge("v", "vee", math.radians(30), math.radians(30)), 1.0)
+    found = down_the_nose(sharp, math.radians(relief))
+    assert found is not None
     assert math.degrees(found) == pytest.approx(radial, abs=0.05)
 
 
 TOOLS = [
-    Wedge("v", "vee", math.radians(30), math.radians(30), 0.0),
     Wedge("v", "vee", math.radians(30), math.radians(30), 0.2),
     Wedge("v", "vee", math.radians(30), math.radians(30), 0.8),
     Wedge("v", "vee", math.radians(15), math.radians(15), 0.3),
@@ -88,84 +83,20 @@ TOOLS = [
 DEEP = 2.5
 
 
-def lower_edge(shape: Polygon, x: Reals) -> Reals:
-    """The lowest place of a shape above each x; infinite where it has none."""
-    low = np.full(len(x), np.inf)
-    for at, place in enumerate(x.tolist()):
-        cut = shape.intersection(LineString([(place, -50), (place, 200)]))
-        if not cut.is_empty:
-            low[at] = cut.bounds[1]
-    return low
-
-
-def swept_need(tool: Wedge, relief: float, thickness: float, off: float) -> float:
-    """The least tip radius at which no point of the body leaves what the edge sweeps, by trying.
-
-    The body is the edge's outline drawn in by polygons, slice by slice behind the edge; every
-    point turns about the spindle and must stay within the edge's circle at the same place along it.
-    """
-    points = tessellate(tool.silhouette(tool.tip.imag + 40), 1e-7) - tool.tip
-    shape = Polygon([(z.real, z.imag) for z in points.tolist()])
-    on_face, on_back = (start - tool.tip for start in tool.edge_starts())
-    tops = [
-        on_back.real - (DEEP - on_back.imag) * math.tan(tool.back_side),
-        on_face.real + (DEEP - on_face.imag) * math.tan(tool.face_side),
-    ]
-    around = max(tool.nose, tool.flat, 0.01)
-    wide = DEEP * 2.5 + around
-    spread = (np.linspace(-wide, wide, 301), np.linspace(-around, around, 161), [0.0], tops)
-    x = np.unique(np.concatenate(spread))
-    edge = lower_edge(shape, x)
-    metal = edge <= DEEP * (1 + 1e-9)
-    x, edge = x[metal], edge[metal]
-    depths = np.linspace(0, thickness, 41)[1:]
-    body = np.stack(
-        [
-            lower_edge(shape.buffer(-t * math.tan(relief), join_style="mitre", mitre_limit=1e6), x)
-            for t in depths.tolist()
-        ]
-    )
-
-    def clears(radius: float) -> bool:
-        axis = math.sqrt(radius**2 - off**2)
-        swept = np.hypot(axis - edge, off)
-        reach = np.hypot(axis - body, off - depths[:, None])
-        return not np.any((body < axis) & (reach > swept + 1e-9))
-
-    low, high = DEEP, 400.0
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (low, middle) if clears(middle) else (middle, high)
-    return high
-
-
-@pytest.mark.parametrize("off", [0.0, 0.15, -0.15])
-@pytest.mark.parametrize(("relief", "thickness"), [(7.0, 2.38), (11.0, 3.97), (15.0, 1.5)])
-@pytest.mark.parametrize("tool", TOOLS)
-def test_closed_form_is_what_a_swept_body_shows(
-    tool: Wedge, relief: float, thickness: float, off: float
-) -> None:
-    """Nose, flat and flanks, equal or not, on and off the radius line: the swept body agrees."""
-    edge = Edge(tool, (("face flank", DEEP, tool.face_side), ("back flank", DEEP, tool.back_side)))
-    told = least_sweep(edge, math.radians(relief), thickness, off)
-    swept = swept_need(tool, math.radians(relief), thickness, off)
-    assert swept <= told * 1.0005
-    assert swept >= told * 0.995
-
-
 @pytest.mark.parametrize("off", [0.0, 0.1, -0.1])
-@pytest.mark.parametrize("tool", TOOLS[1:])
-def test_each_limit_is_the_limit(tool: Wedge, off: float) -> None:
+@pytest.mark.parametrize("ground", ["round", "flanks"])
+@pytest.mark.parametrize("tool", TOOLS)
+def test_each_limit_is_the_limit(tool: Wedge, ground: Ground, off: float) -> None:
     """Relief, thickness and sweep told each bring the tool just to the point of rubbing."""
-    edge = Edge(tool, (("face flank", DEEP, tool.face_side), ("back flank", DEEP, tool.back_side)))
+    edge = edge_to(tool, DEEP, ground)
     relief, thickness, sweep = math.radians(9), 3.0, 30.0
     told = relief_for((edge,), relief, thickness, sweep, off)
     assert told.least_relief_angle is not None
     assert told.greatest_thickness is not None
     assert told.least_sweep_diameter is not None
-    assert least_sweep(edge, told.least_relief_angle, thickness, off) <= sweep / 2 * (1 + 1e-9)
-    assert least_sweep(edge, told.least_relief_angle - 1e-4, thickness, off) > sweep / 2
-    assert least_sweep(edge, relief, told.greatest_thickness - 1e-3, off) <= sweep / 2
+    assert least_radius(edge, told.least_relief_angle, thickness, off)[0] <= sweep / 2 * (1 + 1e-6)
+    assert least_radius(edge, told.least_relief_angle - 1e-4, thickness, off)[0] > sweep / 2
+    assert least_radius(edge, relief, told.greatest_thickness - 1e-3, off)[0] <= sweep / 2
     assert told.clears == (told.least_sweep_diameter <= sweep)
     assert told.margin == pytest.approx(relief - told.least_relief_angle)
 
@@ -174,11 +105,13 @@ def test_edge_ahead_of_the_radius_line_gains_relief() -> None:
     """0.1 mm off on a sweep radius of 10 tilts the face 0.6 degrees (derived, no published
     source); ahead it clears sooner, behind it rubs sooner."""
     half = math.radians(30)
-    edge = Edge(Wedge("v", "vee", half, half, 0.2), (("face flank", 2.0, half),))
+    edge = edge_to(Wedge("v", "vee", half, half, 0.2), 2.0)
     told = relief_for((edge,), math.radians(9), 3.0, 20.0)
     assert told.relief_change is not None
     assert math.degrees(told.relief_change) == pytest.approx(0.6, abs=0.03)
-    ahead, on, behind = (least_sweep(edge, math.radians(9), 3.0, off) for off in (0.1, 0.0, -0.1))
+    ahead, on, behind = (
+        least_radius(edge, math.radians(9), 3.0, off)[0] for off in (0.1, 0.0, -0.1)
+    )
     assert ahead < on < behind
 
 
@@ -199,7 +132,9 @@ def test_edge_counts_up_to_where_it_leaves_the_blank() -> None:
     """The flank in the metal ends at the blank's rim, at depth."""
     made = job(ratchet(), vee(60))
     (cut,) = made.plan.cuts
-    heights = [height for _, height, _ in edge_of(made.wheel, cut).flanks]
+    edge = edge_of(made.wheel, cut)
+    assert edge is not None
+    heights = edge.metal.points[[0, -1]].imag.tolist()
     face, back = made.wheel.space.face, made.wheel.space.back
     assert face is not None
     assert back is not None
@@ -245,13 +180,3 @@ def test_tools_that_stand_still_have_cautions() -> None:
     fly, bought = part(ratchet(), vee(60, teeth=1), single(60, name="bought", teeth=20)).cutters
     assert standing_tool_cautions(fly) == STANDING_TOOL
     assert standing_tool_cautions(bought) == ()
-
-
-def test_relief_straight_down_the_nose_is_the_least_of_an_end_edge() -> None:
-    """The inverse of the greatest thickness `R sin(2 a)` (rows VEE-43, 45, 46, 48)."""
-    rows = ((5, 10, 1.7101), (10, 10, 3.4202), (10, 15, 5.0), (20, 5, 3.4730))
-    for radius, relief, thickness in rows:
-        least = relief_down_the_nose(radius, thickness)
-        assert least is not None
-        assert math.degrees(least) == pytest.approx(relief, abs=1e-3)
-    assert relief_down_the_nose(2.0, 2.1) is None
