@@ -113,8 +113,8 @@ class Job:
             **bore_plan_as_dict(self.part),
             "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
-                {"stop": stop.stop, "lap": stop.lap, "angle": stop.degrees}
-                for stop in self.plan.stops
+                {"stop": stop.stop, "lap": stop.lap, "angle": stop.angle}
+                for stop in self.plan.index.stops
             ],
             "setup": self._setup(),
             **shop_as_dict(self.part, self.shop),

@@ -191,15 +191,17 @@ def test_depths_and_their_datums(cutter: Keys, rotation: str) -> None:
 
 @pytest.mark.parametrize(("cutter", "laps"), [(vee(), 1), (vee(45), 2), (vee(70), 1)])
 def test_stops_count_from_one_in_each_lap(cutter: Keys, laps: int) -> None:
-    """Every lap has a stop a tooth; the first stands at 0, a second lap at the turn of its cut."""
+    """Every lap has a stop a tooth; the first stands at 0, a second lap less than a pitch on,
+    where its cut lies but for whole pitches."""
     found = job(ratchet(), cutter).as_dict()
     stops, pitch = found["stops"], found["wheel"]["angular_pitch"]
     assert [(s["lap"], s["stop"]) for s in stops] == [
         (lap, stop) for lap in range(1, laps + 1) for stop in range(1, 31)
     ]
-    starts = [cut["wheel_angle"] for cut in found["cuts"]] or [0.0]
+    starts = [cut["wheel_angle"] % pitch for cut in found["cuts"]] or [0.0]
     for row in stops:
         wanted = starts[row["lap"] - 1] + pitch * (row["stop"] - 1)
+        assert 0 <= row["angle"] < 360
         assert row["angle"] == pytest.approx(wanted, abs=1e-9)
 
 

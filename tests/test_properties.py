@@ -73,7 +73,8 @@ def numbers(tree: Any, path: str = "") -> Iterator[tuple[str, Any]]:
 
 def without_words(tree: dict[str, Any]) -> dict[str, Any]:
     """All of a job's dictionary but the sentences, which are in the part's own unit."""
-    return {path: value for path, value in numbers(tree) if not path.endswith(".message")}
+    told = (".message", ".remedy.value")
+    return {path: value for path, value in numbers(tree) if not path.endswith(told)}
 
 
 def space_of(made_job: Job) -> Contour:

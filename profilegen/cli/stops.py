@@ -1,7 +1,8 @@
 """`stops`: the stops of the wheel, as angles or on the hardware of `[dividing]`.
 
 Owns which form is printed: the angles as CSV for a part without hardware; else a text, CSV, JSON
-or a sheet. A plan that is not exact ends with 3 unless `--allow-error` is given.
+or a sheet. Stops whose spacing is off by more than a land may be end with 3 unless `--allow-error`
+is given, which lists them as inexact.
 """
 
 from __future__ import annotations
@@ -29,9 +30,7 @@ from profilegen.errors import CannotMakeError, refused
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
     from profilegen.cutting.poses import Cut
-    from profilegen.errors import Finding
     from profilegen.part.part import Part
-    from profilegen.wheels.wheel import Wheel
 
 SHEETS = (".svg", ".pdf")
 
@@ -54,9 +53,9 @@ SHEETS = (".svg", ".pdf")
     "--way",
     type=int,
     metavar="N",
-    help="Take the way of this number in the list; the simplest that suits when left out.",
+    help="Take the way of this number in the list; the first when left out.",
 )
-@click.option("--allow-error", is_flag=True, help="Take stops that are not exact.")
+@click.option("--allow-error", is_flag=True, help="List stops that are not exact enough, INEXACT.")
 @force_option
 @look_options
 @paper_option
@@ -77,11 +76,13 @@ def stops(
 ) -> int:
     """Print the stops: angles, or with [dividing] what its dial or plate shows at each.
 
-    Every way to the count is listed, simplest first. Stops that are not exact are refused, with
-    their error in mm, unless --allow-error is given.
+    Every way to the count is listed, exact ones first, of these the simplest. Stops that are off by
+    more than a land may be are refused, unless --allow-error asks for them.
     """
-    from profilegen.cutting.dividing.of_part import findings_of, plan_of
+    from profilegen.cutting.dividing.index_findings import index_findings
+    from profilegen.cutting.dividing.of_part import plan_of
     from profilegen.cutting.frame import frame_for
+    from profilegen.cutting.plan import cuts_of
     from profilegen.wheels.solve import solve
 
     ending = Path(out or "").suffix.lower()
@@ -94,10 +95,12 @@ def stops(
     part = opened(file, units, decimal)
     say_part(part)
     wheel = solve(part)
-    cuts, others = _cuts(part, wheel) if teeth in (None, wheel.teeth) else ((), wheel.findings)
     frame = frame_for(part.setup, wheel.rotation)
-    plan = plan_of(part, wheel, frame, cuts, teeth, way)
-    found = findings_of(part, plan, allow_error)
+    own = teeth in (None, wheel.teeth)
+    _, cuts, about = cuts_of(part, wheel, frame) if own else (None, (), ())
+    others = (*wheel.findings, *about)
+    plan = replace(plan_of(part, wheel, frame, cuts, teeth, way), allowed=allow_error)
+    found = index_findings(part, plan)
     if refused(found):
         say_findings(others)
         raise CannotMakeError(*found)
@@ -113,14 +116,6 @@ def stops(
 
         deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
     return 3 if refused(others) else 0
-
-
-def _cuts(part: Part, wheel: Wheel) -> tuple[tuple[Cut, ...], tuple[Finding, ...]]:
-    """The cuts of the wheel's own count, one a lap, and what is to be said of wheel and set-up."""
-    from profilegen.cutting.plan import plan_for
-
-    plan = plan_for(replace(part, dividing=None), wheel)
-    return plan.cuts, (*wheel.findings, *plan.findings)
 
 
 def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:

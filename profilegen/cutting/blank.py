@@ -156,9 +156,9 @@ def run_out_findings(part: Part, limit: float) -> Iterator[Finding]:
 
 def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:
     """What is to be said of the wheel on this blank and not of the print's."""
-    known = {finding.code for finding in (*wheel.findings, *plan.findings)}
+    known = {(finding.code, finding.severity) for finding in (*wheel.findings, *plan.findings)}
     for finding in (*found.wheel.findings, *found.plan.findings):
-        if finding.code not in known:
+        if (finding.code, finding.severity) not in known:
             yield replace(finding, message=f"on the blank as measured: {finding.message}")
 
 

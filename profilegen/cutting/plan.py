@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
+from profilegen.cutting.dividing.index_plan import IndexPlan
+from profilegen.cutting.dividing.of_part import indexed
 from profilegen.cutting.frame import OPPOSITE, Direction, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
-from profilegen.cutting.stops import Stop, stops_for
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
 from profilegen.errors import Finding, Severity
@@ -23,7 +24,6 @@ from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
-    from profilegen.cutting.dividing.index_plan import IndexPlan
     from profilegen.part.base import CutterTable
     from profilegen.part.part import Part
 
@@ -41,37 +41,35 @@ class Plan:
         cutter: name of the cutter that is set up, or None without one.
         cuts: one, or one for each of two or three laps; empty when no cutter is given or none can
             form the space.
-        stops: every stop of every lap.
         frame: how it stands on the machine.
         flat: where the flat (the steeper flank) of an angle cutter looks, or None.
         findings: cautions and refusals of the set-up.
-        index: the stops on the part's dividing hardware; None without any, or with too little.
+        index: every stop of every lap, on the part's dividing hardware; the angles alone without
+            any, and where it is refused.
     """
 
     cutter: str | None
     cuts: tuple[Cut, ...]
-    stops: tuple[Stop, ...]
     frame: Frame
     flat: Direction | None
     findings: tuple[Finding, ...]
-    index: IndexPlan | None = None
+    index: IndexPlan
 
 
 def plan_for(part: Part, wheel: Wheel) -> Plan:
     """The plan for the cutter that `[setup]` names, or the first one, on the part's hardware."""
-    plan = _cutting_plan(part, wheel)
-    if part.dividing is None:
-        return plan
-    from profilegen.cutting.dividing.of_part import indexed
-
-    index, findings = indexed(part, wheel, plan.frame, plan.cuts)
-    return replace(plan, index=index, findings=(*plan.findings, *findings))
+    frame = frame_for(part.setup, wheel.rotation)
+    cutter, cuts, findings = cuts_of(part, wheel, frame)
+    index, about = indexed(part, wheel, frame, cuts)
+    flat = _flat_looks(frame, cuts[0].tool) if cuts else None
+    return Plan(cutter, cuts, frame, flat, (*findings, *about), index)
 
 
-def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
-    """Cuts, stops and frame, without dividing hardware."""
-    frame, say = frame_for(part.setup, wheel.rotation), Say(part)
-    number = _chosen(part)
+def cuts_of(
+    part: Part, wheel: Wheel, frame: Frame
+) -> tuple[str | None, tuple[Cut, ...], tuple[Finding, ...]]:
+    """The cutter that is set up, its cuts, one a lap, and what is to be said of the set-up."""
+    number, say = _chosen(part), Say(part)
     if number is None:
         note = Finding(
             "no-cutter",
@@ -80,20 +78,19 @@ def _cutting_plan(part: Part, wheel: Wheel) -> Plan:
             'drawer = "..."; profilegen cutters says which cutters would do',
             "cutter",
         )
-        return Plan(None, (), stops_for(wheel, ()), frame, None, (note,))
+        return None, (), (note,)
     where, cutter = f"cutter[{number + 1}]", part.cutters[number]
     try:
         cuts = choose(part, wheel, frame, cutter)
     except NoPose as refusal:
         finding = _refusal(refusal, cutter, say, where, wheel)
-        return Plan(cutter.name, (), stops_for(wheel, ()), frame, None, (finding,))
-    flat = _flat_looks(frame, cuts[0].tool)
+        return cutter.name, (), (finding,)
     about = _plunge_findings if cuts[0].forms == "space" else _cut_findings
     findings = (
         *about(say, wheel, cutter, cuts, where),
         *_frame_findings(part, frame, cuts),
     )
-    return Plan(cutter.name, cuts, stops_for(wheel, cuts), frame, flat, findings)
+    return cutter.name, cuts, findings
 
 
 def _chosen(part: Part) -> int | None:

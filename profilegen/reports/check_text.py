@@ -15,6 +15,7 @@ from profilegen.cutting.touchoff import infeed_from
 from profilegen.errors import Finding
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
+from profilegen.reports.dividing import stop_lines
 from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
 from profilegen.units import both_units
@@ -152,10 +153,6 @@ def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
         ("Radial depth, blank radius less root radius", figures.both(cut.radial_depth)),
         ("Root diameter that it leaves", figures.both(2 * cut.root_radius)),
     ]
-    if cut.lap > 1:
-        way = "counter-clockwise" if cut.wheel_angle > 0 else "clockwise"
-        turn = f"{figures.angle(abs(cut.wheel_angle))} {way}"
-        rows.insert(0, ("Turn of the wheel from lap 1, seen from its front", turn))
     for line in columns(rows):
         yield f"  {line}"
 
@@ -166,13 +163,10 @@ def _tidy(mm: float) -> float:
 
 
 def _stops(job: Job, figures: Figures) -> Iterator[str]:
-    laps = len({stop.lap for stop in job.plan.stops})
-    pitch = figures.angle(math.tau / job.wheel.teeth)
+    index, pitch = job.plan.index, figures.angle(math.tau / job.wheel.teeth)
+    laps = len(index.laps)
     yield ""
     yield "Stops"
     yield f"  {job.wheel.teeth} stops of {pitch}" + (f" in each of {laps} laps" if laps > 1 else "")
-    index = job.plan.index
-    if index is not None and index.way is not None:
-        from profilegen.cutting.dividing.readings import way_words
-
-        yield from paragraph(f"{index.method.capitalize()}: {way_words(index.way)}", "  ", "  ")
+    for line in stop_lines(job, figures):
+        yield from paragraph(line, "  ", "  ")

@@ -1,4 +1,4 @@
-"""The index plan as text, as labels to tick and as a dictionary.
+"""The index plan as text, as labels to tick and as a dictionary: what every paper says of it.
 
 Owns: what is said of a plan on its hardware, and in which order. Refuses arithmetic (`cutting`).
 """
@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from profilegen.cutting.dividing.index_plan import (
     IndexPlan,
     IndexStop,
     arcmin,
     arcmin_text,
+    degrees,
     degrees_text,
 )
 from profilegen.cutting.dividing.readings import (
@@ -28,10 +29,24 @@ from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures
 from profilegen.units import DecimalMark
 
-BACKLASH = (
-    "Come to every stop from the same side, the way the dial increases. If you have gone past, go "
-    "back by more than the backlash and come again; then lock, always the same way."
+if TYPE_CHECKING:
+    from profilegen.job import Job
+    from profilegen.wheels.wheel import Rotation
+
+
+def approach_words(turn: Rotation) -> str:
+    """How the work comes to every stop, so that backlash always lies on one side."""
+    return (
+        f"Turn the work {turn}, seen from its free end, to every stop and from lap to lap. Gone "
+        "past it, go back by more than the backlash and come again."
+    )
+
+
+NO_READINGS = (
+    "NO READINGS: the dividing hardware cannot make these stops well enough, so no list of them is "
+    "given."
 )
+"""In the place of the way and of the stops to tick."""
 
 ONCE_ROUND = (
     "Go round once with a mere scratch at every stop: the one after the last must meet the first. "
@@ -56,10 +71,6 @@ COUNTED = {
     "steps": "Steps count from 0 at stop 1 of lap 1 and count on through every lap.",
 }
 """From where each sort of reading counts."""
-
-COUNTED_ON = ("crank", "dial", "steps")
-"""Sorts of reading that count on from lap to lap."""
-
 MOST_FURTHER = 8
 """Compound and differential ways that the text shows; JSON holds them all."""
 
@@ -71,12 +82,18 @@ def plan_dict(plan: IndexPlan) -> dict[str, Any]:
         "exact": plan.exact,
         "worst_error_arcmin": arcmin(plan.spread.worst),
         "worst_error_mm": plan.mm(plan.spread.worst),
+        "spacing_error_mm": plan.mm(plan.spread.spacing),
+        "may_be_off_mm": plan.may_lose,
         "ways": [_way_dict(plan, way, number) for number, way in enumerate(plan.ways, 1)],
         "stops": [_stop_dict(stop) for stop in plan.stops],
         "closing_stops": [_stop_dict(stop) for stop in plan.returns],
         "teeth": plan.teeth,
         "way": plan.number,
         "turn": plan.turn,
+        "laps": [
+            {"lap": lap, "turn_on": degrees(plan.turned_on(lap)) if lap > 1 else 0.0}
+            for lap in range(1, len(plan.laps) + 1)
+        ],
         "slips": [
             {"slip": name, "arcmin": arcmin(turns), "mm": plan.mm(turns)}
             for name, turns in (slips(plan.way) if plan.way else ())
@@ -94,6 +111,7 @@ def _way_dict(plan: IndexPlan, way: Way, number: int) -> dict[str, Any]:
         "exact": way.exact,
         "worst_error_arcmin": arcmin(way.worst),
         "worst_error_mm": plan.mm(way.worst),
+        "spacing_error_mm": plan.mm(way.spacing),
         "circle": scale.circle if scale.sort in ("crank", "plate", "vernier", "notches") else None,
         "plate": scale.plate or None,
         "steps": steps,
@@ -123,34 +141,70 @@ def _stop_dict(stop: IndexStop) -> dict[str, Any]:
     }
 
 
+def has_no_readings(job: Job) -> bool:
+    """Whether the part's hardware is refused, so that no list of stops may be followed."""
+    return job.part.dividing is not None and job.plan.index.way is None
+
+
+def way_taken(job: Job) -> Iterator[str]:
+    """The way to the stops, or that there is none; nothing without hardware."""
+    index = job.plan.index
+    if index.way is not None:
+        yield f"{index.method.capitalize()}: {way_words(index.way)}."
+    elif has_no_readings(job):
+        yield NO_READINGS
+
+
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
+    turn = approach_words(plan.turn)
     size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
     if plan.part_teeth:
         size = f"Not for the part as it is, which has {plan.part_teeth} teeth: {size}"
-    on = plan.way is not None and plan.way.scale.sort in COUNTED_ON
-    laps = [_lap_start(lap[0], on, figures.decimal) for lap in plan.laps[1:]]
-    turn = f"From stop to stop the work turns {plan.turn}, seen from its free end. {BACKLASH}"
+    laps = lap_changes(plan, figures)
     if plan.way is None:
         return ("No [dividing] is given: the angles alone.", size, *laps, turn, ONCE_ROUND)
     said = [f"{plan.method.capitalize()}: {way_words(plan.way)}.", size, *laps]
     said += _exactness(plan, plan.way, figures)
-    if plan.nearest:
-        counts = " and ".join(map(str, plan.nearest))
-        said.append(f"Nearest counts that this hardware makes exactly: {counts}.")
     said += [_cost(plan, plan.way, figures), *warnings(plan.way)]
     return (*said, turn, COUNTED[plan.way.scale.sort], ONCE_ROUND)
 
 
-def _lap_start(stop: IndexStop, counts_on: bool, decimal: DecimalMark) -> str:
-    on, back = (degrees_text(angle, decimal) for angle in (stop.wanted, 1 - stop.wanted))
-    at = _marked(stop.reading, decimal)
-    if counts_on:
-        at += f" as counted on from the closing stop of lap {stop.lap - 1}"
+def _lap_change(plan: IndexPlan, lap: int, decimal: DecimalMark) -> str:
+    """How a later lap is begun: the setting, the turn from the closing stop before it, and what is
+    then read. Laps count from 1."""
+    turned, reading = plan.turned_on(lap), _marked(plan.laps[lap - 1][0].reading, decimal)
+    setting = f"Lap {lap}: draw the cutter back and set it for this lap."
+    if not turned:
+        return (
+            f"{setting} Leave the work at the closing stop of lap {lap - 1}, {reading}: it is "
+            f"stop 1 of lap {lap}."
+        )
     return (
-        f"Lap {stop.lap} begins {on}° on from stop 1 of lap 1, which is {back}° back, at {at}: set "
-        "the cutter for it first."
+        f"{setting} From the closing stop of lap {lap - 1} turn the work on by "
+        f"{degrees_text(turned, decimal)}° {plan.turn}, as to every stop, to {reading}: stop 1 of "
+        f"lap {lap}."
     )
+
+
+def lap_changes(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
+    """How every lap after the first is begun."""
+    return tuple(_lap_change(plan, lap, figures.decimal) for lap in range(2, len(plan.laps) + 1))
+
+
+def stop_lines(job: Job, figures: Figures) -> Iterator[str]:
+    """How the stops of a job are come to: the turn, the way, and the later laps; where the hardware
+    is refused, that there is no list to follow."""
+    yield approach_words(job.plan.index.turn)
+    yield from way_taken(job)
+    if not has_no_readings(job):
+        yield from lap_changes(job.plan.index, figures)
+
+
+def inexact_words(plan: IndexPlan, figures: Figures) -> str:
+    """What is wrong with a list of stops that are not exact."""
+    off, may = (figures.both(mm) for mm in (plan.mm(plan.spread.spacing), plan.may_lose))
+    return f"lands come out up to {off} off, where a land may be {may} off."
 
 
 def _exactness(plan: IndexPlan, way: Way, figures: Figures) -> Iterator[str]:
@@ -212,11 +266,9 @@ def way_lines(plan: IndexPlan, figures: Figures, most: int) -> tuple[str, ...]:
 
 
 def _way_line(plan: IndexPlan, way: Way, figures: Figures) -> str:
-    off = f"up to {_off(plan, way.worst, figures)}, off"
+    off = f"spacing up to {_off(plan, way.spacing, figures)}, off"
     if way.exact:
         off = "exact"
-    elif way.even and way.method != "compound":
-        off = f"even in each lap, a later lap {off}"
     return f"{way.method}, {off}{', taken here' if way is plan.way else ''}: {way_words(way)}"
 
 
@@ -227,6 +279,8 @@ def plan_text(plan: IndexPlan, title: str, figures: Figures) -> str:
     for fact in facts(plan, figures):
         lines += paragraph(fact, "  ", "  ")
     lines += _ways_text(plan, figures)
+    if plan.is_listed_inexact:
+        lines += ["", *paragraph(f"INEXACT: {inexact_words(plan, figures)}", "")]
     titles = ("stop", "lap", "angle", "set to", "error '", "reading", "done")
     rows = [titles, *_rows(plan, figures.decimal)]
     return "\n".join([*lines, "", *columns(rows, frozenset({0, 1, 2, 3, 4}))]) + "\n"

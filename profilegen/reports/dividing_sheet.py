@@ -13,7 +13,7 @@ from profilegen.drawing.marks import Block, Sheet, together
 from profilegen.drawing.tables import Laid, bullets, heading, paragraph
 from profilegen.part.part import Part
 from profilegen.reports import stop_grid
-from profilegen.reports.dividing import facts, tick_labels, way_lines
+from profilegen.reports.dividing import facts, inexact_words, tick_labels, way_lines
 from profilegen.reports.figures import figures_for
 from profilegen.reports.page import page_of, titles_of
 
@@ -48,7 +48,7 @@ def dividing_sheets(part: Part, plan: IndexPlan, paper: str | None = None) -> tu
         said.append(stop_grid.grid(first, size, complex(rest.x0, rest.y1), rest.width))
     sheets = [_sheet(part, page, tuple(said), f"1 / {count}")]
     for number, run in enumerate(runs[1:], 2):
-        head = heading(complex(room.x0, room.y1), "Stops", room.width)
+        head = heading(complex(room.x0, room.y1), _over_the_stops(plan), room.width)
         corner = complex(room.x0, room.y1 - head.height)
         grid = stop_grid.grid(run, size, corner, room.width)
         sheets.append(_sheet(part, page, (head.block, grid), f"{number} / {count}"))
@@ -100,8 +100,14 @@ def _words(part: Part, plan: IndexPlan, room: Box) -> tuple[list[Block], Box]:
     if len(plan.ways) > MOST_WAYS:
         more = f"{len(plan.ways) - MOST_WAYS} more: profilegen stops --json holds them all."
         put(paragraph(at(), more, room.width, WORDS), 2.0)
-    put(heading(at() - 1j, "Stops", room.width), 2.0)
+    put(heading(at() - 1j, _over_the_stops(plan), room.width), 2.0)
+    if plan.is_listed_inexact:
+        put(paragraph(at(), f"INEXACT: {inexact_words(plan, figures)}", room.width, WORDS), 2.0)
     return blocks, Box(room.x0, room.y0, room.x1, top)
+
+
+def _over_the_stops(plan: IndexPlan) -> str:
+    return "Stops, INEXACT" if plan.is_listed_inexact else "Stops"
 
 
 def _sheet(part: Part, page: Paper, blocks: tuple[Block, ...], number: str) -> Sheet:

@@ -103,6 +103,10 @@ class Figures:
         """The greatest that may be, of a size that counts from 0: rounded down, not to 0."""
         return self.limits(0.0, mm_or_rad, is_angle=is_angle)[1]
 
+    def at_least(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
+        """The least that may be, rounded up."""
+        return self.limits(mm_or_rad, mm_or_rad, is_angle=is_angle)[0]
+
     def fact(self, fact: Fact) -> str:
         """The value of a fact with its unit."""
         if isinstance(fact.value, str):

@@ -6,7 +6,6 @@ Owns the columns of the stops list. Numbers are plain decimals with a point, deg
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.dividing.index_plan import (
@@ -15,7 +14,6 @@ from profilegen.cutting.dividing.index_plan import (
     arcmin_text,
     degrees_text,
 )
-from profilegen.cutting.dividing.of_part import plan_of
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -29,26 +27,27 @@ SET_HEADER = ("set_angle", "error_arcmin", "reading")
 
 def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
     """The header, a row a stop, and for each lap the return to its first stop as a check."""
-    plan = job.plan.index
-    if plan is None:
-        bare = replace(job.part, dividing=None)
-        plan = plan_of(bare, job.wheel, job.plan.frame, job.plan.cuts)
-    return index_rows(plan, {cut.lap: cut.forms for cut in job.plan.cuts})
+    return index_rows(job.plan.index, {cut.lap: cut.forms for cut in job.plan.cuts})
 
 
 def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ...], ...]:
     """The same of a plan on dividing hardware, what it is set to behind the other columns.
 
     Args:
-        plan: the stops; without hardware there are no further columns.
+        plan: the stops; of angles alone there are no further columns.
         forms: lap -> what its cut forms.
     """
     known = plan.way is not None
-    rows: list[tuple[str, ...]] = [(*STOP_HEADER, *SET_HEADER) if known else STOP_HEADER]
+    rows = [(*STOP_HEADER, *_set_header(plan)) if known else STOP_HEADER]
     for lap, back in zip(plan.laps, plan.returns, strict=True):
         rows += [_set_row(stop, forms.get(back.lap, ""), known) for stop in lap]
         rows.append(_set_row(back, "same as stop 1", known))
     return tuple(rows)
+
+
+def _set_header(plan: IndexPlan) -> tuple[str, ...]:
+    *others, reading = SET_HEADER
+    return (*others, f"INEXACT {reading}" if plan.is_listed_inexact else reading)
 
 
 def _set_row(stop: IndexStop, forms: str, known: bool) -> tuple[str, ...]:

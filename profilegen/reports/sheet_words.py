@@ -9,25 +9,29 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
 from profilegen.cutting.dials import travel_per_division
-from profilegen.cutting.dividing.readings import way_words
+from profilegen.cutting.dividing.index_plan import degrees_text
 from profilegen.cutting.fit import Fit
-from profilegen.cutting.frame import OPPOSITE, OTHER_HAND
+from profilegen.cutting.frame import OPPOSITE
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.shop import infeed_dial
-from profilegen.cutting.stops import Stop
 from profilegen.cutting.touchoff import infeed_from, shop_words
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words
-from profilegen.reports.dividing import COUNTED, tick_labels
+from profilegen.reports.dividing import (
+    COUNTED,
+    approach_words,
+    has_no_readings,
+    lap_changes,
+    tick_labels,
+    way_taken,
+)
 from profilegen.reports.figures import Figures
 from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
-from profilegen.units import DecimalMark, format_number
 
 HEADINGS = (
     "Before you cut",
@@ -218,15 +222,8 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
             yield Row(f"Infeed {from_zero(zero)}", figures.both(infeed))
         yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
         yield Row("Depth on the radius", figures.length(cut.radial_depth))
-    for before, after in pairwise(job.plan.cuts):
-        turn = after.wheel_angle - before.wheel_angle
-        way = job.plan.frame.stops_turn
-        yield (
-            f"After all {before.forms}s of lap {before.lap}: one change of setting, then turn the "
-            f"wheel {figures.angle(abs(turn))} {way if turn > 0 else OTHER_HAND[way]} seen "
-            f"from the free end for lap {after.lap}"
-            + ("." if turn > 0 else f": go past, and come to it {way} as to every stop.")
-        )
+    if not has_no_readings(job):
+        yield from lap_changes(job.plan.index, figures)
 
 
 def _lap(job: Job, cut: Cut) -> Iterator[Line]:
@@ -237,20 +234,20 @@ def _lap(job: Job, cut: Cut) -> Iterator[Line]:
 
 def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
     wheel, index = job.wheel, job.plan.index
-    turn = index.turn if index else job.plan.frame.stops_turn
     yield (
-        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}: turn the wheel "
-        f"{turn} seen from the free end, always that way. Stop "
-        f"{wheel.teeth + 1} must be stop 1 again."
+        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}; stop {wheel.teeth + 1} is "
+        f"stop 1 again. {approach_words(index.turn)}"
     )
-    if index is not None and index.way is not None:
-        yield f"{index.method.capitalize()}: {way_words(index.way)}."
+    yield from way_taken(job)
+    if has_no_readings(job):
+        return
+    if index.way is not None:
         yield COUNTED[index.way.scale.sort]
         if not index.exact:
             yield Row(
                 "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
             )
-            yield Row("A land is off by up to", figures.length(index.mm(index.spread.land)))
+            yield Row("A land is off by up to", figures.length(index.mm(index.spread.spacing)))
     where = "at the end of the PDF" if ticked_elsewhere else "below"
     yield f"Tick them {where}: {_tick_unit(job)}."
 
@@ -263,7 +260,7 @@ def tick_heading(job: Job) -> str:
 def _tick_unit(job: Job) -> str:
     """What the figures beside the stops are."""
     index = job.plan.index
-    if index is None or index.way is None:
+    if index.way is None:
         return "degrees from stop 1"
     return {
         "plate": "hole numbers, from hole 0 at stop 1",
@@ -277,23 +274,18 @@ def _tick_unit(job: Job) -> str:
 
 def stop_labels(job: Job) -> tuple[str, ...]:
     """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
-    shows; laps are separated by a heading."""
-    if job.plan.index is not None:
-        return tick_labels(job.plan.index, job.part.decimal)
-    laps = sorted({stop.lap for stop in job.plan.stops})
-    labels = []
-    for lap in laps:
-        if len(laps) > 1:
-            labels.append(f"lap {lap}")
-        labels += [
-            _stop_label(stop, job.part.decimal) for stop in job.plan.stops if stop.lap == lap
-        ]
+    shows; laps are separated by a heading. None where the hardware is refused."""
+    index, decimal = job.plan.index, job.part.decimal
+    if has_no_readings(job):
+        return ()
+    if index.way is not None:
+        return tick_labels(index, decimal)
+    labels = list[str]()
+    for number, lap in enumerate(index.laps, 1):
+        if len(index.laps) > 1:
+            labels.append(f"lap {number}")
+        labels += [f"{stop.stop}  {degrees_text(stop.wanted, decimal, 3)}" for stop in lap]
     return tuple(labels)
-
-
-def _stop_label(stop: Stop, decimal: DecimalMark) -> str:
-    degrees = format_number(stop.degrees % 360.0, 3, decimal=decimal)
-    return f"{stop.stop}  {'0' + degrees[3:] if degrees.startswith('360') else degrees}"
 
 
 def _trial(job: Job, figures: Figures) -> Iterator[Line]:

@@ -311,7 +311,8 @@ def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
     return (
         (
             "Scratch lap first: marking ink on the blank, the offset set, a bare mark at every "
-            f"stop. Count {teeth} marks, and look for one gap that differs."
+            f"stop, come to {job.plan.index.turn} as for cutting. Count {teeth} marks, and look "
+            "for one gap that differs."
         ),
         (f"Scratch, infeed {from_zero(job.part.setup.touch)}", infeed),
         (
@@ -342,9 +343,10 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
             figures.length(last.from_zero(job.part.setup.touch)),
         ),
         (
-            "In a space less deep come in as far as it was cut. Lock the work, read the head: the "
-            "difference from that stop's angle is added to every stop still to cut. Turn by hand "
-            "through a neighbour before power."
+            "In a space less deep come in as far as it was cut. Lock the work; take up the "
+            f"backlash of the head {job.plan.index.turn}, as for every stop, and read it: the "
+            "difference from that stop's reading is added to every stop still to cut. Turn by "
+            "hand through a neighbour before power."
         ),
         (
             f"{figures.length(little)} at the crest is",

@@ -132,15 +132,24 @@ CODES: Final[dict[str, str]] = {
         "The hub reaches out to the roots or past them: the cutter runs into it as it leaves "
         "the teeth. Cut the teeth first and fit the hub after, or make it smaller."
     ),
+    "index-compound": (
+        "Each stop is made by two movements, of the crank on one circle and of crank and plate "
+        "on another. Every move adds to the one before: one slip spoils all that "
+        "follow. Make the moves in the order told, and mark each one off."
+    ),
+    "index-differential": (
+        "Change wheels turn the plate while the crank turns. It is exact when the plate is free "
+        "and turns in the right sense: try it by hand, with the cutter clear, before you cut."
+    ),
     "index-inexact": (
         "The dividing hardware cannot stand at every stop exactly, so some spaces come out wider "
-        "and some narrower. The error is told in mm round the outside. Within what the "
-        "land may lose it does no harm: accept it with --allow-error. If not, take another way or "
-        "count."
+        "and some narrower. The error is told in mm round the outside. Within what a land may be "
+        "off it does no harm. Beyond it the stops are refused and no reading is printed: take "
+        "hardware with the positions that the finding names."
     ),
     "index-too-coarse": (
         "The dividing hardware has fewer positions in a turn than the wheel has stops. Take a "
-        "plate with more holes, or a worm head."
+        "plate with the holes that the finding names, or a worm head."
     ),
     "island-left": (
         "The cutter is so narrow that even two cuts leave a ridge standing in the middle of "

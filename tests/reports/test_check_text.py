@@ -56,11 +56,13 @@ def test_the_unit_and_mark_of_the_part() -> None:
 
 
 def test_two_laps_are_told_apart() -> None:
-    """Two cuts a space stand one below the other, the second with its turn of the wheel."""
+    """Two cuts a space stand one below the other, and the second lap lies 25
+    degrees back, which is 11 on from a stop of 12 degrees."""
     text = check_text(job(ratchet(space_angle=70), vee(45)))
     assert ", lap 1: the faces" in text
     assert ", lap 2: the backs" in text
-    assert "25.000°" in value(text, "Turn of the wheel from lap 1, seen from its front")
+    flat = " ".join(text.split())
+    assert "From the closing stop of lap 1 turn the work on by 11.0000° counter-clockwise" in flat
     assert "in each of 2 laps" in text
 
 

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Any
 
 import pytest
 
-from profilegen.cutting.dividing.index_plan import index_plan
+from profilegen.cutting.dividing.index_plan import degrees_text
 from profilegen.cutting.dividing.of_part import plan_of
 from profilegen.cutting.dividing.ways import ways_for
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
+from profilegen.output.json_text import json_text
 from profilegen.output.svg import svg_bytes
 from profilegen.reports.check_text import check_text
 from profilegen.reports.dividing import facts, plan_dict, plan_text, tick_labels, way_lines
 from profilegen.reports.figures import Figures
+from profilegen.reports.rows import stop_rows
 from profilegen.reports.sheet import setup_sheets
 from profilegen.reports.sheet_words import sections
-from tests.cutting.dividing.hardware import PLATES, WHEELS, head, made
+from tests.cutting.dividing.hardware import PLATES, WHEELS, head, made, planned
 from tests.parts import job, ratchet, single, vee
 
 HARDWARE = {"kind": "worm", "ratio": 40, "plates": PLATES, "change_wheels": WHEELS}
@@ -64,7 +67,7 @@ def test_warnings_stand_with_compound_and_differential_ways() -> None:
 
 def said(teeth: int, way: int | None = None, kind: str = "worm", **keys: Any) -> str:
     """The facts of a plan of 25 mm outside diameter, in one line; of the plain head at first."""
-    plan = index_plan(made(kind, **keys) if keys else head(), teeth, [0.0], 12.5, way)
+    plan = planned(made(kind, **keys) if keys else head(), teeth, [0.0], 12.5, way)
     return " ".join(facts(plan, MM))
 
 
@@ -79,7 +82,7 @@ def test_slips_and_their_cost() -> None:
     compound = said(77, way=2)
     assert "one hole of the 21 circle 25.714 arc minutes" in compound
     assert "one hole of the 33 circle 16.364 arc minutes" in compound
-    train = said(127, 3, ratio=40, plates=PLATES, change_wheels=WHEELS)
+    train = said(127, 1, ratio=40, plates=PLATES, change_wheels=WHEELS)
     assert f"one hole of the 15 circle {21600 / 127 / 5:.3f} arc minutes" in train
 
 
@@ -120,7 +123,7 @@ def test_a_compound_move_is_told_in_the_order_of_its_making(
 
 def test_a_way_is_listed_once() -> None:
     """37 by change wheels is a whole turn of the crank on whatever circle: one line of it."""
-    plan = index_plan(head(change_wheels=WHEELS), 37, [0.0], 12.5)
+    plan = planned(head(change_wheels=WHEELS), 37, [0.0], 12.5)
     lines = way_lines(plan, MM, len(plan.ways))
     assert len(set(lines)) == len(lines) == 2
 
@@ -137,14 +140,14 @@ def test_every_kind_says_how_it_counts_and_turns() -> None:
     for words, keys in kinds.items():
         text = said(30, **keys)
         assert f"{words} for each stop" in text
-        for always in ("at stop 1 of lap 1", "the work turns", "from the same side", "backlash"):
+        for always in ("at stop 1 of lap 1", "Turn the work", "from lap to lap", "backlash"):
             assert always in text
 
 
 def test_the_closing_label_counts_on() -> None:
     """127 moves of 5/15 are 42 turns and 5 holes: so the sheet has it beside the last box."""
     table = head(change_wheels=WHEELS)
-    labels = tick_labels(index_plan(table, 127, [0.0], 12.5, 3), "point")
+    labels = tick_labels(planned(table, 127, [0.0], 12.5, 1), "point")
     assert labels[-2:] == (
         "127: 42 turns, hole 0 of 15",
         "128 = stop 1: 42 turns, hole 5 of 15",
@@ -163,9 +166,9 @@ def test_errors_are_told_three_ways() -> None:
 def test_the_setup_sheet_says_what_is_dialled() -> None:
     """Under Stops: the way, from where readings count and, when it is not exact, by how much; the
     check says the way too."""
-    hardware = {"kind": "plate", "holes": 36, "vernier": 10}
+    hardware, wide = {"kind": "plate", "holes": 36, "vernier": 10}, {"land": "0.3"}
     for teeth, exact in ((30, True), (32, False)):
-        made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware)
+        made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware, tolerance=wide)
         said = {part.heading: part.lines for part in sections(made_of, MM)}["Stops"]
         words = " ".join(line if isinstance(line, str) else line.label for line in said)
         way = "12 vernier positions for each stop" if exact else "nearest vernier position"
@@ -176,17 +179,42 @@ def test_the_setup_sheet_says_what_is_dialled() -> None:
 
 
 def test_a_second_lap_is_begun_from_the_closing_stop() -> None:
-    """Where turns count on, going back to the second lap instead would not give its reading: the
-    words say from where. A plate shows the same either way."""
-    assert TWO_LAPS.plan.index is not None
-    assert "as counted on from the closing stop of lap 1" in " ".join(
-        facts(TWO_LAPS.plan.index, MM)
+    """The words say from where it is turned on, how far, which way, and what is then read."""
+    index = TWO_LAPS.plan.index
+    words = " ".join(facts(index, MM))
+    said = f"{degrees_text(index.turned_on(2))}° {index.turn}, as to every stop, to "
+    assert f"From the closing stop of lap 1 turn the work on by {said}" in words
+    assert f"{said}{index.laps[1][0].reading}: stop 1 of lap 2." in words
+
+
+def test_a_lap_that_needs_no_turn_is_begun_where_the_work_stands() -> None:
+    """The backs lie 24 degrees from the faces, two whole pitches: nothing is turned, and the first
+    reading of the second lap is the closing one of the first."""
+    made_of = job(ratchet(space_angle=69), vee(45), dividing=HARDWARE)
+    index = made_of.plan.index
+    assert made_of.plan.cuts[1].wheel_angle == pytest.approx(math.radians(-24))
+    assert index.stops[30].reading == index.returns[0].reading == "40 turns, hole 0 of 15"
+    assert "Leave the work at the closing stop of lap 1, 40 turns, hole 0 of 15" in " ".join(
+        facts(index, MM)
     )
-    plate = {"kind": "plate", "holes": 36, "vernier": 10}
-    plain = job(ratchet(hook_angle=5), single(45), dividing=plate).plan.index
-    assert plain is not None
-    assert "Lap 2 begins" in " ".join(facts(plain, MM))
-    assert "counted on from" not in " ".join(facts(plain, MM))
+
+
+def test_no_readings_stand_on_a_sheet_of_refused_stops() -> None:
+    """24 stops on 40 holes: neither sheet nor list nor dictionary has a reading; what is said in
+    their place says why."""
+    plate = {"kind": "plate", "holes": 40}
+    made_of = job(ratchet(teeth=24), vee(), dividing=plate)
+    sheets = setup_sheets(made_of)
+    said = [re.findall(r'aria-label="([^"]*)"', svg_bytes(sheet).decode()) for sheet in sheets]
+    labels = [label for page in said for label in page]
+    assert not [label for label in labels if re.search(r"\bhole \d", label)]
+    assert not [label for label in labels if re.match(r"\d+(:| +\d+\.\d{3}$)", label)]
+    assert "NO READINGS" in " ".join(labels)
+    assert "NOT TO BE CUT AS IT STANDS: the stops are not exact" in " ".join(labels)
+    assert "1.330 mm" in " ".join(labels)
+    assert stop_rows(made_of)[0][-1] == "done"
+    assert "hole 5" not in json_text(made_of.as_dict())
+    assert "nearest hole" not in check_text(made_of)
 
 
 def test_without_hardware_the_sense_is_told_all_the_same() -> None:
@@ -194,5 +222,5 @@ def test_without_hardware_the_sense_is_told_all_the_same() -> None:
     bare = job(ratchet(hook_angle=5), single(45))
     plan = plan_of(bare.part, bare.wheel, bare.plan.frame, bare.plan.cuts)
     text = " ".join(facts(plan, MM))
-    for always in ("No [dividing]", "Lap 2 begins", "the work turns counter-clockwise", "meet"):
+    for always in ("No [dividing]", "Lap 2: draw", "Turn the work counter-clockwise", "meet"):
         assert always in text

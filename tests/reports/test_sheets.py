@@ -131,7 +131,7 @@ def test_every_stop_stands_on_the_sheet() -> None:
     for made in MADE.values():
         said = [label for sheet in setup_sheets(made) for label in labels(sheet)]
         stops = [label for label in said if re.fullmatch(r"\d+ +\d+\.\d{3}", label)]
-        assert len(stops) == len(made.plan.stops)
+        assert len(stops) == len(made.plan.index.stops)
 
 
 def test_dials_are_on_the_sheet_with_their_datum() -> None:

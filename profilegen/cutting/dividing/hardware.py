@@ -7,7 +7,6 @@ Refuses: which of them to take (`ways`).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, TypeGuard, cast
@@ -21,10 +20,6 @@ if TYPE_CHECKING:
     from profilegen.part.dividing.worm import WormDividing
 
 Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
-
-
-MOST_STOPS = 1000
-"""The greatest count that is planned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,13 +90,9 @@ def _cranks(table: WormDividing) -> tuple[Scale, ...]:
     return tuple(found.values())
 
 
-def nearest_counts(table: DividingTable, teeth: int) -> tuple[int, ...]:
-    """The greatest exact count below `teeth` and the least above, where there are any."""
-    below = next(_exact_among(table, range(teeth - 1, 1, -1)), None)
-    above = next(_exact_among(table, range(teeth + 1, MOST_STOPS + 1)), None)
-    return tuple(count for count in (below, above) if count is not None)
+def nearest_position(over: int, under: int) -> int:
+    """The position nearest to a quotient of whole numbers, `under` positive.
 
-
-def _exact_among(table: DividingTable, counts: Iterable[int]) -> Iterator[int]:
-    sizes = [scale.count for scale in scales(table)]
-    return (n for n in counts if any(size % n == 0 for size in sizes))
+    A stop halfway between two goes to the greater, so that evenly spaced stops are rounded alike.
+    """
+    return (2 * over + under) // (2 * under)

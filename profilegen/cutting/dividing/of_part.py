@@ -1,7 +1,7 @@
 """The index plan of a part: its hardware, its laps, the way its dial counts.
 
-Owns the sense: with hardware the work turns the way the dial increases, and angles count that way;
-without, the way of the set-up frame. Refuses the arithmetic (`index_plan`).
+Owns the choice of the way, and what is shown of a plan: no reading of one whose stops are off by
+more than a land may be. Refuses the arithmetic (`index_plan`) and the words (`index_findings`).
 """
 
 from __future__ import annotations
@@ -10,20 +10,22 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.dividing.index_plan import (
-    LAND_TOLERANCE,
-    IndexPlan,
-    index_findings,
-    index_plan,
-)
+from profilegen.cutting.dividing.index_plan import LAND_TOLERANCE, IndexPlan, index_plan
+from profilegen.cutting.dividing.laps import Laps, approach, laps_of
 from profilegen.cutting.dividing.spread import Lands
-from profilegen.errors import CannotMakeError, Finding
+from profilegen.cutting.dividing.ways import Way, ways_for
+from profilegen.cutting.dividing.would_do import Wanted
+from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.frame import Frame
     from profilegen.cutting.poses import Cut
+    from profilegen.errors import Finding
+    from profilegen.part.dividing.base import DividingTable
     from profilegen.part.part import Part
     from profilegen.wheels.wheel import Wheel
+
+LISTED = "leave it out, and profilegen stops lists the ways by number"
 
 
 def plan_of(
@@ -43,24 +45,53 @@ def plan_of(
         cuts: of the wheel's own count, one a lap; none for one lap.
         teeth: another count, 2 to 1000.
         way: the number of the way to take, from 1; None for that of `[dividing]`, which counts in
-            the list of the wheel's own count, or the simplest.
+            the list of the wheel's own count, or the best.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than the count.
         InputError: there is no such way.
     """
-    table = part.dividing
-    own = teeth is None or teeth == wheel.teeth
-    starts = [cut.wheel_angle for cut in cuts if own] or [0.0]
-    turn = frame.stops_turn if table is None else table.dial_increases
-    reverse = turn != frame.stops_turn
-    lands = _lands(wheel, cuts, reverse) if own else None
-    count = teeth or wheel.teeth
+    table, count = part.dividing, teeth or wheel.teeth
+    own = count == wheel.teeth
+    laps = _laps(part, wheel, frame, cuts if own else ())
     given = table.way if table is not None and own else None
-    key = "dividing.way" if way is None else "--way"
-    number = given if way is None else way
-    plan = index_plan(table, count, starts, wheel.radius, number, reverse, lands, key)
-    return replace(plan, turn=turn, part_teeth=None if own else wheel.teeth)
+    key, number = ("dividing.way", given) if way is None else ("--way", way)
+    ways = _ways(table, Wanted(count, laps, wheel.radius, may_lose(part)))
+    plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
+    turn = approach(part, frame)
+    part_teeth = None if own else wheel.teeth
+    return replace(plan, turn=turn, may_lose=may_lose(part), part_teeth=part_teeth)
+
+
+def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:
+    """The plan of the angles alone, counted the way the hardware of the part counts."""
+    laps = _laps(part, wheel, frame, cuts)
+    plan = index_plan((), None, wheel.teeth, laps, wheel.radius)
+    return replace(plan, turn=approach(part, frame))
+
+
+def indexed(
+    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
+) -> tuple[IndexPlan, tuple[Finding, ...]]:
+    """The plan by the part's own way, or the best, with what is to be said of it; the angles alone
+    without hardware, and where the hardware is refused."""
+    if part.dividing is None:
+        return angles_of(part, wheel, frame, cuts), ()
+    from profilegen.cutting.dividing.index_findings import index_findings
+
+    try:
+        plan = plan_of(part, wheel, frame, cuts)
+        found = index_findings(part, plan)
+    except CannotMakeError as refusal:
+        found = refusal.findings
+    return (angles_of(part, wheel, frame, cuts) if refused(found) else plan), found
+
+
+def _laps(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> Laps:
+    """Every lap of the wheel; one from 0 without cuts."""
+    reverse = approach(part, frame) != frame.stops_turn
+    starts = [cut.wheel_angle for cut in cuts] or [0.0]
+    return laps_of(starts, wheel.teeth, reverse, _lands(wheel, cuts, reverse))
 
 
 def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
@@ -74,26 +105,43 @@ def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
     return Lands(laps["face"], laps["back"], step)
 
 
-def indexed(
-    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
-) -> tuple[IndexPlan | None, tuple[Finding, ...]]:
-    """The plan by the part's own way, or the simplest, with what is to be said of it; no plan when
-    there is none."""
-    try:
-        plan = plan_of(part, wheel, frame, cuts)
-    except CannotMakeError as refusal:
-        return None, refusal.findings
-    return plan, findings_of(part, plan, allow_error=True)
+def _ways(table: DividingTable | None, wanted: Wanted) -> tuple[Way, ...]:
+    """Every way to the stops; none without hardware.
+
+    Raises:
+        CannotMakeError: the hardware has fewer positions than the count.
+    """
+    if table is None:
+        return ()
+    ways = ways_for(table, wanted.teeth, wanted.laps)
+    if not ways:
+        from profilegen.cutting.dividing.index_findings import too_coarse
+
+        raise CannotMakeError(too_coarse(table, wanted))
+    return ways
 
 
-def findings_of(part: Part, plan: IndexPlan, allow_error: bool) -> tuple[Finding, ...]:
-    """What is to be said of a plan, in the part's unit and against its tolerance."""
-    return index_findings(plan, allow_error, may_lose(part), part.units, part.decimal)
+def _chosen(ways: tuple[Way, ...], number: int | None, key: str) -> Way | None:
+    """The way of a number, or the best.
+
+    Raises:
+        InputError: there is no such way.
+    """
+    if number is None:
+        return ways[0] if ways else None
+    if not 1 <= number <= len(ways):
+        listed = f"1 to {len(ways)}" if len(ways) > 1 else "1, the only one"
+        allowed = listed if ways else "only with [dividing] in the part file"
+        raise InputError(Problem(key, "there is no such way", str(number), allowed, hint=LISTED))
+    return ways[number - 1]
 
 
 def may_lose(part: Part) -> float:
-    """What a land may be narrower than its nominal width, mm: of `[tolerance]`, or the usual."""
+    """What a land may be off its nominal width by what the stops are off, mm: the lesser of what
+    `[tolerance]` lets it lose and gain, half the range of limits that leave the nominal out, or the
+    usual."""
     given = part.tolerance.land if part.tolerance else None
-    if given is None or given.deviations is None or given.deviations[0] >= 0:
+    if given is None or given.deviations is None:
         return LAND_TOLERANCE
-    return -given.deviations[0]
+    low, high = given.deviations
+    return min(-low, high) if low < 0 < high else (high - low) / 2

@@ -42,6 +42,12 @@ class Spread:
     gathered: Fraction
     land: Fraction
 
+    @property
+    def spacing(self) -> Fraction:
+        """The greatest of what two neighbours, or the stops on both sides of a land, stand too near
+        or too far."""
+        return max(self.between, self.land)
+
 
 def spread_of(laps: Sequence[Sequence[Fraction]], lands: Lands | None = None) -> Spread:
     """The spread of the errors of each lap's stops, space by space round the wheel, turns.

@@ -1,4 +1,4 @@
-"""Every feasible way to N stops, simplest first.
+"""Every feasible way to N stops, best first.
 
 Owns: `Way`, the plain ways and the order. Refuses: numerals (`readings`) and stops (`index_plan`).
 """
@@ -8,16 +8,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, gcd
+from math import lcm
 from typing import TYPE_CHECKING, Literal
 
-from profilegen.cutting.dividing.hardware import Scale, is_worm, scales
-from profilegen.units import nearest_whole
+from profilegen.cutting.dividing.hardware import Scale, is_worm, nearest_position, scales
+from profilegen.cutting.dividing.laps import ONE_LAP, Laps
+from profilegen.cutting.dividing.rounding import spacing_rounding, worst_rounding
+from profilegen.cutting.dividing.spread import spread_of
 
 if TYPE_CHECKING:
     from profilegen.part.dividing.base import DividingTable
 
 Method = Literal["free", "direct", "plain", "compound", "differential"]
+
+METHODS: tuple[Method, ...] = ("free", "direct", "plain", "compound", "differential")
+"""Simplest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,7 @@ class Way:
         move: of a compound or differential way, else None.
         worst: the greatest error of a stop of any lap, turns of the work.
         even: whether the stops of each lap stand exactly a share apart.
+        spacing: the greatest error between neighbouring stops of a lap or across a land, turns.
     """
 
     method: Method
@@ -68,6 +74,7 @@ class Way:
     move: Move | None
     worst: Fraction
     even: bool
+    spacing: Fraction = Fraction(0)
 
     @property
     def exact(self) -> bool:
@@ -92,102 +99,130 @@ class Way:
         return self.move.crank / self.scale.ratio - Fraction(self.spaces, self.teeth)
 
 
-def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> Fraction:
-    """The greatest error of N stops from `begin`, each put to the nearest position, turns.
-
-    In positions of the scale the stops lie, whole ones left out, a constant share t apart from the
-    least, s, on; the worst is one of the two next to one half.
-    """
-    share = Fraction(gcd(scale.count, teeth), teeth)
-    least = begin * scale.count % share
-    below = least + share * ((Fraction(1, 2) - least) // share)
-    return max(below, 1 - below - share) / scale.count
-
-
-def lap_places(begins: Sequence[Fraction], spaces: int = 1) -> tuple[Fraction, ...]:
-    """Where each lap begins when the work only ever goes on, turns from stop 1 of lap 1: not before
-    the closing stop of the lap before.
-
-    Args:
-        begins: where each lap begins within a turn of the work.
-        spaces: from one stop to the next, and so turns of the work in a lap.
-    """
-    found = [begins[0]]
-    for begin in begins[1:]:
-        found.append(begin + ceil(found[-1] + spaces - begin))
-    return tuple(found)
+def laps_by(way: Way, laps: Laps) -> Laps:
+    """The laps as a way begins them: a compound one each at that stop, the first of several, which
+    lies nearest to a hole of its first circle, since there the crank alone is set."""
+    if way.method != "compound" or len(laps.begins) == 1:
+        return laps
+    later, places = [0], _holes_at(way, laps)
+    one = Fraction(way.scale.count, way.teeth)
+    under = lcm(one.denominator, *(place.denominator for place in places))
+    step = int(one * under)
+    for place in places[1:]:
+        first = int(place * under) + later[-1] * step
+        rests = [(first + k * step) % under for k in range(way.teeth)]
+        nearest = min(range(way.teeth), key=lambda k: min(rests[k], under - rests[k]))
+        later.append(later[-1] + nearest)
+    return laps.later(way.teeth, later)
 
 
-def compound_starts(way: Way, begins: Sequence[Fraction]) -> tuple[tuple[int, Fraction], ...]:
-    """Where the crank stands against the plate at stop 1 of each lap, in holes of the first circle
-    from stop 1 of lap 1, and what the work is off there, turns.
+def _holes_at(way: Way, laps: Laps) -> list[Fraction]:
+    """Where the crank should stand against the plate at stop 1 of each lap of a compound way, in
+    holes of the first circle from stop 1 of lap 1.
 
     A lap leaves the plate where its moves have brought it; the crank alone sets the next one.
     """
-    move = way.move
-    if move is None or way.method != "compound":
+    if way.move is None or way.method != "compound":
         raise ValueError("a compound way is needed")
-    first, second = move.circles
+    first, second = way.move.circles
+    plate = Fraction(way.teeth * way.move.holes[1], second)
+    places = laps.places(way.move.spaces)
+    return [(at * way.scale.ratio - lap * plate) * first for lap, at in enumerate(places)]
+
+
+def compound_starts(way: Way, laps: Laps) -> tuple[tuple[int, Fraction], ...]:
+    """Where the crank stands against the plate at stop 1 of each lap, in holes of the first circle
+    from stop 1 of lap 1, and what the work is off there, turns."""
     found = []
-    for lap, place in enumerate(lap_places(begins, move.spaces)):
-        plate = Fraction(lap * way.teeth * move.holes[1], second)
-        holes = (place * way.scale.ratio - plate) * first
-        count = nearest_whole(holes.numerator, holes.denominator)
+    for holes in _holes_at(way, laps):
+        count = nearest_position(holes.numerator, holes.denominator)
         found.append((count, (count - holes) / way.scale.count))
     return tuple(found)
 
 
-def worst_of(way: Way, begins: Sequence[Fraction]) -> Fraction:
+def worst_of(way: Way, laps: Laps) -> Fraction:
     """The greatest error of a stop of any lap, turns; a compound way gathers errors in each."""
     if way.method != "compound":
-        return max(worst_rounding(way.teeth, way.scale, begin) for begin in begins)
+        return max(worst_rounding(way.teeth, way.scale, begin) for begin in laps.begins)
     last = way.gathers * (way.teeth - 1)
-    starts = [off for _, off in compound_starts(way, begins)]
-    return max(max(abs(start), abs(start + last)) for start in starts)
+    return max(max(abs(off), abs(off + last)) for off in _offs(way, laps))
 
 
-def ways_for(
-    table: DividingTable, teeth: int, begins: Sequence[Fraction] = (Fraction(0),)
-) -> tuple[Way, ...]:
-    """Every way, simplest first: direct or plain ones that space the stops evenly, then the nearest
-    where no way before it is exact; then compound and differential ones.
+def spacing_of(way: Way, laps: Laps) -> Fraction:
+    """The greatest error between neighbouring stops of a lap or across a land, turns."""
+    if way.method != "compound":
+        return spacing_rounding(way.teeth, way.scale, laps)
+    gathered = [[off + k * way.gathers for k in range(way.teeth)] for off in _offs(way, laps)]
+    return spread_of([round_the_wheel(lap, way.spaces) for lap in gathered], laps.lands).spacing
+
+
+def _offs(way: Way, laps: Laps) -> list[Fraction]:
+    return [off for _, off in compound_starts(way, laps)]
+
+
+def round_the_wheel(errors: Sequence[Fraction], spaces: int) -> list[Fraction]:
+    """The errors of a lap's stops, told in the order of their making, space by space round the
+    wheel, turns."""
+    found = [Fraction(0)] * len(errors)
+    for k, error in enumerate(errors):
+        found[k * spaces % len(errors)] = error
+    return found
+
+
+def told_of(way: Way, laps: Laps) -> Way:
+    """The way with its errors in these laps."""
+    laps = laps_by(way, laps)
+    return replace(way, worst=worst_of(way, laps), spacing=spacing_of(way, laps))
+
+
+def ways_for(table: DividingTable, teeth: int, laps: Laps = ONE_LAP) -> tuple[Way, ...]:
+    """Every way, best first: exact ones before others, of these direct or plain ones before
+    compound and differential ones; then those that are not exact, least error of spacing first.
 
     Args:
         table: the hardware.
         teeth: N.
-        begins: where each lap begins, turns of the work.
+        laps: where each lap begins.
 
     Returns:
         The ways; none when no scale has N positions.
     """
-    first = _first_ways(table, teeth, begins)
-    if not is_worm(table):
-        return first
-    from profilegen.cutting.dividing.compound import compound_ways
-    from profilegen.cutting.dividing.differential import differential_ways
+    ways = list(_first_ways(table, teeth, laps))
+    if is_worm(table):
+        from profilegen.cutting.dividing.compound import compound_ways
+        from profilegen.cutting.dividing.differential import differential_ways
 
-    half = Fraction(1, 2 * teeth)
-    than = Fraction(0) if first and first[0].even else min([half, *(way.worst for way in first)])
-    further = (*compound_ways(table, teeth, than), *differential_ways(table, teeth))
-    told = [replace(way, worst=worst_of(way, begins)) for way in further]
-    return (*first, *_one_of_whole_turns(told))
+        half = Fraction(1, 2 * teeth)
+        than = Fraction(0) if any(way.even for way in ways) else min([half, *map(_worst, ways)])
+        further = (*compound_ways(table, teeth, than), *differential_ways(table, teeth))
+        ways += _one_of_whole_turns([told_of(way, laps) for way in further])
+    return tuple(sorted(ways, key=_rank))
 
 
-def _first_ways(table: DividingTable, teeth: int, begins: Sequence[Fraction]) -> tuple[Way, ...]:
+def _worst(way: Way) -> Fraction:
+    return way.worst
+
+
+def _rank(way: Way) -> tuple[bool, Fraction, Fraction, int]:
+    """Of a way among others: by its errors, then simple before compound before differential."""
+    return not way.exact, way.spacing, way.worst, METHODS.index(way.method)
+
+
+def _first_ways(table: DividingTable, teeth: int, laps: Laps) -> tuple[Way, ...]:
     """The direct or plain ways that are even; where none is exact, the nearest one too."""
     method: Method = "plain" if is_worm(table) else "direct"
     known = [scale for scale in scales(table) if scale.count >= teeth]
-    plain = [_plain(method, teeth, scale, begins) for scale in known]
+    plain = [_plain(method, teeth, scale, laps) for scale in known]
     even = _one_of_whole_turns([way for way in plain if way.even])
     if not plain or any(way.exact for way in even):
         return tuple(even)
-    nearest = min(plain, key=lambda way: way.worst)
+    nearest = min(plain, key=_rank)
     return (*even, nearest) if nearest not in even else tuple(even)
 
 
-def _plain(method: Method, teeth: int, scale: Scale, begins: Sequence[Fraction]) -> Way:
-    way = Way(method, teeth, scale, None, Fraction(0), scale.count % teeth == 0)
-    return replace(way, worst=worst_of(way, begins))
+def _plain(method: Method, teeth: int, scale: Scale, laps: Laps) -> Way:
+    even = scale.count % teeth == 0
+    return told_of(Way(method, teeth, scale, None, Fraction(0), even), laps)
 
 
 def _one_of_whole_turns(ways: list[Way]) -> list[Way]:

@@ -121,6 +121,6 @@ class DividingTable(Table):
         default=None,
         description=(
             "The number of the way to take, as profilegen stops lists the ways for this wheel; the "
-            "simplest that suits when left out."
+            "first when left out, which is exact if any is."
         ),
     )

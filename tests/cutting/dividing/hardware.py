@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, cast
 
 from profilegen.cutting.dividing.hardware import scales
+from profilegen.cutting.dividing.index_plan import IndexPlan, index_plan
+from profilegen.cutting.dividing.laps import laps_of
+from profilegen.cutting.dividing.spread import Lands
+from profilegen.cutting.dividing.ways import Way, ways_for
 from profilegen.part.dividing.base import DividingTable
 from profilegen.part.dividing.worm import WormDividing
 from profilegen.part.kinds import model
@@ -34,3 +39,23 @@ def exact_counts(table: DividingTable, most: int = 1000) -> tuple[int, ...]:
     """Every count from 2 to `most` that divides the positions of a dial or circle of the table."""
     sizes = [scale.count for scale in scales(table)]
     return tuple(n for n in range(2, most + 1) if any(size % n == 0 for size in sizes))
+
+
+def planned(
+    table: DividingTable,
+    teeth: int,
+    starts: Sequence[float],
+    radius: float,
+    way: int | None = None,
+    reverse: bool = False,
+    lands: Lands | None = None,
+) -> IndexPlan:
+    """The plan of a wheel on its own, by the first way or that of a number."""
+    laps = laps_of(starts, teeth, reverse, lands)
+    ways = ways_for(table, teeth, laps)
+    return index_plan(ways, ways[(way or 1) - 1], teeth, laps, radius)
+
+
+def number_of(ways: Sequence[Way], method: str) -> int:
+    """The number of the first way of a method."""
+    return next(n for n, way in enumerate(ways, 1) if way.method == method)

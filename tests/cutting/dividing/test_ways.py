@@ -5,12 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from profilegen.cutting.dividing.hardware import nearest_counts, scales
-from profilegen.cutting.dividing.ways import Way, ways_for, worst_rounding
-from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, exact_counts, head, made
+from profilegen.cutting.dividing.hardware import scales
+from profilegen.cutting.dividing.rounding import worst_rounding
+from profilegen.cutting.dividing.ways import Way, ways_for
+from tests.cutting.dividing.hardware import PLATES, SPIN, WHEELS, head
 
 
 def of(ways: tuple[Way, ...], method: str) -> list[Way]:
@@ -65,9 +64,9 @@ def test_differential_as_the_tables_have_it(
 
 
 def test_127_is_reached_by_change_wheels_alone() -> None:
-    """127 is prime and on no circle of this head: nearest plain way first, exact ways last."""
+    """127 is prime and on no circle of this head: the exact ways, by change wheels, come first."""
     ways = ways_for(head(change_wheels=WHEELS), 127)
-    assert not ways[0].exact
+    assert ways[0].method == "differential"
     assert {way.method for way in ways if way.exact} == {"differential"}
 
 
@@ -80,10 +79,17 @@ def test_worst_rounding_is_that_of_every_stop() -> None:
             assert worst_rounding(teeth, scale) == worst
 
 
-@given(st.integers(2, 1000))
-def test_nearest_counts_are_neighbours_among_the_exact_ones(teeth: int) -> None:
-    """None lies between a count and the exact ones next to it, below and above."""
-    for table in (head(), SPIN, made("motor", steps=16000)):
-        known = exact_counts(table)
-        below, above = [n for n in known if n < teeth], [n for n in known if n > teeth]
-        assert nearest_counts(table, teeth) == (*below[-1:], *above[:1])
+def test_exact_ways_come_first_and_the_simple_ones_of_these() -> None:
+    """Over every count to 200: exact before not, plain before compound before differential, and of
+    those that are not exact the least error of spacing first; the first is taken."""
+    table, order = head(change_wheels=WHEELS), ["plain", "compound", "differential"]
+    seen = set()
+    for teeth in range(2, 201):
+        ways = ways_for(table, teeth)
+        exact = [order.index(way.method) for way in ways if way.exact]
+        others = [way.spacing for way in ways if not way.exact]
+        assert [way.exact for way in ways] == [True] * len(exact) + [False] * len(others)
+        assert exact == sorted(exact)
+        assert others == sorted(others)
+        seen.add(ways[0].method)
+    assert seen == set(order)
