@@ -30,7 +30,7 @@ from profilegen.cli.shape import (
     version_option,
 )
 from profilegen.cli.standard_input import DASH, called, part_or_none, text_given
-from profilegen.cli.writing import Outgoing, Written, write_all
+from profilegen.cli.writing import Outgoing, Written, put_right, write_all
 from profilegen.errors import (
     CannotMakeError,
     Finding,
@@ -162,6 +162,7 @@ def _finished(made: Made, force: bool, again: str) -> int:
     written: tuple[Written, ...] = ()
     code = made.code
     if made.files:
+        put_right(made.order.base.parent)
         ours = untouched(made.order.base.parent)
         try:
             written = write_all(made.files, force=force, again=again, ours=ours)

@@ -97,6 +97,27 @@ def test_an_edited_part_is_made_again(shop: Path) -> None:
     assert kept["inputs"] == {"take-up-ratchet.toml": hashlib.sha256(source).hexdigest()}
 
 
+def test_killed_then_edited_then_made(shop: Path) -> None:
+    """A set that a kill left half in place is finished first, so that it still counts as ours."""
+    run("take-up-ratchet.toml")
+    folder, gone = shop / "out" / "take-up-ratchet", 2**22 + 1
+    moves = {f".profilegen-{gone}-{n}.part": name for n, name in enumerate(names(folder))}
+    moves[f".profilegen-{gone}-99.part"] = ".profilegen.json"
+    changed(shop / "take-up-ratchet.toml", "teeth = 30", "teeth = 28")
+    run("take-up-ratchet.toml", "--out", "other")
+    other = shop / "other" / "take-up-ratchet"
+    for spare, name in list(moves.items())[3:]:
+        (folder / spare).write_bytes((other / name).read_bytes())
+    for name in list(moves.values())[:3]:
+        (folder / name).write_bytes((other / name).read_bytes())
+    (folder / f".profilegen-{gone}-100.journal").write_text(json.dumps(moves))
+    changed(shop / "take-up-ratchet.toml", "teeth = 28", "teeth = 29")
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 0, done.stderr
+    made = json.loads((folder / "take-up-ratchet.json").read_text())
+    assert made["wheel"]["teeth"] == 29
+
+
 @pytest.mark.parametrize("ending", ["-sheet.svg", ".dxf"])
 def test_a_file_changed_by_hand_is_kept(shop: Path, ending: str) -> None:
     """A file that was changed by hand is named and nothing is written; the command told does it,
