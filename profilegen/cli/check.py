@@ -30,7 +30,7 @@ def check(file: str, as_json: bool, units: str | None, decimal: str | None) -> i
     """
     part = opened(file, units, decimal)
     try:
-        job = solved(part)
+        job = solved(part, tells_size=not as_json)
     except CannotMakeError as error:
         to_stdout(_refused(part, error, as_json))
         say("this wheel cannot be made as asked: see the findings")

@@ -70,14 +70,14 @@ def cutters(
     """Compare the cutters of a part or a drawer on its wheel, best first: gouge and left-over.
 
     A wedge that matches the space is set flank on flank, in laps when it is narrower; any other
-    cutter by the deepest plunge that enters no tooth. The cutter that is set up is marked: the one
-    that [setup] cutter names, else the part's first, else the best of the drawer.
+    cutter by the deepest plunge that enters no tooth. The cutter that check and make set up is
+    marked: the one that [setup] cutter names, else the part's first, else the best of its drawer.
     """
     from profilegen.cli.pool import on_all_cores
     from profilegen.cutting.compare import compared_cutters
     from profilegen.cutting.drawn import with_one_set_up
     from profilegen.output.json_text import json_text
-    from profilegen.part.drawer import choose_drawer
+    from profilegen.part.drawer import choose_drawer, is_of_part
     from profilegen.reports.cutter_text import cutter_rows, cutter_text
     from profilegen.wheels.solve import solve
 
@@ -87,12 +87,15 @@ def cutters(
     wheel, accept = solve(part), part.setup.accept
     matches = compared_cutters(wheel, drawn_from.cutters, part.setup, on_all_cores)
     job = solved(with_one_set_up(part, drawn_from, matches))
+    set_up = job.plan.cutter if is_of_part(drawn_from, part) else None
     written: tuple[Written, ...] = ()
     pictures = [_picture(job, matches, Path(name)) for name in (out, dxf) if name is not None]
     if pictures:
         written = write_all(tuple(pictures), force=force, again=command_again(ctx))
     to_stdout(
-        json_text(cutter_rows(job, matches)) if as_json else cutter_text(job, matches, accept)
+        json_text(cutter_rows(job, matches, set_up))
+        if as_json
+        else cutter_text(job, matches, accept, set_up)
     )
     talk(f"cutters: {drawn_from.name}")
     for item in written:

@@ -68,7 +68,7 @@ def gauge(
     from profilegen.reports.gauge_words import head_lines
 
     _check_ending(out)
-    job = solved(opened(file, None if as_json else units, decimal))
+    job = solved(opened(file, None if as_json else units, decimal), tells_size=not as_json)
     gauges = gauges_of(job)
     written = _record(ctx, job, out, paper, force)
     if as_json:

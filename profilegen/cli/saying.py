@@ -116,11 +116,11 @@ def say_findings(findings: Iterable[Finding]) -> None:
         talk(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
 
 
-def part_lines(part: Part, name: str = "") -> tuple[str, ...]:
+def part_lines(part: Part, name: str = "", tells_size: bool = False) -> tuple[str, ...]:
     """What is said of every part: its outside diameter in both units, so that a slip of 25.4 shows,
-    and each sign that no sheet can letter."""
+    and each sign that no sheet can letter. `tells_size` where what is printed has that size."""
     of = f"{name}: " if name else ""
-    diameter = getattr(part.wheel, "outside_diameter", None)
+    diameter = None if tells_size else getattr(part.wheel, "outside_diameter", None)
     said = [] if diameter is None else [_diameter_line(part, diameter)]
     return tuple(of + line for line in (*said, *_unlettered(part)))
 

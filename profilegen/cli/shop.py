@@ -46,21 +46,22 @@ def _quiet_libraries() -> None:
     logging.getLogger("ezdxf").setLevel(logging.CRITICAL + 1)
 
 
-def solved(part: Part) -> Job:
-    """Say what is said of every part, then solve and plan the part.
+def solved(part: Part, tells_size: bool = False) -> Job:
+    """Say what is said of every part, then solve and plan the part; `tells_size` where what is
+    printed then has its outside diameter.
 
     Raises:
         CannotMakeError: no wheel has these sizes.
     """
     from profilegen.job import job_for
 
-    say_part(part)
+    say_part(part, tells_size)
     return job_for(part)
 
 
-def say_part(part: Part) -> None:
+def say_part(part: Part, tells_size: bool = False) -> None:
     """Say what is said of every part: its outside diameter in both units and the like."""
-    for line in part_lines(part):
+    for line in part_lines(part, tells_size=tells_size):
         talk(line)
 
 

@@ -55,6 +55,14 @@ class Plan:
     findings: tuple[Finding, ...]
     index: IndexPlan
 
+    def at_first_stop(self, wheel: Wheel, cut: Cut) -> Cut:
+        """A cut as the work really stands at stop 1 of its lap, which is whole pitches from where
+        the turn of the cut alone would bring it."""
+        on = math.tau * float(self.index.starts.begins[cut.lap - 1])
+        seen_from_front = on if self.index.turn == self.frame.stops_turn else -on
+        in_base = seen_from_front if wheel.rotation == "clockwise" else -seen_from_front
+        return replace(cut, turn=self.cuts[0].turn + in_base)
+
 
 def plan_for(part: Part, wheel: Wheel) -> Plan:
     """The plan for the cutter that `[setup]` names, or the first one, on the part's hardware."""

@@ -15,7 +15,7 @@ from profilegen.errors import InputError, Problem
 from profilegen.part.base import CutterTable
 from profilegen.part.checking import check_model, check_table
 from profilegen.part.kinds import is_table
-from profilegen.part.lines import at_lines
+from profilegen.part.lines import at_lines, printable
 from profilegen.part.named_file import NamedFile
 from profilegen.part.part import BESIDE
 from profilegen.part.reading import named, parsed, placed, text_of
@@ -39,7 +39,8 @@ class Drawer:
     """The cutters that are tried on a part.
 
     Attributes:
-        name: where they come from, in words that can be printed: a file's name, `the part's own
+        name: where they come from, in words that can be printed: a file's name as the part has it,
+            so that nothing written depends on the folder, or as it is asked for; `the part's own
             cutters`, `the shipped metric drawer` or `the shipped inch drawer`.
         cutters: in the order of the file, no two of one name.
         path: the drawer's file; None for the part's own cutters.
@@ -79,6 +80,18 @@ def has_drawer(part: Part) -> bool:
     return bool(part.drawer) or (part.path is not None and (part.path.parent / BESIDE).is_file())
 
 
+def is_of_part(drawer: Drawer, part: Part) -> bool:
+    """Whether it is from a drawer that the part's cutter is set up: its own cutters, else the
+    drawer that it names or that lies beside it, if the cutter that it asks for is there."""
+    if part.setup.cutter not in (None, *(cutter.name for cutter in drawer.cutters)):
+        return False
+    if part.cutters or drawer.path is None:
+        return bool(part.cutters) and drawer.path is None
+    folder = part.path.parent if part.path else Path()
+    known = folder / (part.drawer or BESIDE)
+    return has_drawer(part) and known.is_file() and known.samefile(drawer.path)
+
+
 def with_drawer(part: Part) -> tuple[Part, Drawer]:
     """Return the part with the cutters of the drawer that `choose_drawer` finds, and the drawer.
 
@@ -104,7 +117,7 @@ def _named_by(part: Part, file: NamedFile) -> Drawer:
         tables = file.tables(text, "cutter", _HINT)
     except InputError as error:
         raise InputError(*at_lines(error.problems, part.lines)) from None
-    return Drawer(named(file.path), _cutters_in(tables, text, file.path), file.path)
+    return Drawer(printable(file.name), _cutters_in(tables, text, file.path), file.path)
 
 
 def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:

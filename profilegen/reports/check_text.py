@@ -18,7 +18,6 @@ from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.dividing import stop_lines
 from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
-from profilegen.units import both_units
 from profilegen.wheels.wheel import Fact
 
 if TYPE_CHECKING:
@@ -36,7 +35,7 @@ def check_text(job: Job) -> str:
     """Everything known of a job, for people, in the part's unit and decimal mark."""
     figures = figures_for(job.part)
     lines = [
-        *_head(job.part, 2 * job.wheel.radius),
+        *_head(job.part),
         *_table("The wheel", _fact_rows(job.wheel.facts, figures)),
         *_table("The bore", _fact_rows(job.wheel.bore_facts, figures)),
         *_table("Other features", _feature_rows(job.part, figures)),
@@ -51,7 +50,8 @@ def check_text(job: Job) -> str:
 def refused_text(part: Part, findings: Sequence[Finding]) -> str:
     """What is known of a part whose wheel does not exist: its name, its size, and why."""
     diameter = getattr(part.wheel, "outside_diameter", None)
-    return "\n".join([*_head(part, diameter), *findings_lines(findings)]) + "\n"
+    size = [] if diameter is None else [f"outside diameter {figures_for(part).both(diameter)}"]
+    return "\n".join([*_head(part), *size, *findings_lines(findings)]) + "\n"
 
 
 def findings_lines(findings: Sequence[Finding]) -> list[str]:
@@ -66,13 +66,10 @@ def findings_lines(findings: Sequence[Finding]) -> list[str]:
     return lines
 
 
-def _head(part: Part, diameter: float | None) -> list[str]:
+def _head(part: Part) -> list[str]:
     lines = [f"{part.title}  {part.number}".rstrip()]
     if part.material:
         lines.append(f"material: {part.material}")
-    if diameter is not None:
-        size = both_units(diameter, first=part.units, decimal=part.decimal)
-        lines.append(f"outside diameter {size}")
     return lines
 
 
@@ -83,7 +80,14 @@ def _table(heading: str, rows: Sequence[tuple[str, ...]]) -> list[str]:
 
 
 def _fact_rows(facts: Sequence[Fact], figures: Figures) -> list[tuple[str, ...]]:
-    return [(f.label, figures.fact(f), f.source) for f in facts if not _is_absent(f)]
+    return [(f.label, _value(f, figures), f.source) for f in facts if not _is_absent(f)]
+
+
+def _value(fact: Fact, figures: Figures) -> str:
+    """A fact with its unit; the outside diameter in both units, so that a slip of 25.4 shows."""
+    if fact.key == "outside_diameter" and isinstance(fact.value, float):
+        return figures.both(fact.value)
+    return figures.fact(fact)
 
 
 def _is_absent(fact: Fact) -> bool:

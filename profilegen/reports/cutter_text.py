@@ -19,14 +19,16 @@ HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root d
 SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from top zero", "from offset zero")
 
 
-def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
-    """Every cutter, best first; then how each is set, a row a lap; then why some do not match."""
+def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None) -> str:
+    """Every cutter, best first; then how each is set, a row a lap; then why some do not match.
+
+    `set_up` names the one that is set up, if it is among them.
+    """
     figures = figures_for(job.part)
-    chosen = job.plan.cutter
-    result = [HEADER, *(_result(match, figures, match.cutter == chosen) for match in matches)]
+    result = [HEADER, *(_result(match, figures, match.cutter == set_up) for match in matches)]
     setting: list[tuple[str, ...]] = [SETTING]
     for match in matches:
-        setting += _setting(job, match, figures)
+        setting += _setting(job, match, figures, match.cutter == set_up)
     lines = [f"{job.part.title}: cutters on this wheel, best first", *columns(result), ""]
     usable = figures.length(accept)
     lines += [
@@ -38,6 +40,8 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float) -> str:
         "  Offset: of the apex from the wheel axis.",
         *paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  "),
     ]
+    if set_up is None:
+        lines += ["  None of these is set up: check takes the part's own cutters, or its drawer."]
     if job.shop.blank is not None:
         lines += ["  For the print's blank: profilegen check sets for the blank as measured."]
     for match in matches:
@@ -84,7 +88,7 @@ def _web_left(job: Job, match: Match) -> float | None:
     return job.web - (job.wheel.root_radius - match.fit.root_radius)
 
 
-def cutter_rows(job: Job, matches: tuple[Match, ...]) -> list[dict[str, Any]]:
+def cutter_rows(job: Job, matches: tuple[Match, ...], set_up: str | None) -> list[dict[str, Any]]:
     """The comparison for programs: mm, mm2 per space, degrees, unrounded; best first."""
     return [
         {
@@ -101,6 +105,7 @@ def cutter_rows(job: Job, matches: tuple[Match, ...]) -> list[dict[str, Any]]:
             "below_root": None if match.fit is None else match.fit.below_root,
             "web": _web_left(job, match),
             "why": match.why,
+            "set_up": match.cutter == set_up,
             "cuts": [cut_as_dict(cut) for cut in match.cuts],
         }
         for match in matches
@@ -123,11 +128,11 @@ def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:
     )
 
 
-def _setting(job: Job, match: Match, figures: Figures) -> list[tuple[str, ...]]:
+def _setting(job: Job, match: Match, figures: Figures, is_chosen: bool) -> list[tuple[str, ...]]:
     feeler = job.part.setup.feeler or 0.0
     return [
         (
-            "set up" if match.cutter == job.plan.cutter else "",
+            "set up" if is_chosen else "",
             match.cutter,
             f"{cut.lap} of {len(match.cuts)}",
             {"both": "face and back", "space": "deepest plunge"}.get(cut.forms, cut.forms),

@@ -182,13 +182,14 @@ def _uncut_crests(job: Job, figures: Figures) -> Iterator[Line]:
     """For every lap but the first: where there is still blank to touch, and how to get there."""
     cuts, frame = job.plan.cuts, job.plan.frame
     for cut in cuts[1:]:
-        turn, tooth = turn_to_uncut_crest(job.made, cuts, cut, job.part.setup.touch)
+        here = job.plan.at_first_stop(job.made, cut)
+        turn, tooth = turn_to_uncut_crest(job.made, cuts, here, job.part.setup.touch)
         way = "counter-clockwise" if (turn > 0) != frame.view_from_setup.flip else "clockwise"
         yield (
             f"Touching again in lap {cut.lap}: the blank is cut at the stops, so take an uncut "
             f"crest. From stop 1 of this lap turn the work {figures.angle(abs(turn))} {way}, seen "
             f"from the free end, to bring the crest of tooth {tooth} to the cutter, touch, and "
-            "turn it back."
+            f"come to stop 1 again {job.plan.index.turn}, as to every stop."
         )
 
 

@@ -117,7 +117,8 @@ TRADE: Final[dict[str, str]] = {
     ),
     "lap": (
         "One round of all stops with one setting of the cutter. A space that takes two cuts "
-        "takes two laps, never two settings at each stop: that would spoil the spacing."
+        "takes two laps, never two settings at each stop: that would spoil the spacing. From lap "
+        "to lap the work is turned on the way of all stops, so that backlash stays on one side."
     ),
     "left over": (
         "Metal that a cutter leaves which should have gone: the space is too narrow or not "

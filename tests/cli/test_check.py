@@ -28,12 +28,13 @@ def test_json_does_not_follow_the_unit(shop: Path) -> None:
 def test_text_in_the_unit_and_mark_asked_for(shop: Path) -> None:
     """`--units` and `--decimal` change how sizes are written, not the sizes."""
     text = run("check", PART, "--units", "in", "--decimal", "comma").stdout
-    assert "outside diameter 1,4961 in (38,000 mm)" in text
+    assert "1,4961 in (38,000 mm)" in text
 
 
 def test_diameter_on_stderr(shop: Path) -> None:
-    """The outside diameter is said in both units on stderr."""
-    assert run("check", PART).stderr == "outside diameter 38.000 mm (1.4961 in)\n"
+    """Where the data has no units the outside diameter is said in both of them on stderr."""
+    assert run("check", PART).stderr == ""
+    assert run("check", PART, "--json").stderr == "outside diameter 38.000 mm (1.4961 in)\n"
 
 
 @pytest.mark.parametrize("name", ["take-up-ratchet", "warp-beam-ratchet"])
@@ -73,7 +74,7 @@ def test_refused_wheel_as_text(shop: Path) -> None:
     assert done.exit_code == 3
     assert "refused: space-gone" in done.stdout
     assert "wheel.land" in done.stdout
-    assert "outside diameter" in done.stderr
+    assert "outside diameter 38.000 mm (1.4961 in)" in done.stdout
 
 
 def test_refused_cutter_prints_all_the_same(shop: Path) -> None:
@@ -97,3 +98,12 @@ def test_what_cannot_be_measured_is_told_by_every_command(shop: Path, command: s
     assert f"gauge.span_teeth, line {count - 2}" in done.stderr
     assert f"tolerance.land, line {count}" in done.stderr
     assert not (shop / "out").exists()
+
+
+@pytest.mark.parametrize("verb", ["check", "gauge"])
+def test_the_outside_diameter_is_told_once_in_both_units(shop: Path, verb: str) -> None:
+    """On the terminal, both streams together; with JSON, which has no units, on stderr."""
+    done = run(verb, "take-up-ratchet.toml")
+    assert (done.stdout + done.stderr).count("1.4961 in") == 1
+    assert "1.4961 in" in done.stdout
+    assert "1.4961 in" in run(verb, "take-up-ratchet.toml", "--json").stderr

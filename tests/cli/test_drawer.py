@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
@@ -81,3 +82,66 @@ def test_a_form_cutter_of_its_own_part_forms_the_space(shop: Path) -> None:
     (found,) = [item for item in json.loads(done.stdout) if item["cutter"] == "form"]
     assert found["verdict"] == "forms"
     assert max(found["gouge"], found["left_over"]) < 1e-6
+
+
+def without_cutters(shop: Path, first: str = "") -> Path:
+    """The example part with no cutter of its own, and a line before it."""
+    path = shop / "take-up-ratchet.toml"
+    text = path.read_text(encoding="utf-8").replace('cutter = "single-point 60"\n', "")
+    head, tail = re.sub(r"(?m)^drawer = .*$", "", text).split("[[cutter]]", 1)
+    rest = tail[tail.index("\n[setup]") :]
+    path.write_text(f"{first}{head}{rest}", encoding="utf-8")
+    return path
+
+
+def marked(*words: str) -> list[str]:
+    """The cutters that `cutters` marks as set up, the same in text and JSON."""
+    rows = json.loads(run("cutters", *words, "--json").stdout)
+    found = [row["cutter"] for row in rows if row["set_up"]]
+    text = run("cutters", *words).stdout
+    assert ("set up" in text.replace("None of these is set up", "")) == bool(found)
+    assert ("None of these is set up" in text) == (not found)
+    return found
+
+
+def set_up_by_check(name: str) -> list[str]:
+    """The cutter of the cuts that `check` tells, once."""
+    return list({cut["cutter"] for cut in json.loads(run("check", name, "--json").stdout)["cuts"]})
+
+
+def test_cutters_marks_what_check_sets_up(shop: Path) -> None:
+    """Of the part's own, of a drawer beside it, of one that it names; none of a drawer that is only
+    asked for, and none of the shipped one."""
+    name = "take-up-ratchet.toml"
+    assert marked(name) == set_up_by_check(name) == ["single-point 60"]
+    run("start", "drawer", "--out", "other.toml")
+    assert marked(name, "--drawer", "other.toml") == []
+    without_cutters(shop)
+    assert marked(name) == set_up_by_check(name) == []
+    run("start", "drawer")
+    assert marked(name) == set_up_by_check(name) != []
+    assert marked(name, "--drawer", "drawer.toml") == set_up_by_check(name)
+    assert marked(name, "--drawer", "other.toml") == []
+
+
+def test_what_is_written_does_not_change_with_the_folder(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Part and drawer made from their own folder, from above and by the whole path: every file of
+    the same name has the same bytes, though the drawer is named in one of them."""
+    deep = shop / "bench" / "wheels"
+    deep.mkdir(parents=True)
+    path = without_cutters(shop, 'drawer = "bits/mine.toml"\n')
+    path.rename(deep / path.name)
+    (deep / "bits").mkdir()
+    run("start", "drawer", "--out", str(deep / "bits" / "mine.toml"))
+    made: list[dict[str, bytes]] = []
+    names = ((deep, path.name), (shop, f"bench/wheels/{path.name}"), (shop, deep / path.name))
+    for at, name in names:
+        monkeypatch.chdir(at)
+        out = shop / f"out{len(made)}"
+        assert run("make", str(name), "--out", str(out)).exit_code == 0
+        files = (out / "take-up-ratchet").iterdir()
+        made.append({file.name: file.read_bytes() for file in files if file.name[0] != "."})
+    assert made[0] == made[1] == made[2]
+    assert b"the cutters in bits/mine.toml" in made[0]["take-up-ratchet.json"]

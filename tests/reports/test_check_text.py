@@ -25,8 +25,12 @@ def value(text: str, label: str) -> str:
 
 
 def test_both_units_first() -> None:
-    """The outside diameter stands near the top in both units."""
-    assert "outside diameter 25.400 mm (1.0000 in)" in check_text(job()).splitlines()[:4]
+    """The outside diameter stands near the top in both units, once."""
+    text = check_text(job())
+    assert value("\n".join(text.splitlines()[:8]), "Outside diameter") == (
+        "25.400 mm (1.0000 in)  given"
+    )
+    assert text.count("1.0000 in") == 1
 
 
 def test_every_depth_has_its_datum() -> None:
@@ -102,7 +106,7 @@ def test_cutters_side_by_side() -> None:
     wide = vee(80) | {"name": "wide"}
     made = job(ratchet(), vee(), single(), wide)
     matches = compared_cutters(made.wheel, made.part.cutters, Setup())
-    text = cutter_text(made, matches, 0.02)
+    text = cutter_text(made, matches, 0.02, made.plan.cutter)
     assert re.search(r"set up +vee +forms +1 ", text)
     assert re.search(r"wide +leaves +1 ", text)
     assert "wide: leaves" in text

@@ -122,21 +122,26 @@ def test_an_inch_part_is_told_in_inches_and_feet(sweep: str | None, words: str) 
 @pytest.mark.parametrize("zero", ["top", "offset"])
 @pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
 @pytest.mark.parametrize("first", ["face", "back"])
+@pytest.mark.parametrize("dial", ["clockwise", "counter-clockwise"])
 @pytest.mark.parametrize("cutter", [vee(45), single(40)])
 def test_a_later_lap_touches_an_uncut_crest(
-    cutter: Keys, first: str, rotation: str, zero: str
+    cutter: Keys, dial: str, first: str, rotation: str, zero: str
 ) -> None:
     """Turned as the line says, the blank of lap 1, cut by polygons, is whole where lap 2 touches,
     and cut to both sides alike."""
     setup = {"first": first, "touch": zero, "cutter_side": "above"}
-    made = job(ratchet(teeth=12, land=1.0, rotation=rotation), cutter, setup=setup)
+    dividing = {"kind": "motor", "steps": 36000, "dial_increases": dial}
+    wheel = ratchet(teeth=12, land=1.0, rotation=rotation)
+    made = job(wheel, cutter, setup=setup, dividing=dividing)
     one, two = made.plan.cuts
+    counts = (dial == "counter-clockwise") == (rotation == "clockwise")
+    stands = one.turn + math.radians(made.plan.index.stops[12].angle) * (1 if counts else -1)
     (told,) = [line for line in rows.where_zero(made, figures_for(made.part)) if "lap 2" in line]
     found = re.search(r"the work ([\d.]+)° (\S+), seen from the free end.*tooth (\d+)", str(told))
     assert found is not None
     flips = made.plan.frame.view_from_setup.flip
     sense = 1 if (found[2] == "counter-clockwise") != flips else -1
-    turn = cmath.exp(1j * (two.turn + sense * math.radians(float(found[1]))))
+    turn = cmath.exp(1j * (stands + sense * math.radians(float(found[1]))))
     radius = made.wheel.radius
     rim = radius * np.exp(2j * np.pi * np.arange(7200) / 7200)
     blank: BaseGeometry = Polygon([(z.real, z.imag) for z in rim.tolist()])

@@ -61,7 +61,7 @@ def texts(sheet: Sheet) -> list[str]:
 def everything(done: Job) -> str:
     """All that people are told of a job, each line as it stands."""
     matches = compared_cutters(done.wheel, done.part.cutters, done.part.setup)
-    lines = [check_text(done), cutter_text(done, matches, 0.02)]
+    lines = [check_text(done), cutter_text(done, matches, 0.02, done.plan.cutter)]
     lines += [text for sheet in setup_sheets(done) for text in texts(sheet)]
     lines += texts(compare_sheet(done, matches))
     told = trial_for(done.made, done.plan.cuts, (Land(0.6),), feeler=done.part.setup.feeler or 0)

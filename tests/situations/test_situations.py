@@ -219,7 +219,10 @@ def _turned_round(path: Path, name: str) -> Told:
     assert isinstance(usual, Wedge)
     other = replace(usual, face_side=usual.back_side, back_side=usual.face_side)
     matches = compared(solve(part), [(other,)], part.setup)
-    (cuts,), (row,) = (match.cuts for match in matches), cutter_rows(job_for(load(path)), matches)
+    ((cuts,), (row,)) = (
+        [match.cuts for match in matches],
+        cutter_rows(job_for(load(path)), matches, None),
+    )
     rows = budget_as_dict(budget_for(solve(part), cuts))["rows"]
     return Told(row["cuts"], [cut.turn for cut in cuts], rows, row)
 
