@@ -16,7 +16,8 @@ import numpy as np
 import numpy.typing as npt
 
 from profilegen.cutting.around import barrier, strictest_pitch
-from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut
+from profilegen.cutting.poses import Cut, NoPose, Tool, check_edge, posed_cut
+from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.chain import Chain, Contour, Reals
 from profilegen.geometry.contact import first_contacts
 from profilegen.geometry.measure import tessellate
@@ -89,8 +90,10 @@ def deepest_plunge(
         offset: of the apex from the axis, mm, when it is given.
 
     Raises:
-        NoPose: the cutter cannot enter the space at all.
+        NoPose: the cutter cannot enter the space at all, or is a wedge without flanks.
     """
+    if isinstance(tool, Wedge):
+        check_edge(tool)
     search = _search(wheel, tool)
     turns = np.array([turn]) if turn is not None else _turns(search)
     places = wheel.angular_pitch * np.linspace(-0.5, 0.5, PLACES)

@@ -146,10 +146,7 @@ def cuts_for(
     space = wheel.space
     if space.face is None or space.back is None:
         raise NoPose("flank-curved", "a wedge forms straight flanks only")
-    blunt = max(start.imag for start in wedge.edge_starts())
-    if wedge.edge_top <= blunt + SHORTEST_CHORD:
-        has = wedge.edge_top - wedge.tip.imag
-        raise NoPose("edge-short", "the cutter's edge ends within its tip", has, 2 * blunt)
+    check_edge(wedge)
     spare = space.angle - wedge.angle
     if spare < -SAME_ANGLE:
         raise NoPose(
@@ -163,6 +160,18 @@ def cuts_for(
         turn = turn_to_face(space.face, wedge.face_side)
         return (posed_cut(wheel, wedge, "both", 1, turn, space.vertex),)
     return _two_cuts(wheel, wedge, space.face, space.back, first)
+
+
+def check_edge(wedge: Wedge) -> None:
+    """Refuse a wedge whose edges end before they begin: it has a tip, and no flanks.
+
+    Raises:
+        NoPose: it is one.
+    """
+    blunt = max(start.imag for start in wedge.edge_starts())
+    if wedge.edge_top <= blunt + SHORTEST_CHORD:
+        has = wedge.edge_top - wedge.tip.imag
+        raise NoPose("edge-short", "the cutter's edge ends within its tip", has, 2 * blunt)
 
 
 def _two_cuts(

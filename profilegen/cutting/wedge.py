@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, cast
 
 from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.chain import join as join_chains
+from profilegen.geometry.tolerance import SHORTEST_CHORD
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
@@ -110,7 +111,7 @@ class Wedge:
         if on_face != on_back:
             bulge = -math.tan((math.pi - self.angle) / 4) if self.nose else 0.0
             sides.insert(1, chain([on_face, on_back], [bulge], Role.EDGE))
-        if top < height:
+        if top < height - SHORTEST_CHORD:
             sides.insert(0, chain([complex(face_end.real, height), face_end], roles=Role.BODY))
             sides.append(chain([back_end, complex(back_end.real, height)], roles=Role.BODY))
         return join_chains(*sides)

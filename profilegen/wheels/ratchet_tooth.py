@@ -260,6 +260,8 @@ def _checked(tooth: Tooth) -> Tooth:
 def _to_segment(start: complex, end: complex) -> float:
     """Least distance from the axis to a straight piece, mm."""
     along = end - start
+    if along == 0:
+        return abs(start)
     share = -(start * along.conjugate()).real / abs(along) ** 2
     return abs(start + along * min(max(share, 0.0), 1.0))
 

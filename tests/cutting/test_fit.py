@@ -240,3 +240,14 @@ def test_cutters_of_one_silhouette_are_worked_out_once() -> None:
         twin = alone[match.cutter.removesuffix(" again")]
         assert (match.verdict, match.rank()) == (twin.verdict, twin.rank())
         assert {cut.tool.name for cut in match.cuts} <= {match.cutter}
+
+
+def test_a_wedge_whose_edges_end_within_its_nose_enters_nothing() -> None:
+    """A body narrower than the nose has no flanks: the cutter is told as such, and the comparison
+    does not fail on an edge that turns back on itself."""
+    wheel = job(ratchet(teeth=93, outside_diameter=28.6, land=0.1)).wheel
+    sides = math.radians(7.82), math.radians(64.469)
+    blunt = Wedge("blunt", "double-angle", *sides, nose=0.4, body_width=0.3188)
+    (found,) = compared(wheel, [(blunt,)], Setup())
+    assert found.verdict == "cannot-enter"
+    assert found.why == "the cutter's edge ends within its tip"

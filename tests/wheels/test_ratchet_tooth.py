@@ -30,6 +30,18 @@ SHARP_CRESTS = [
 LANDS = [(20, 2.0, 24, 60, 6.2078, 2.1669), (20, 2.5, 16, 45, 15.7226, 5.4882)]
 
 
+def test_a_back_that_crosses_the_chord_of_its_space_is_solved() -> None:
+    """A wide shallow space, whose search begins with a face of no length: 15 teeth, 122 mm, land
+    4.92, root 117. The root is the least distance of the two flanks from the axis, by the foot of
+    the perpendicular on the back."""
+    tooth = ratchet_tooth.from_land_and_root(Blank(61.0, 15, 0.0), 4.92, 58.5)
+    tip = tooth.blank.back_tip(4.92)
+    along = (tip - tooth.vertex) / abs(tip - tooth.vertex)
+    foot = abs((tooth.vertex.conjugate() * along).imag)
+    assert (tooth.vertex * along.conjugate()).real < 0 < (tip * along.conjugate()).real
+    assert foot == pytest.approx(58.5, rel=1e-9)
+
+
 @pytest.mark.parametrize(("angle", "hook", "land", "radius"), VERTICES)
 def test_vertex_from_land_and_angle(angle: float, hook: float, land: float, radius: float) -> None:
     """Land and space angle fix the vertex."""
