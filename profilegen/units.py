@@ -156,6 +156,19 @@ def parse_length(value: Number, unit: Unit) -> float:
     return float(exact)
 
 
+def unit_named(value: object) -> Unit | None:
+    """Return the unit that a length in shop notation names, mm or in; None when it names none."""
+    match = (
+        _LENGTH.fullmatch(_tidy(value, "")) if isinstance(value, str) and value.strip() else None
+    )
+    if match is None or not match[3]:
+        return None
+    factor = _LENGTH_UNITS.get(match[3].strip().rstrip("."))
+    if factor is None:
+        return None
+    return "in" if factor in (MM_PER_INCH, MM_PER_INCH / 1000) else "mm"
+
+
 def parse_speed(value: Number, unit: Unit) -> float:
     """Return a surface speed in m/min; a bare number is in ft/min where the unit is the inch.
 

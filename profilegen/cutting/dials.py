@@ -1,6 +1,7 @@
-"""What a move comes to on the dial of its slide: whole divisions and the remainder.
+"""What a move comes to on the dial of its slide: turns of the handwheel, and the figure to stop at.
 
-Owns the count and its rounding towards less metal off. Refuses where a move goes (`touchoff`).
+Owns the figure, to a tenth of a division, and its rounding towards less metal off. Refuses where a
+move goes (`touchoff`). The dial is set to 0 where the move begins.
 """
 
 from __future__ import annotations
@@ -17,21 +18,31 @@ if TYPE_CHECKING:
 Less = Literal["short", "over"]
 """Which way a rounded move takes less metal off: it stops short of the exact place, or beyond."""
 
+SHARES = 10
+"""Parts of a division that are told apart by eye between two lines."""
+
 
 @dataclass(frozen=True, slots=True)
 class Dialled:
     """A move on one dial.
 
     Attributes:
-        divisions: whole divisions to turn from the zero.
-        travel: of the slide when they are turned, mm.
-        remainder: what is still to go to the exact place, mm of travel; negative when the whole
-            divisions stop beyond it.
-        shown: by how much the numbers of the dial change, mm as the dial is marked.
+        turns: whole turns of the handwheel, or None when the part does not say how far one goes.
+        reading: the figure that the dial then shows, mm as it is marked; without turns how far the
+            numbers have gone.
+        other: that figure if the numbers ran the other way, mm; None without turns.
+        divisions: from the zero, to a tenth.
+        travel: of the slide when the dial stands there, mm.
+        remainder: what is still to go to the exact place, mm of travel; negative when the dial's
+            figure lies beyond it.
+        shown: by how much the numbers of the dial have gone in all, mm as the dial is marked.
         grow: whether the numbers grow, or None when the dial's way is not given.
     """
 
-    divisions: int
+    turns: int | None
+    reading: float
+    other: float | None
+    divisions: float
     travel: float
     remainder: float
     shown: float
@@ -40,13 +51,19 @@ class Dialled:
 
 def travel_per_division(dial: Dial) -> float:
     """What the slide goes in one division, mm; half of what a diameter-reading dial is marked."""
-    return dial.division / 2 if dial.reads == "diameter" else dial.division
+    return dial.division / marked(dial)
+
+
+def marked(dial: Dial) -> float:
+    """What the dial is marked for 1 mm of travel, mm."""
+    return 2.0 if dial.reads == "diameter" else 1.0
 
 
 def dialled(dial: Dial, amount: float, direction: str, less: Less = "short") -> Dialled:
-    """A move of `amount` mm (0 or more) on a dial, rounded to whole divisions.
+    """A move of `amount` mm (0 or more) on a dial, to a tenth of a division of the dial's figure.
 
-    What lies within `SAME_POINT` of a division counts as that division.
+    What lies within `SAME_POINT` of a tenth counts as that tenth. A turn need be no whole number of
+    divisions: the figures are counted from the dial's own 0 in every turn.
 
     Args:
         dial: how the dial reads.
@@ -54,12 +71,36 @@ def dialled(dial: Dial, amount: float, direction: str, less: Less = "short") -> 
         direction: the way the cutter goes, in the words of the dial's `increases`.
         less: `short` rounds down, `over` up: whichever takes less metal off.
     """
-    step = travel_per_division(dial)
+    grow = None if dial.increases is None else dial.increases == direction
+    turn = dial.per_turn
+    turns = 0 if turn is None else math.floor((amount + SAME_POINT) / turn)
+    rest = max(0.0, amount - turns * (turn or 0.0))
+    if turn is not None and grow is False:
+        rest = turn - _tenths(dial, turn - rest, "over" if less == "short" else "short")
+    else:
+        rest = _tenths(dial, rest, less)
+    if turn is not None and (rest < 0 or rest >= turn - SAME_POINT):
+        turns, rest = (turns, 0.0) if rest < 0 else (turns + 1, 0.0)
+    travel = rest + turns * (turn or 0.0)
+    back = None if turn is None else (turn - rest if rest > SAME_POINT else 0.0) * marked(dial)
+    ahead = rest * marked(dial)
+    falls = back is not None and grow is False
+    return Dialled(
+        turns=None if turn is None else turns,
+        reading=back if back is not None and falls else ahead,
+        other=ahead if falls else back,
+        divisions=round(SHARES * travel / travel_per_division(dial)) / SHARES,
+        travel=travel,
+        remainder=amount - travel,
+        shown=travel * marked(dial),
+        grow=grow,
+    )
+
+
+def _tenths(dial: Dial, amount: float, less: Less) -> float:
+    """Travel rounded to a tenth of a division, mm: down for `short`, up for `over`."""
+    step = travel_per_division(dial) / SHARES
     near = round(amount / step)
     if abs(near * step - amount) <= SAME_POINT:
-        whole = near
-    else:
-        whole = math.floor(amount / step) if less == "short" else math.ceil(amount / step)
-    travel = whole * step
-    grow = None if dial.increases is None else dial.increases == direction
-    return Dialled(whole, travel, amount - travel, whole * dial.division, grow)
+        return near * step
+    return (math.floor(amount / step) if less == "short" else math.ceil(amount / step)) * step

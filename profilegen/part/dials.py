@@ -9,13 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Final, Literal
 
-from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
+from pydantic import (
+    BeforeValidator,
+    Field,
+    ValidationInfo,
+    WithJsonSchema,
+    model_validator,
+)
 
 from profilegen.errors import Problem
-from profilegen.part.base import Table
+from profilegen.part.base import KeyRule, Table
 from profilegen.part.checking import Checked, check_table
 from profilegen.part.fields import FieldError, unit_of, what
-from profilegen.units import Unit, parse_length
+from profilegen.units import Unit, parse_length, unit_named
 
 WAYS: Final[dict[str, tuple[str, str]]] = {
     "x": ("left", "right"),
@@ -42,6 +48,23 @@ Division = Annotated[
 """mm that one division is marked as."""
 
 
+def _per_turn(value: object, info: ValidationInfo) -> float:
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise FieldError(f"this is {what(value)} where a length is wanted", "more than 0")
+    mm = parse_length(value, info.data.get("unit") or unit_of(info))
+    if not 0 < mm <= 100:
+        raise FieldError("no handwheel goes so far in one turn", "more than 0, up to 100 mm")
+    return mm
+
+
+PerTurn = Annotated[
+    float,
+    BeforeValidator(_per_turn),
+    WithJsonSchema({"type": ["number", "string"], "examples": [2, "0.1 in"]}),
+]
+"""mm of travel in one turn of the handwheel."""
+
+
 class Dial(Table):
     """One dial."""
 
@@ -55,6 +78,13 @@ class Dial(Table):
         default="travel",
         description="Whether the dial tells the travel of its slide or twice as much.",
     )
+    per_turn: PerTurn | None = Field(
+        default=None,
+        description=(
+            "How far the slide goes in one turn of its handwheel; need be no whole number of "
+            "divisions. With it the moves are told in turns."
+        ),
+    )
     increases: (
         Literal["left", "right", "towards the column", "towards the operator", "up", "down"] | None
     ) = Field(
@@ -64,6 +94,22 @@ class Dial(Table):
             "moves, the opposite of the table's way."
         ),
     )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _own_unit(cls, keys: Any) -> Any:
+        """A dial whose division is written with its unit is marked in that unit."""
+        if not isinstance(keys, dict) or "unit" in keys:
+            return keys
+        named = unit_named(keys.get("division"))
+        return {"unit": named, **keys} if named else keys
+
+    def value_rules(self) -> Iterator[KeyRule]:
+        """A turn is at least one division."""
+        least = self.division / (2 if self.reads == "diameter" else 1)
+        if self.per_turn is not None and self.per_turn < least:
+            text = "one turn of the handwheel goes less far than one division of its dial"
+            yield KeyRule("per_turn", text, "the travel of one whole turn")
 
 
 def check_dials(raw: object, unit: Unit) -> Iterator[tuple[str, Checked]]:

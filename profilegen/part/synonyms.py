@@ -206,6 +206,13 @@ KEYS: Final[dict[str, dict[str, str]]] = {
     "setup.dials": {
         "graduation": "division",
         "direction": "increases",
+        "lead": "per_turn",
+        "one_turn": "per_turn",
+        "per_rev": "per_turn",
+        "per_revolution": "per_turn",
+        "pitch": "per_turn",
+        "travel_per_turn": "per_turn",
+        "turn": "per_turn",
         "grows": "increases",
         "units": "unit",
         "resolution": "division",

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
-from profilegen.cutting.dials import Dialled
+from profilegen.cutting.dials import SHARES, Dialled
 from profilegen.cutting.gap import land_left
 from profilegen.cutting.metals import is_hardened
 from profilegen.cutting.passes import Pass
-from profilegen.cutting.shop import dial_of, pass_on_dial
+from profilegen.cutting.shop import dial_of, infeed_dial, pass_on_dial
 from profilegen.cutting.touchoff import (
     DialMove,
     Zero,
@@ -26,7 +26,10 @@ from profilegen.cutting.touchoff import (
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.zero_words import ZERO, from_zero
-from profilegen.units import MM_PER_INCH, format_number
+from profilegen.units import MM_PER_INCH, Unit, format_length, format_number
+
+if TYPE_CHECKING:
+    from profilegen.part.dials import Dial
 
 Line: TypeAlias = str | tuple[str, str]
 """A sentence, or a label and its value."""
@@ -68,6 +71,7 @@ _KINDS = {
 def touch_table(job: Job, figures: Figures) -> Table:
     """A row for every zero and the move from it: lap by lap, offset before infeed before feed, the
     zero to set by before its checks."""
+    needs = needs_of(job)
     rows = [
         (
             str(move.lap),
@@ -76,7 +80,7 @@ def touch_table(job: Job, figures: Figures) -> Table:
             move.touches,
             f"{'gauge' if move.is_setting else move.axis} {move.direction}",
             figures.length(move.amount),
-            _dial_words(dial_of(job.part, move), figures),
+            _move_dial(job, move, needs, figures),
         )
         for move in _once(job.shop.touch_off)
     ]
@@ -92,6 +96,7 @@ def _once(moves: tuple[DialMove, ...]) -> list[DialMove]:
 
 def pass_table(job: Job, figures: Figures) -> Table:
     """A row for every pass, its infeed from the zero that `[setup] touch` names."""
+    needs = needs_of(job)
     rows = [
         (
             str(one.lap),
@@ -99,7 +104,7 @@ def pass_table(job: Job, figures: Figures) -> Table:
             _KINDS[one.kind],
             figures.length(one.from_zero(job.part.setup.touch)),
             _land_then(job, one, figures),
-            _dial_words(pass_on_dial(job.part, job.shop, one), figures),
+            _pass_dial(job, one, needs, figures),
         )
         for one in job.shop.passes
     ]
@@ -171,6 +176,10 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
         )
     yield from _uncut_crests(job, figures)
     yield "Moves are told of the cutter against the work; a table goes the other way."
+    if any(dial.per_turn is None for dial in job.part.dials.values()):
+        yield "A dial without per_turn in the part file is told without turns: count them yourself."
+    if job.part.dials:
+        yield "Each dial is at 0 where its move begins; its figure is to a tenth of a division."
     yield (
         "Proof of centre, on scrap: tip at zero offset, cut a light line along the work, turn it "
         "half round, cut again at the same setting. The two must lie on one diameter: half the "
@@ -356,14 +365,68 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
     )
 
 
-def _dial_words(dial: Dialled | None, figures: Figures) -> str:
-    """Whole divisions, which way the numbers run, and how much more or less the exact move is."""
-    if dial is None:
+Needs: TypeAlias = dict[tuple[str, int], float]
+"""Setting (`offset` or `infeed`) and lap -> how well it must be set, mm."""
+
+
+def needs_of(job: Job) -> Needs:
+    """How well every setting of every lap must be set to hold the land, by the error budget."""
+    rows = job.budget.rows if job.budget is not None else ()
+    return {
+        (row.source, cut.lap): row.needed
+        for row in rows
+        for cut in job.plan.cuts
+        if row.lap in (None, cut.lap)
+    }
+
+
+def _move_dial(job: Job, move: DialMove, needs: Needs, figures: Figures) -> str:
+    found, dial = dial_of(job.part, move), job.part.dials.get(move.axis.lower())
+    if found is None or dial is None:
         return ""
-    text = f"{dial.divisions} division{'' if dial.divisions == 1 else 's'}"
-    if dial.grow is not None:
-        text += ", numbers growing" if dial.grow else ", numbers falling"
-    left = figures.length(abs(dial.remainder))
-    if left != figures.length(0.0):
-        text += f"; exact is {left} {'more' if dial.remainder > 0 else 'less'}"
+    need = math.inf if move.sets == "feed" else needs.get((move.sets, move.lap), 0.0)
+    return dial_words(found, dial, need, figures)
+
+
+def _pass_dial(job: Job, one: Pass, needs: Needs, figures: Figures) -> str:
+    found, dial = pass_on_dial(job.part, job.shop, one), infeed_dial(job.part)
+    if found is None or dial is None:
+        return ""
+    return dial_words(found, dial, needs.get(("infeed", one.lap), 0.0), figures)
+
+
+def dial_words(found: Dialled, dial: Dial, need: float, figures: Figures) -> str:
+    """Turns and the figure to stop at, such as `4 turns, dial 1.86`; which way the numbers run;
+    and how much more or less the exact move is where that is over `need` (mm)."""
+    reading = _on_dial(found.reading, dial, figures)
+    if found.turns is None:
+        text = f"{reading} by its numbers"
+    else:
+        turns = f"{found.turns} turn{'' if found.turns == 1 else 's'}, " if found.turns else ""
+        text = f"{turns}dial {reading}"
+    if found.grow is not None:
+        text += ", growing" if found.grow else ", falling"
+    elif found.other is not None:
+        text += f" ({_on_dial(found.other, dial, figures)} if they fall)"
+    left = figures.length(abs(found.remainder))
+    if abs(found.remainder) > need and left != figures.length(0.0):
+        text += f"; exact is {left} {'more' if found.remainder > 0 else 'less'}"
     return text
+
+
+def _on_dial(mm: float, dial: Dial, figures: Figures) -> str:
+    """A figure as the dial's numbers have it: in the dial's unit, with the decimals of a division,
+    or those of its tenth where they are needed."""
+    unit = dial.unit or figures.unit
+    coarse, fine = (_decimals(size, unit) for size in (dial.division, dial.division / SHARES))
+    told = [
+        format_length(mm, unit, decimal=figures.decimal, places=places, with_unit=False)
+        for places in (coarse, fine)
+    ]
+    return told[0] if told[1].rstrip("0") == told[0].rstrip("0") else told[1]
+
+
+def _decimals(mm: float, unit: Unit) -> int:
+    """Decimals that a length has in a unit, 6 at most."""
+    size = mm / float(MM_PER_INCH) if unit == "in" else mm
+    return next((n for n in range(6) if abs(round(size, n) - size) < 1e-9), 6)

@@ -55,7 +55,7 @@ def test_zero_may_be_named(shop: Path, zero: str, named: str) -> None:
 
 def test_dial_of_the_part_counts(shop: Path) -> None:
     """A dial that reads diameters, in divisions of 0.05, is read and written as it stands."""
-    mine = 'dials.y = { division = 0.02, increases = "towards the operator" }'
+    mine = 'dials.y = { division = 0.02, per_turn = 2, increases = "towards the operator" }'
     changed(Path(MM), mine, 'dials.y = { division = 0.05, reads = "diameter" }')
     text = run("trial", MM, "--land", "0.62", "--dial", "4.3").stdout.replace("\n  ", " ")
     assert "Feed in 0.150 mm more, from 4.300 mm to 4.600 mm on the dial" in text

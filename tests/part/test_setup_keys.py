@@ -65,6 +65,17 @@ def test_paper_without_a_thickness_is_an_error(feeler: str) -> None:
         ({"dials": {"z": {}}}, "setup.dials.z.division", "missing"),
         ({"dials": {"z": {"division": 0}}}, "setup.dials.z.division", "more than 0"),
         ({"dials": {"z": {"division": 50}}}, "setup.dials.z.division", "10 mm"),
+        ({"dials": {"z": {"division": 0.02, "per_turn": 0}}}, "setup.dials.z.per_turn", "100 mm"),
+        (
+            {"dials": {"z": {"division": 0.02, "per_turn": 0.01}}},
+            "setup.dials.z.per_turn",
+            "one division",
+        ),
+        (
+            {"dials": {"z": {"division": 0.02, "lead": 2}}},
+            "setup.dials.z.lead",
+            "write per_turn",
+        ),
         (
             {"dials": {"z": {"division": 0.02, "reads": "radius"}}},
             "setup.dials.z.reads",

@@ -12,6 +12,7 @@ import pytest
 from shapely import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from profilegen.cutting.shop import pass_on_dial
 from profilegen.cutting.touchoff import touch_place
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import moved
@@ -68,16 +69,47 @@ def test_nothing_is_said_without_a_cut() -> None:
     assert rows.touch_table(job(ratchet()), figures_for(job(ratchet()).part))[1] == ()
 
 
-def test_dials_are_told_in_whole_divisions() -> None:
-    """With dials the rows tell divisions, which way the numbers run, and what is left."""
-    dial = {"division": 0.05, "increases": "down"}
+def test_dials_are_told_in_turns_and_the_figure_to_stop_at() -> None:
+    """Turns of the handwheel and the dial's own figure, which way the numbers run, no count of
+    divisions; a dial that does not say how far a turn goes has no turns."""
+    dial = {"division": 0.05, "per_turn": 2, "increases": "down"}
     made = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": dial}})
     titles, found = rows.touch_table(made, figures_for(made.part))
     assert titles == ("Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
     told = {row[2]: row[5] for row in found}
-    assert told["its flat on the top of the blank"] == "254 divisions, numbers growing"
+    assert told["its flat on the top of the blank"] == "6 turns, dial 0.70, growing"
     grazing = told["its tip, on both sides of the axis by turns"]
-    assert grazing.startswith("4 divisions, numbers falling")
+    assert grazing == "dial 1.80, falling"
+    plain = {"division": 0.05, "increases": "down"}
+    without = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": plain}})
+    _, bare = rows.touch_table(without, figures_for(without.part))
+    assert bare[0][5] == "12.70 by its numbers, growing"
+    assert "turn" not in " ".join(row[5] for row in bare)
+
+
+def test_a_dial_of_an_inch_slide_has_its_own_figures() -> None:
+    """A division written in inches marks the dial in inches, in a part in mm too, 62.5 divisions a
+    turn: 25.4 mm less the rest are 16 turns of 0.0625 in."""
+    dial = {"division": "0.001 in", "per_turn": "0.0625 in", "increases": "down"}
+    made = job(
+        ratchet(outside_diameter=50.8), single(), setup={"flat": "down", "dials": {"z": dial}}
+    )
+    _, found = rows.touch_table(made, figures_for(made.part))
+    assert found[0][5] == "16 turns, dial 0.000, growing"
+
+
+def test_the_exact_move_is_told_where_the_budget_needs_it() -> None:
+    """A remainder stands beside the figure only where it is more than the land allows."""
+    for division, wanted in ((0.02, False), (2.0, True)):
+        dial = {"division": division, "per_turn": 4, "increases": "towards the operator"}
+        made = job(ratchet(hook_angle=5), vee(), setup={"dials": {"y": dial}})
+        needs = rows.needs_of(made)
+        told = [row[-1] for row in rows.pass_table(made, figures_for(made.part))[1]]
+        assert any("exact is" in one for one in told) is wanted
+        for one, words in zip(made.shop.passes, told, strict=True):
+            found = pass_on_dial(made.part, made.shop, one)
+            assert found is not None
+            assert ("exact is" in words) == (abs(found.remainder) > needs["infeed", 1])
 
 
 def test_a_measured_blank_is_told_with_what_moves() -> None:
