@@ -97,8 +97,8 @@ def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator
 
 
 DOWN_THE_NOSE: Final[dict[Ground, str]] = {
-    "round": "straight down the nose, where it is ground evenly round, at least",
-    "flanks": "straight down the ridge between flat flanks, tip stoned along it, at least",
+    "round": "the same read straight down a nose that is ground evenly round",
+    "flanks": "read straight down the ridge between two flat flanks, tip stoned along it",
 }
 """How the relief reads from the side, by the way in which it is ground."""
 
@@ -119,15 +119,18 @@ def _down_the_nose(job: Job, cutter: CutterTable, figures: Figures) -> Iterator[
 def _relief(job: Job, figures: Figures) -> Iterator[Line]:
     """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
     relief = job.relief
+    cutters = [cutter for cutter in job.part.cutters if cutter.name == job.plan.cutter]
     if relief.least_relief_angle is not None:
         least = figures.at_least(relief.least_relief_angle, is_angle=True)
         yield Row("Relief angle, square to the edges, at least", least)
+    for cutter in cutters:
+        yield from _down_the_nose(job, cutter, figures)
     if relief.least_sweep_diameter is not None:
-        yield Row("Sweep of the tip at least", f"Ø {figures.at_least(relief.least_sweep_diameter)}")
+        least = figures.at_least(relief.least_sweep_diameter)
+        yield Row("Sweep of the tip at least", f"Ø {least}")
     if relief.greatest_thickness is not None:
-        yield Row("Thickness below the edge at most", figures.at_most(relief.greatest_thickness))
-    for cutter in job.part.cutters:
-        if cutter.name == job.plan.cutter:
-            yield from _down_the_nose(job, cutter, figures)
-            yield from _off_line(cutter, relief, figures)
-            yield from standing_tool_cautions(cutter)
+        most = figures.at_most(relief.greatest_thickness)
+        yield Row("Thickness below the edge at most", most)
+    for cutter in cutters:
+        yield from _off_line(cutter, relief, figures)
+        yield from standing_tool_cautions(cutter)

@@ -1,0 +1,55 @@
+"""The relief of a spun tool as the sheet tells it."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from profilegen.cutting.ground import Ground
+from profilegen.job import Job
+from profilegen.reports.figures import figures_for
+from profilegen.reports.setting_words import DOWN_THE_NOSE, setting_sections
+from profilegen.reports.sheet_words import Row
+from tests.parts import Keys, job, ratchet, vee
+
+FLY: Keys = {"sweep_diameter": 30, "relief_angle": 11, "edge_thickness": 3.97}
+
+
+def told(made: Job) -> dict[str, str]:
+    """The rows under the heading of the relief."""
+    sections = setting_sections(made, figures_for(made.part))
+    (found,) = [one for one in sections if one.heading == "Relief of the tool"]
+    return {line.label: line.value for line in found.lines if isinstance(line, Row)}
+
+
+def degrees(text: str) -> float:
+    """The number of an angle."""
+    return float(text.removesuffix("\N{DEGREE SIGN}"))
+
+
+def test_both_grinds_are_told_where_the_cutter_does_not_say() -> None:
+    """Down the ridge of flat flanks the relief is `asin(T / way) / 2`, `way` from the spindle's
+    axis to where the edge leaves the blank (derived, no published source), and more than down an
+    even nose; rounded up to what is printed."""
+    made = job(ratchet(), vee(60, **FLY))
+    (cut,) = made.plan.cuts
+    face, back = made.made.space.face, made.made.space.back
+    assert face is not None
+    assert back is not None
+    top = max(cut.setup_from_base(flank.tip).imag for flank in (face, back))
+    way = 15.0 - (top - cut.tip.imag)
+    wanted = math.degrees(math.asin(3.97 / way) / 2)
+    rows = told(made)
+    even, ridge = (degrees(rows[DOWN_THE_NOSE[ground]]) for ground in DOWN_THE_NOSE)
+    assert wanted <= ridge < wanted + 1.1e-3
+    assert even < ridge
+    assert degrees(rows["Relief angle, square to the edges, at least"]) == even
+
+
+@pytest.mark.parametrize("ground", DOWN_THE_NOSE)
+def test_only_the_grind_that_the_cutter_has_is_told(ground: Ground) -> None:
+    """One row where the cutter says how it is ground."""
+    rows = told(job(ratchet(), vee(60, relief_ground=ground, **FLY)))
+    names = [name for name in rows if name in DOWN_THE_NOSE.values()]
+    assert names == [DOWN_THE_NOSE[ground]]
