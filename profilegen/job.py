@@ -63,7 +63,7 @@ class Job:
         made = (*self.wheel.findings, *self.nominal.findings, *self.shop.findings)
         if self.part.blank.run_out is not None:
             made = (*made, *run_out_findings(self.part, self.run_out_limit))
-        return (*made, *spun, *_of_the_pin(self))
+        return (*made, *_of_the_blank(self), *spun, *_of_the_pin(self))
 
     @property
     def relief(self) -> Relief:
@@ -183,6 +183,15 @@ def gauges_of(job: Job) -> Gauges:
     from profilegen.gauging.gauges import gauges_for
 
     return gauges_for(job.part, job.wheel, job.made, job.plan.cuts)
+
+
+def _of_the_blank(job: Job) -> tuple[Finding, ...]:
+    """Whether the blank at hand is outside the limits of the outside diameter."""
+    if job.part.blank.diameter is None:
+        return ()
+    from profilegen.gauging.blank_limits import blank_limit_findings
+
+    return tuple(blank_limit_findings(job.part, job.wheel, job.made, job.plan.cuts))
 
 
 def _of_the_pin(job: Job) -> tuple[Finding, ...]:

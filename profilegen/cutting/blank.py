@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.plan import Plan, plan_for
-from profilegen.cutting.poses import Cut
+from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.touchoff import InfeedZero, infeed_from
 from profilegen.errors import CannotMakeError, Finding, Severity
 from profilegen.geometry.tolerance import SAME_POINT
@@ -89,10 +89,11 @@ def on_blank(part: Part, wheel: Wheel, plan: Plan) -> OnBlank | None:
 
 
 def _shifts(part: Part, wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shift]:
-    for key, label in (("land", "Land"), ("root_diameter", "Root diameter, real material")):
-        before, after = wheel.fact(key), made.fact(key)
-        if before is not None and after is not None:
-            yield Shift(key, label, before, after)
+    before, after = wheel.fact("land"), made.fact("land")
+    if before is not None and after is not None:
+        yield Shift("land", "Land", before, after)
+    roots = (2 * root_left(wheel, plan.cuts), 2 * root_left(made, there.cuts))
+    yield Shift("root_diameter", "Root diameter, real material", *roots)
     for old, new in zip(plan.cuts, there.cuts, strict=False):
         yield Shift("offset", "Offset of the apex", old.offset, new.offset, old.lap)
         for zero in _ZEROS:

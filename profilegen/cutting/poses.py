@@ -125,6 +125,11 @@ def closed(edge: Chain) -> Contour:
     return close(join_chains(edge, top))
 
 
+def root_left(wheel: Wheel, cuts: tuple[Cut, ...]) -> float:
+    """Radius of the deepest material that the cuts leave, mm; of the root drawn without a cut."""
+    return min((cut.root_radius for cut in cuts), default=wheel.root_radius)
+
+
 def is_held(setup: Setup) -> bool:
     """Whether the set-up fixes the offset or the stand of the face, so that nothing is matched."""
     return setup.offset is not None or setup.face_angle is not None

@@ -14,7 +14,7 @@ from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.index_plan import degrees_text
 from profilegen.cutting.fit import Fit
 from profilegen.cutting.frame import OPPOSITE
-from profilegen.cutting.poses import Cut
+from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.shop import infeed_dial
 from profilegen.cutting.touchoff import infeed_from, shop_words
 from profilegen.cutting.trial import trial_table
@@ -345,7 +345,7 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
         yield from _measure_left(gauges.leaves, figures)
         yield EQUAL_LANDS
         return
-    left = min((cut.root_radius for cut in job.plan.cuts), default=wheel.root_radius)
+    left = root_left(wheel, job.plan.cuts)
     if abs(left - wheel.root_radius) > SAME_POINT:
         yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
         yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))

@@ -26,6 +26,15 @@ CODES: Final[dict[str, str]] = {
         "From the blank as measured no such teeth can be cut: with the sizes that are held they "
         "would meet, or not fit. Turn another blank, or hold the other size."
     ),
+    "blank-large": (
+        "The blank as measured is larger than the limits of the outside diameter allow. Turn it "
+        "down before the teeth are cut."
+    ),
+    "blank-small": (
+        "The blank as measured is smaller than the limits of the outside diameter allow. The "
+        "settings are for it all the same; the wheel is not the print's. Ask whether it may serve, "
+        "or turn another blank."
+    ),
     "blank-unit": (
         "The measured blank is some 25 times too big or too small for the wheel: it was measured "
         "in the other unit. Say the unit with the number, in quotes."

@@ -165,3 +165,28 @@ def test_there_is_one_limit_of_run_out(units: str, tolerance: str, land: float) 
     (found,) = [one for one in made.findings if one.code == "blank-runs-out"]
     assert found.limit == made.run_out_limit
     assert found.message.endswith(f"at most {figures.at_most(made.run_out_limit)}")
+
+
+@pytest.mark.parametrize(("measured", "is_small"), [(23.5, True), (23.87, False), (24.0, False)])
+@pytest.mark.parametrize("tip", [0.2, 0.05])
+def test_a_blank_outside_its_limit_is_told(measured: float, is_small: bool, tip: float) -> None:
+    """24 h11 is 23.87 to 24 (ISO 286-2: IT11 of 18 to 30 mm is 130 um). Finding, shift and sheet
+    name one root: that which the cutter leaves, cut out of the blank by shapely."""
+    made = job(ratchet(outside_diameter=24), vee(tip_radius=tip), blank={"diameter": measured})
+    found = [one for one in made.findings if one.code == "blank-small"]
+    assert bool(found) == is_small
+    if not found:
+        return
+    (cut,) = made.plan.cuts
+    left = Point(0, 0).buffer(measured / 2, quad_segs=2000).difference(polygon(cut.silhouette()))
+    root = 2 * cut.root_radius
+    assert 2 * left.boundary.distance(Point(0, 0)) == pytest.approx(root, abs=1e-3)
+    figures = figures_for(made.part)
+    assert found[0].limit == pytest.approx(23.87)
+    assert f"the root {figures.length(root)}" in found[0].message
+    assert made.shop.blank is not None
+    shifts = {shift.key: shift.measured for shift in made.shop.blank.shifts}
+    assert shifts["root_diameter"] == root
+    said = [line for each in sections(made, figures) for line in each.lines]
+    values = [line.value for line in said if not isinstance(line, str) and "Root dia" in line.label]
+    assert figures.length(root) in values

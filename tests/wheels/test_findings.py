@@ -291,6 +291,10 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(None, single(), setup={"flat": "down"}),
     ),
     ("blank-differs", tables(None, vee(), blank={"diameter": 25.3}), tables(None, vee())),
+    *(
+        (code, tables(None, vee(), blank={"diameter": size}), tables(None, vee()))
+        for code, size in (("blank-small", 25.2), ("blank-large", 25.5))
+    ),
     (
         "blank-refused",
         tables(deep(tooth_depth=1.4), vee(), blank={"diameter": 14}),

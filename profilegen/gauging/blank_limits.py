@@ -1,0 +1,52 @@
+"""A measured blank outside the limits that the outside diameter has.
+
+Owns the finding: the limit, and what land and root become on this blank, the root as the sheet has
+it, as the cutter leaves it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.poses import Cut, root_left
+from profilegen.errors import Finding
+from profilegen.gauging.limits import limits_of
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.wheels.say import Say
+from profilegen.wheels.wheel import Wheel
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+
+def blank_limit_findings(
+    part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]
+) -> Iterator[Finding]:
+    """What there is to say of a blank at hand that the print's limits leave out.
+
+    Args:
+        part: with its tolerances and its blank.
+        wheel: of the print.
+        made: as it comes out of this blank.
+        cuts: by which it is made of it.
+
+    Raises:
+        InputError: the tolerance of the outside diameter has no value at its size.
+    """
+    measured = part.blank.diameter
+    if measured is None or abs(measured - 2 * made.radius) > SAME_POINT:
+        return
+    say, limits = Say(part), limits_of(part.tolerance, "outside_diameter", 2 * wheel.radius)
+    where, land = "blank.diameter", made.fact("land")
+    comes = f"the land becomes {say.length(land)}, " if land is not None else ""
+    text = (
+        f"the blank measures {say.length(measured)}, outside the limit of {limits.source}; on it "
+        f"{comes}the root {say.length(2 * root_left(made, cuts))}"
+    )
+    if measured < limits.low - SAME_POINT:
+        yield say.sized("blank-small", "caution", text, where, measured, limits.low)
+    elif measured > limits.high + SAME_POINT:
+        yield say.sized(
+            "blank-large", "caution", text, where, measured, limits.high, than="at most"
+        )
