@@ -19,6 +19,7 @@ if TYPE_CHECKING:
         ProfilegenError,
     )
     from profilegen.job import Job, job_for
+    from profilegen.output.registry import Kind, Options, Paper, Version, build
     from profilegen.part.part import Part
     from profilegen.part.reading import load
 
@@ -29,10 +30,15 @@ _HOMES = {
     "Finding": "errors",
     "InputError": "errors",
     "Job": "job",
+    "Kind": "output.registry",
+    "Options": "output.registry",
     "OutputError": "errors",
+    "Paper": "output.registry",
     "Part": "part.part",
     "Problem": "errors",
     "ProfilegenError": "errors",
+    "Version": "output.registry",
+    "build": "output.registry",
     "job_for": "job",
     "load": "part.reading",
 }
@@ -42,10 +48,15 @@ __all__ = [
     "Finding",
     "InputError",
     "Job",
+    "Kind",
+    "Options",
     "OutputError",
+    "Paper",
     "Part",
     "Problem",
     "ProfilegenError",
+    "Version",
+    "build",
     "job_for",
     "load",
 ]

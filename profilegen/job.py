@@ -22,6 +22,7 @@ from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
 
 if TYPE_CHECKING:
+    from profilegen import Kind, Paper, Version
     from profilegen.cutting.budget import Budget
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
@@ -89,6 +90,18 @@ class Job:
     def is_refused(self) -> bool:
         """Whether something cannot be made as asked."""
         return bool(refused(self.findings))
+
+    def dxf(self, version: Version = "R2010") -> bytes:
+        """The DXF to send out: outline and holes at nominal size, in the part's own unit."""
+        return _built(self, "dxf", dxf_version=version)
+
+    def sheet(self, kind: Kind = "pdf", paper: Paper | None = None) -> bytes:
+        """The set-up sheet: all its pages as a PDF, or the first one as an SVG."""
+        return _built(self, f"sheet-{kind}", paper=paper)
+
+    def template(self, kind: Kind = "pdf", paper: Paper | None = None, scale: float = 1.0) -> bytes:
+        """The template to lay the part on, as a PDF or an SVG; `scale` to 1 for a projector."""
+        return _built(self, f"template-{kind}", paper=paper, scale=scale)
 
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
@@ -176,6 +189,13 @@ def _check_measuring(job: Job) -> None:
     problems = measuring_problems(part, job.wheel, job.made, job.plan.cuts)
     if problems:
         raise InputError(*at_lines(problems, part.lines))
+
+
+def _built(job: Job, name: str, **options: Any) -> bytes:
+    """One file of a job, by the package's front door: the rooms that write lie behind this one."""
+    import profilegen
+
+    return profilegen.build(job, name, profilegen.Options(**options)).data
 
 
 def gauges_of(job: Job) -> Gauges:

@@ -118,6 +118,18 @@ def test_rooms_import_leftwards_only(path: Path) -> None:
         assert all(name.split(".")[1] in ("errors", "units") for name in others)
 
 
+@pytest.mark.parametrize("path", MODULES, ids=NAMES)
+def test_only_the_job_goes_round_by_the_front_door(path: Path) -> None:
+    """The files of `Job.dxf` and its like are built behind it; others may ask for the version."""
+    front = {
+        name
+        for _, name in imported(path)
+        if name.split(".")[0] == "profilegen" and not {*name.split(".")[1:2]} & {*ROOMS}
+    }
+    if room_of(path) not in ("job", ""):
+        assert front <= {"profilegen.__version__"}
+
+
 @pytest.mark.parametrize("package", ONLY_IN)
 def test_packages_that_have_one_home(package: str) -> None:
     """Each outside package is known to one place, and is used there."""

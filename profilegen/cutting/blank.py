@@ -89,7 +89,7 @@ def on_blank(part: Part, wheel: Wheel, plan: Plan) -> OnBlank | None:
 
 
 def _shifts(part: Part, wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> Iterator[Shift]:
-    before, after = wheel.fact("land"), made.fact("land")
+    before, after = wheel.fact("land", None), made.fact("land", None)
     if before is not None and after is not None:
         yield Shift("land", "Land", before, after)
     roots = (2 * root_left(wheel, plan.cuts), 2 * root_left(made, there.cuts))

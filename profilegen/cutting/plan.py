@@ -168,7 +168,7 @@ def _plunge_findings(
             f"{cutter.name}: it leaves {say.length(left.value)} at the {left.where}, within your "
             f"setup.accept of {say.length(accept)}: usable; {makes}"
         )
-        wanted = wheel.fact("hook_angle")
+        wanted = wheel.fact("hook_angle", None)
         leans = wanted is not None and abs(fit.hook - wanted) > HOOK_TOLERANCE
         severity: Severity = "caution" if leans else "note"
         yield Finding("cutter-usable", severity, text, "setup.accept", left.value, accept)

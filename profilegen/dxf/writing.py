@@ -17,13 +17,13 @@ from typing import TYPE_CHECKING, Literal
 import ezdxf
 import numpy as np
 from ezdxf import units as dxf_units
+from ezdxf.document import Drawing
 
 from profilegen.geometry.arcs import radii
 from profilegen.geometry.chain import Chain, Contour, Curve
 from profilegen.geometry.measure import bounds
 
 if TYPE_CHECKING:
-    from ezdxf.document import Drawing
     from ezdxf.layouts import Modelspace
 
 Version = Literal["R12", "R2000", "R2010"]
@@ -68,7 +68,9 @@ def dxf_bytes(
         raise ValueError("a DXF without curves")
     code, measurement, scale = _UNITS[unit]
     with _fixed_metadata():
-        document = ezdxf.new(version, setup=False, units=code)
+        document = Drawing.new(version)
+        if version != "R12":  # which has no unit, and the library says so on stderr
+            document.units = code
         document.header["$MEASUREMENT"] = measurement
         _set_extents(document, curves, scale)
         for layer in layers:

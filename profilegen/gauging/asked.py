@@ -45,7 +45,7 @@ def measuring_problems(
 def _sizes(part: Part, wheel: Wheel) -> Iterator[tuple[str, float]]:
     """Every length that may have a tolerance of its own, mm, by its key in `[tolerance]`."""
     for key in ("outside_diameter", "root_diameter", "land", "thickness"):
-        size = wheel.fact(key)
+        size = wheel.fact(key, None)
         if size is not None:
             yield key, size
     for key in (*sorted(INSIDE), "key_depth"):

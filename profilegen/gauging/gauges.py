@@ -111,7 +111,7 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     ]
     plan, blank, leaves = bore_plan(part), _measured(part, made), _leaves(made, cuts)
     bore = bore_features(part.bore, tolerance)
-    if made.space.face is None or made.space.back is None or made.fact("land") is None:
+    if made.space.face is None or made.space.back is None or made.fact("land", None) is None:
         told = (*features, *bore)
         return Gauges(told, None, "", None, None, None, 0, plan, (), blank, leaves)
     forming = cuts if leaves is None else ()
@@ -168,7 +168,7 @@ def span_teeth(part: Part, wheel: Wheel) -> int:
     Raises:
         InputError: more are asked for than lie within half the wheel.
     """
-    land = wheel.fact("land") or 0.0
+    land = wheel.fact("land", 0.0)
     most = spans.greatest_span(wheel.radius, wheel.teeth, land)
     given = part.gauge.span_teeth if part.gauge else None
     if given is None:
@@ -197,7 +197,7 @@ def _tooth_features(
     shorter = min(face.length, back.length)
     legs = (("space_angle", "Space angle", shorter), ("hook_angle", "Hook angle", face.length))
     for key, label, leg in legs:
-        value = wheel.fact(key)
+        value = wheel.fact(key, None)
         if value is not None:
             limits = angle_limits(tolerance, key, value, leg)
             yield Feature(key, label, limits, "Projector or template", "angle")

@@ -97,8 +97,8 @@ def _root_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> tupl
 
 def _land_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> Limits:
     """As given, or the default, made smaller where teeth are too small for it."""
-    of, here = wheel if _is_given(wheel, "land") else made, made.fact("land") or 0.0
-    land = of.fact("land") or 0.0
+    of, here = wheel if _is_given(wheel, "land") else made, made.fact("land", 0.0)
+    land = of.fact("land", 0.0)
     limits = limits_of(tolerance, "land", land)
     if not limits.is_default:
         return replace(limits, nominal=here)
@@ -113,7 +113,7 @@ def _land_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> Limi
 
 def _has_space(wheel: Wheel, land: float) -> bool:
     """Whether the root still fits between the flanks; the land as drawn counts as such."""
-    if land - (wheel.fact("land") or 0.0) < SAME_POINT:
+    if land - wheel.fact("land", 0.0) < SAME_POINT:
         return True
     try:
         with_land(wheel.space, wheel.teeth, land)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 Use = Literal["send", "print", "pin up", "tick off", "keep"]
 Paper = Literal["A4", "Letter"]
+Kind = Literal["pdf", "svg"]
 Version = Literal["R12", "R2000", "R2010"]
 
 

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import Any, ClassVar, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from profilegen.part.fields import (
     Count,

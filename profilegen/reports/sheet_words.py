@@ -351,7 +351,7 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
     else:
         yield Row("Root diameter, real material", figures.length(2 * left))
-    land, hook = wheel.fact("land"), wheel.fact("hook_angle")
+    land, hook = wheel.fact("land", None), wheel.fact("hook_angle", None)
     if land is not None:
         yield Row("Land, straight across", figures.length(land))
     if hook:

@@ -203,7 +203,7 @@ def _said(job: Job, figures: Figures, placed: Placed) -> list[Note]:
     for found in _left_over(job):
         words = figures.sized("left over {}", found.value, "left_over")
         notes.append(Note(placed.at(found.at), words))
-    land, hook = wheel.fact("land"), wheel.fact("hook_angle")
+    land, hook = wheel.fact("land", None), wheel.fact("hook_angle", None)
     if land is not None:
         crest = _tips(wheel)[0] * cmath.rect(1.0, -_shown_land(wheel) / 2)
         notes.append(Note(placed.at(crest), figures.sized("land {}", land, "land")))

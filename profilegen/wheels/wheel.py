@@ -11,7 +11,7 @@ from __future__ import annotations
 import cmath
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal, TypeVar, overload
 
 from profilegen.errors import Finding
 from profilegen.geometry.chain import Chain, Contour, Role
@@ -19,6 +19,10 @@ from profilegen.geometry.moves import MIRROR_X, Move
 
 Rotation = Literal["clockwise", "counter-clockwise"]
 Quantity = Literal["length", "angle", "count", "text"]
+Other = TypeVar("Other")
+
+_NOTHING: Final = object()
+"""Stands for an argument that is not given."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,9 +160,19 @@ class Wheel:
         )
         return sum(ends) / 2 - self.angular_pitch
 
-    def fact(self, key: str) -> float | None:
-        """The number of one fact (mm, rad or a count), or None when this form has no such fact."""
-        for fact in self.facts:
-            if fact.key == key and not isinstance(fact.value, str):
-                return float(fact.value)
-        return None
+    @overload
+    def fact(self, key: str) -> float: ...
+    @overload
+    def fact(self, key: str, otherwise: Other) -> float | Other: ...
+    def fact(self, key: str, otherwise: object = _NOTHING) -> object:
+        """The number of one fact (mm, rad or a count), or `otherwise` where this form has none.
+
+        Raises:
+            KeyError: there is no such number, and nothing is given for that case.
+        """
+        numbers = {f.key: float(f.value) for f in self.facts if not isinstance(f.value, str)}
+        if key in numbers:
+            return numbers[key]
+        if otherwise is _NOTHING:
+            raise KeyError(f"this wheel has no number {key!r}, only {', '.join(numbers)}")
+        return otherwise

@@ -73,7 +73,7 @@ def test_sizes_behind_a_mark_are_true() -> None:
         wheel = job_for(load(path)).wheel
         for key, value in shown.items():
             digits = 2 if unit == "mm" else 3
-            assert round((wheel.fact(key) or 0.0) / scale, digits) == pytest.approx(value, abs=6e-4)
+            assert round(wheel.fact(key, 0.0) / scale, digits) == pytest.approx(value, abs=6e-4)
 
 
 def test_started_twice_after_an_edit(bench: Path) -> None:

@@ -192,7 +192,7 @@ def test_lands_by_marks_on_the_wheel(rotation: str, front: str, first: str) -> N
     index = plan_of(made_of.part, made_of.wheel, frame, cuts)
     hand = 1 if rotation == "clockwise" else -1
     sense = 1 if index.turn == frame.stops_turn else -1
-    land = 2 * math.asin(float(made_of.wheel.fact("land") or 0) / 2 / index.radius)
+    land = 2 * math.asin(made_of.wheel.fact("land") / 2 / index.radius)
     marks = {}
     for cut, lap in zip(cuts, index.laps, strict=True):
         on = 0.0 if cut.forms == "face" else math.tau / 17 - land
