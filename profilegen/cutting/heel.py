@@ -179,8 +179,8 @@ def _searched(edge: Edge, rate: float, thickness: float, off: float) -> tuple[fl
     The grid is narrowed twice: along the edge alone, depth by depth, which finds the creases of
     the surface, and both ways at once.
     """
-    kinks = vanishing(edge.whole) / (rate * thickness)
-    depths = np.append(NODES[1:], kinks[kinks <= 1.0])
+    shrinks, kinks = rate * thickness, vanishing(edge.whole)
+    depths = np.append(NODES[1:], kinks[kinks <= shrinks] / shrinks)
     deep, segment, along = _crossed(len(depths), len(edge.metal), len(NODES))
 
     def asked(nodes: Nodes) -> tuple[Reals, Points]:

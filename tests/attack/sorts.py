@@ -56,6 +56,9 @@ def case_of(sort: str, seed: int, number: int) -> Found | None:
         try:
             with _in_time(), warnings.catch_warnings():
                 warnings.simplefilter("error")
+                warnings.filterwarnings(
+                    "ignore", category=DeprecationWarning, module="(?!profilegen)"
+                )
                 SORTS[sort](rng, Path(folder))
         except (Exception, TooLong) as error:
             return Found(_kind(error), "".join(traceback.format_exception(error)))

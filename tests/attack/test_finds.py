@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 from typing import Any
 
@@ -14,6 +15,7 @@ from tests.attack.drawings import drawing_of
 from tests.attack.sorts import SORTS, case_of
 from tests.attack.texts import text_of
 from tests.part.samples import take_up, wheel
+from tests.parts import job, ratchet
 
 TOLD: list[tuple[dict[str, Any], str]] = [
     (take_up(**{"\x07": 1}), r"\x07"),
@@ -31,6 +33,23 @@ def test_what_was_found_is_told_in_signs_that_can_be_printed(
     with pytest.raises(ProfilegenError) as caught:
         Part.from_dict(part)
     assert [problem.where for problem in caught.value.problems] == [where]
+
+
+def test_an_even_grind_of_an_edge_that_hardly_shrinks_overflows_nothing() -> None:
+    """A form cutter ground round, on the way to no relief at all: its kinks lie infinitely deep."""
+    mate = ratchet(teeth=23, root_flat=0.15, root_radius=None, space_angle=None, root_diameter=23.0)
+    form = {
+        "name": "form",
+        "kind": "form",
+        "of": mate,
+        "sweep_diameter": 40.0,
+        "relief_angle": 22.0,
+        "relief_ground": "round",
+        "edge_thickness": 5.0,
+        "edge_ahead": 4.0,
+    }
+    made = job(ratchet(teeth=44, space_angle=None, root_diameter=22.0), form)
+    assert json.dumps(made.as_dict(), allow_nan=False)
 
 
 @pytest.mark.parametrize("sort", SORTS)

@@ -54,11 +54,12 @@ STAR = contour(
 HOLE = reverse(circle(0.5 + 0j, 6.0))
 WINDOWS = st.builds(
     lambda x, y, w, h: Box(x, y, x + w, y + h),
-    st.floats(-22, 20),
-    st.floats(-22, 20),
-    st.floats(1, 30),
-    st.floats(1, 30),
+    *(
+        st.floats(low, high).map(lambda size: round(size, 6))
+        for low, high in ((-22, 20), (-22, 20), (1, 30), (1, 30))
+    ),
 )
+"""Rounded to a millionth: of a window that begins at 1e-323 the outside library loses 0.03 mm2."""
 
 
 @given(WINDOWS)
