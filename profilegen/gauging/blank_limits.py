@@ -38,7 +38,7 @@ def blank_limit_findings(
     if measured is None or abs(measured - 2 * made.radius) > SAME_POINT:
         return
     say, limits = Say(part), limits_of(part.tolerance, "outside_diameter", 2 * wheel.radius)
-    where, land = "blank.diameter", made.fact("land")
+    where, land = "blank.diameter", made.fact("land", None)
     comes = f"the land becomes {say.length(land)}, " if land is not None else ""
     text = (
         f"the blank measures {say.length(measured)}, outside the limit of {limits.source}; on it "

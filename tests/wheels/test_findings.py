@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 import profilegen.cutting
+import profilegen.gauging
 import profilegen.wheels
 from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import NoPose, cuts_for
@@ -344,6 +345,7 @@ SAID_ELSEWHERE = {
     "cutter-cannot-enter",
     "land-unreachable",
     "cutter-chosen",
+    "pin-none",
 }
 """Codes that no ratchet alone can have; they have a test of their own, here or elsewhere."""
 
@@ -506,7 +508,7 @@ def codes_in_source() -> set[str]:
     """Every text that stands first, or as a code, in a call that makes a finding or a refusal."""
     makers = {"Finding", "NoTooth", "NoPose", "sized", "turned", "_with_passing"}
     found: set[str] = set()
-    for room in (profilegen.wheels, profilegen.cutting):
+    for room in (profilegen.wheels, profilegen.cutting, profilegen.gauging):
         for path in Path(room.__path__[0]).glob("*.py"):
             for node in ast.walk(ast.parse(path.read_text())):
                 if not isinstance(node, ast.Call):
