@@ -1,7 +1,7 @@
 """How a run ends: every way to fail, its exit code and its words.
 
 Owns the exit codes: 0 done, 1 internal fault, 2 input, 3 cannot be made as asked, 4 output,
-130 stopped by the user, 141 reader gone.
+130 stopped by the user, 141 reader gone, 143 asked to end.
 Refuses tracebacks, unless `PROFILEGEN_TRACEBACK=1` asks for one.
 """
 

@@ -1,6 +1,6 @@
 """Which files in a part's folder this program wrote, and whether anybody has changed them since.
 
-`.profilegen.json` beside the files holds the digest of each, of the part file and of what it names,
+`.profilegen.json` beside the files holds the digest of each, of the part file and of its drawer,
 the version and the options. A file whose digest still stands there is ours and may be replaced
 unasked; one that was changed by hand, or that somebody else put there, is not.
 """
@@ -37,12 +37,15 @@ def record(
         files: what is written there.
         inputs: name -> contents of the part file and of the files that it names.
         options: what was chosen on the command line.
+
+    Files of an earlier run that are not made anew and that nobody changed stay ours.
     """
+    kept = {path.name: digest(path.read_bytes()) for path in untouched(folder) if path.name != NAME}
     made = {
         "version": __version__,
         "options": dict(options),
         "inputs": {name: digest(data) for name, data in inputs.items()},
-        "files": {file.path.name: digest(file.data) for file in files},
+        "files": kept | {file.path.name: digest(file.data) for file in files},
     }
     text = json.dumps(made, indent=1, ensure_ascii=False) + "\n"
     return Outgoing(folder / NAME, text.encode(), "keep", shown=False)

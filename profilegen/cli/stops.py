@@ -29,8 +29,11 @@ from profilegen.errors import CannotMakeError, refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.dividing.index_plan import IndexPlan
+    from profilegen.cutting.frame import Frame
     from profilegen.cutting.poses import Cut
+    from profilegen.errors import Finding
     from profilegen.part.part import Part
+    from profilegen.wheels.wheel import Wheel
 
 SHEETS = (".svg", ".pdf")
 
@@ -81,9 +84,6 @@ def stops(
     """
     from profilegen.cutting.dividing.index_findings import index_findings
     from profilegen.cutting.dividing.of_part import plan_of
-    from profilegen.cutting.frame import frame_for
-    from profilegen.cutting.plan import cuts_of
-    from profilegen.wheels.solve import solve
 
     ending = Path(out or "").suffix.lower()
     if as_json + as_csv + (ending in SHEETS) > 1:
@@ -94,11 +94,7 @@ def stops(
         check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
     part = opened(file, units, decimal)
     say_part(part)
-    wheel = solve(part)
-    frame = frame_for(part.setup, wheel.rotation)
-    own = teeth in (None, wheel.teeth)
-    _, cuts, about = cuts_of(part, wheel, frame) if own else (None, (), ())
-    others = (*wheel.findings, *about)
+    part, wheel, frame, cuts, others = _asked(part, teeth in (None, part.wheel.teeth))
     plan = replace(plan_of(part, wheel, frame, cuts, teeth, way), allowed=allow_error)
     found = index_findings(part, plan)
     if refused(found):
@@ -116,6 +112,27 @@ def stops(
 
         deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
     return 3 if refused(others) else 0
+
+
+def _asked(
+    part: Part, own: bool
+) -> tuple[Part, Wheel, Frame, tuple[Cut, ...], tuple[Finding, ...]]:
+    """What the stops are worked out from, and what else there is to say.
+
+    The wheel's own count is cut as the sheet has it, on the blank at hand and by the cutter that is
+    set up; of another count (`own` is false) only the stops are asked.
+    """
+    if own:
+        from profilegen.job import job_for
+
+        job = job_for(part)
+        others = tuple(one for one in job.findings if not one.code.startswith("index-"))
+        return job.part, job.made, job.plan.frame, job.plan.cuts, others
+    from profilegen.cutting.frame import frame_for
+    from profilegen.wheels.solve import solve
+
+    wheel = solve(part)
+    return part, wheel, frame_for(part.setup, wheel.rotation), (), wheel.findings
 
 
 def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:

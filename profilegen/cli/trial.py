@@ -48,8 +48,8 @@ _BARE = re.compile(r"[0-9.,/ -]+")
 @click.option(
     "--dial",
     metavar="SIZE",
-    help="The infeed dial as it stands now, counted from its zero, taken through the part's "
-    "setup.feeler where it has one.",
+    help="What the infeed dial shows now, set to 0 at its zero, touched through the part's "
+    "setup.feeler where it has one. With per_turn in the part, turns are found from the land.",
 )
 @click.option(
     "--zero",
@@ -247,14 +247,16 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None)
     Raises:
         InputError: it is no size, or in doubt between the units.
     """
-    from profilegen.cutting.shop import infeed_dial
+    from profilegen.cutting.dials import marked, travel_shown
+    from profilegen.cutting.shop import infeed_dial, infeed_direction
     from profilegen.reports.trial_text import Dial, nearest_zero
 
     table, setup = infeed_dial(job.part), job.part.setup
     if table is not None and table.unit is not None:
         unit = table.unit
-    marked = 2.0 if table is not None and table.reads == "diameter" else 1.0
-    travel = _size("--dial", text, unit) / marked
+    shows = 1.0 if table is None else marked(table)
+    figure = _size("--dial", text, unit)
+    travel = figure / shows
     factor = 1 / 25.4 if unit == "in" else 25.4
     low, high = sorted((told.dial_from_offset, told.dial_from_top))
     fits = low / 2 < travel * factor < 2 * high
@@ -262,7 +264,12 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None)
         raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))
     if zero is None and "touch" in setup.model_fields_set:
         zero = setup.touch
-    return Dial(travel, zero or nearest_zero(told, travel), marked)
+    if table is None or table.per_turn is None:
+        return Dial(travel, zero or nearest_zero(told, travel), shows)
+    zero = zero or setup.touch
+    near = told.dial_from_top if zero == "top" else told.dial_from_offset
+    gone = travel_shown(table, figure, near, infeed_direction(job.shop))
+    return Dial(gone, zero, shows, in_turns=True)
 
 
 def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:

@@ -97,6 +97,26 @@ def dialled(dial: Dial, amount: float, direction: str, less: Less = "short") -> 
     )
 
 
+def travel_shown(dial: Dial, figure: float, near: float, direction: str) -> float:
+    """How far the slide has gone when the dial shows a figure, mm.
+
+    With `per_turn` the figure stands on the dial once in every turn: of these places the one
+    nearest to `near` is taken. A figure of a turn or more counts all turns already.
+
+    Args:
+        dial: how the dial reads.
+        figure: mm as the dial is marked.
+        near: about how far the slide has gone, mm.
+        direction: the way the cutter goes, in the words of the dial's `increases`.
+    """
+    rest, turn = figure / marked(dial), dial.per_turn
+    if turn is None or rest >= turn - SAME_POINT:
+        return rest
+    if dial.increases is not None and dial.increases != direction:
+        rest = (turn - rest) % turn
+    return rest + max(0, round((near - rest) / turn)) * turn
+
+
 def _tenths(dial: Dial, amount: float, less: Less) -> float:
     """Travel rounded to a tenth of a division, mm: down for `short`, up for `over`."""
     step = travel_per_division(dial) / SHARES

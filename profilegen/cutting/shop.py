@@ -24,7 +24,7 @@ from profilegen.cutting.metals import is_hardened, metal_of
 from profilegen.cutting.passes import Pass, passes_for
 from profilegen.cutting.plan import Plan
 from profilegen.cutting.speeds import SINGLE_POINT_CAP, Speed, speed_for
-from profilegen.cutting.touchoff import DialMove, feed_moves, touch_off
+from profilegen.cutting.touchoff import DialMove, feed_moves, shop_words, touch_off
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.units import both_units
@@ -131,12 +131,14 @@ def infeed_dial(part: Part) -> Dial | None:
 
 def pass_on_dial(part: Part, shop: Shop, one: Pass) -> Dialled | None:
     """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names."""
-    for move in shop.touch_off:
-        if move.lap == one.lap and move.zero == part.setup.touch:
-            dial = part.dials.get(move.axis.lower())
-            infeed = one.from_zero(part.setup.touch)
-            return dialled(dial, infeed, move.direction) if dial else None
-    return None
+    dial = infeed_dial(part)
+    infeed = one.from_zero(part.setup.touch)
+    return dialled(dial, infeed, infeed_direction(shop)) if dial else None
+
+
+def infeed_direction(shop: Shop) -> str:
+    """The way the cutter goes when it is fed in, in the words of a dial's `increases`."""
+    return shop_words(shop.plan.frame, -1j)[1]
 
 
 def _cutter(part: Part, plan: Plan) -> CutterTable | None:

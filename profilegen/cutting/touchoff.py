@@ -104,10 +104,11 @@ def touch_off(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove
 def feed_moves(
     bar: Bar, frame: Frame, cuts: tuple[Cut, ...], feeler: float = 0.0
 ) -> tuple[DialMove, ...]:
-    """The feed of every lap, from where the cutter at full depth, turned by hand, touches the end
-    face through the feeler (mm).
+    """The feed, from where the cutter of lap 1 at full depth, turned by hand, touches the end face
+    of the whole blank through the feeler (mm).
 
-    Empty when the sweep of the cutter is not known.
+    A later lap finds the face cut, would touch nearer to it and run on too far: it keeps the zero
+    and the end of lap 1. Empty when the sweep of the cutter is not known.
     """
     if bar.sweep is None or bar.overrun is None:
         return ()
@@ -126,7 +127,7 @@ def feed_moves(
             "short",
             touches,
         )
-        for cut in cuts
+        for cut in cuts[:1]
     )
 
 

@@ -90,8 +90,16 @@ def _panel(job: Job, figures: Figures, match: Match, box: Box, place: int) -> Bl
         marks += deviation_marks(match.fit.gouge, placed, GOUGE, "gouge")
     marks += [*metal_marks(job.wheel, placed), name]
     room = Box(box.x1 - NOTES + 4.0, window.y0, box.x1 - 1.0, window.y1)
-    notes = note_column(_sizes(match, figures, placed, job.wheel), room, "right", 2.0)
+    seen = [
+        note for note in _sizes(match, figures, placed, job.wheel) if _is_in(window, note.anchor)
+    ]
+    notes = note_column(seen, room, "right", 2.0)
     return together((Block(tuple(marks), (text_box(name),)), words.block, notes))
+
+
+def _is_in(window: Box, place: complex) -> bool:
+    """Whether a place is in the picture; what lies outside stands in the words below it."""
+    return window.x0 <= place.real <= window.x1 and window.y0 <= place.imag <= window.y1
 
 
 def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list[Note]:

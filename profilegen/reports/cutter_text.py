@@ -57,13 +57,14 @@ def verdict_words(match: Match, figures: Figures, accept: float) -> str:
     if match.fit is None:
         return "cannot enter the space"
     limit = figures.length(accept)
-    for verb, found in (("gouges", match.fit.gouge), ("leaves", match.fit.left_over)):
-        if found.value > accept:
-            size = figures.length(found.value)
-            return f"{verb} {size} at the {found.where}, over your {limit}: not usable as it stands"
+    over = f"over your {limit}: not usable as it stands"
+    gouge, left = match.fit.gouge, match.fit.left_over
+    if gouge.value > accept:
+        return f"gouges {figures.length(gouge.value)} at the {gouge.where}, {over}"
     if match.fit.below_root > accept:
-        size = figures.length(match.fit.below_root)
-        return f"goes {size} below the root wanted, over your {limit}: not usable as it stands"
+        return f"goes {figures.length(match.fit.below_root)} below the root wanted, {over}"
+    if left.value > accept:
+        return f"leaves {figures.length(left.value)} at the {left.where}, {over}"
     worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
     if worst.value < 5e-7:
         return "forms the space"

@@ -259,10 +259,10 @@ def tick_heading(job: Job) -> str:
 
 def _tick_unit(job: Job) -> str:
     """What the figures beside the stops are."""
-    index = job.plan.index
+    index, start = job.plan.index, "stop 1 of lap 1" if len(job.plan.cuts) > 1 else "stop 1"
     if index.way is None:
-        return "degrees from stop 1"
-    return {
+        return f"degrees from {start}"
+    told = {
         "plate": "hole numbers, from hole 0 at stop 1",
         "notches": "notch numbers, from notch 0 at stop 1",
         "vernier": "hole and vernier numbers, from 0 at stop 1",
@@ -270,6 +270,7 @@ def _tick_unit(job: Job) -> str:
         "dial": "degrees, minutes and seconds from stop 1",
         "steps": "steps from stop 1",
     }[index.way.scale.sort]
+    return told.replace("stop 1", start)
 
 
 def stop_labels(job: Job) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from profilegen.cutting.dials import SHARES, Dialled
 from profilegen.cutting.gap import land_left
 from profilegen.cutting.metals import is_hardened
 from profilegen.cutting.passes import Pass
+from profilegen.cutting.poses import Cut
 from profilegen.cutting.shop import dial_of, infeed_dial, pass_on_dial
 from profilegen.cutting.touchoff import (
     DialMove,
@@ -156,10 +157,14 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     if not shop.plan.cuts:
         return
     more, less = (shop_words(shop.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
+    is_fed = any(move.sets == "feed" for move in shop.touch_off)
+    sets = "offset, the infeed and the feed" if is_fed else "offset and the infeed"
     yield (
-        "Set the offset, the infeed and the feed each by its first zero in the table, the infeed "
+        f"Set the {sets} each by its first zero in the table, the infeed "
         f"{from_zero(job.part.setup.touch)}. Touch with the spindle off, turned by hand."
     )
+    if is_fed and len(shop.plan.cuts) > 1:
+        yield "X keeps its zero and its end from lap 1: a later lap finds the end face cut already."
     if sum(move.sets == "offset" and move.lap == 1 for move in _once(shop.touch_off)) == 1:
         yield (
             "The offset has one zero only: give the cutter's body_width, or setup.centre_height "
@@ -172,7 +177,8 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     if any(move.zero == "both sides" for move in shop.touch_off):
         yield (
             f"Touching on both sides: with the tip beside the blank touch it going {less}, read "
-            f"the dial, touch it going {more} on the other side, and halve: that is zero."
+            f"the dial, touch it going {more} on the other side, take the backlash of the slide "
+            "off the second reading (none with a readout), and halve: that is zero."
         )
     yield from _uncut_crests(job, figures)
     yield "Moves are told of the cutter against the work; a table goes the other way."
@@ -206,12 +212,29 @@ def how_far_over(job: Job, figures: Figures) -> tuple[Line, ...]:
     """For "How far over": backlash, and the levelled-face check."""
     if not job.plan.cuts:
         return ()
-    arrive = shop_words(job.plan.frame, complex(job.plan.cuts[0].offset or 1.0))[1]
-    return (
-        f"Arrive going {arrive}, in every lap; if you overshoot go back more than the backlash "
-        "and come again. Lock the slide.",
-        *_levelled(job, figures),
-    )
+    return (*_arrivals(job), *_levelled(job, figures))
+
+
+def _arrivals(job: Job) -> Iterator[Line]:
+    """From which side the offset is come to, lap by lap: the way of the move from the zero it is
+    set by, so that the backlash lies as it lay at the touch."""
+    ways = {cut.lap: _arrival(job, cut) for cut in job.plan.cuts}
+    again = "if you overshoot go back more than the backlash and come again. Lock the slide."
+    if len(set(ways.values())) == 1:
+        every = ", in every lap" if len(ways) > 1 else ""
+        yield f"Arrive going {ways[1]}{every}; {again}"
+        return
+    told = ", ".join(f"in lap {lap} going {way}" for lap, way in ways.items())
+    yield f"Arrive {told}; {again}"
+
+
+def _arrival(job: Job, cut: Cut) -> str:
+    """The way of the first offset move of a lap; to a height gauge the way to its side."""
+    moves = [move for move in _once(job.shop.touch_off) if move.lap == cut.lap]
+    first = next(move for move in moves if move.sets == "offset")
+    if first.is_setting:
+        return shop_words(job.plan.frame, complex(cut.offset or 1.0))[1]
+    return first.direction
 
 
 def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
@@ -266,7 +289,7 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
         yield ("Hub out of the jaws, at least", figures.length(bar.behind))
     if bar.stick_out is not None and bar.cutter_to_jaws is not None:
         yield ("Stick-out from the jaws", figures.length(bar.stick_out))
-        yield ("Cutter to jaws at the end of the cut", figures.length(bar.cutter_to_jaws))
+        yield ("Tool to jaws, where it comes nearest", figures.length(bar.cutter_to_jaws))
     yield (f"Feed, {bar.feed_direction}", figures.length(bar.feed))
     start = bar.feed - bar.cut_length - overrun
     yield ("from the cutter's axis before the end face", figures.length(start))

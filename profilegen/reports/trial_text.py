@@ -9,12 +9,15 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from profilegen.cutting.dials import dialled
+from profilegen.cutting.shop import infeed_dial, infeed_direction
 from profilegen.cutting.touchoff import InfeedZero, infeed_from
 from profilegen.cutting.trial import RunOut, Trial
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.touchoff_rows import dial_words
 from profilegen.reports.zero_words import from_zero
 
 
@@ -26,11 +29,14 @@ class Dial:
         travel: of the slide, mm, from the dial's zero to where it stands now.
         zero: the zero of the sheet that it counts from.
         marked: what the dial shows for 1 mm of travel: 2 when it reads diameters.
+        in_turns: whether the part says how far a turn goes, so that turns and the dial's own figure
+            are told.
     """
 
     travel: float
     zero: InfeedZero
     marked: float = 1.0
+    in_turns: bool = False
 
 
 def nearest_zero(trial: Trial, travel: float) -> InfeedZero:
@@ -47,7 +53,7 @@ def trial_text(job: Job, trial: Trial, dial: Dial | None = None) -> str:
         lines.append(f"  lap {trial.lap} of {trial.laps}; the lap before it is taken as at depth")
     lines += columns(list(_rows(job, trial, figures)))
     if dial is not None:
-        lines += paragraph(_dial_words(trial, dial, figures), "  ")
+        lines += paragraph(_dial_words(job, trial, dial, figures), "  ")
     lines += paragraph(_run_out_words(job, trial, figures), "  ")
     lines += ["", "Do now"]
     for step in _action(job, trial, dial, figures):
@@ -106,10 +112,10 @@ def _share(done: float, whole: float, figures: Figures) -> str:
     return f"{figures.length(done)} of {figures.length(whole)}"
 
 
-def _dial_words(trial: Trial, dial: Dial, figures: Figures) -> str:
+def _dial_words(job: Job, trial: Trial, dial: Dial, figures: Figures) -> str:
     real = trial.dial_from_top if dial.zero == "top" else trial.dial_from_offset
     out = dial.travel - real
-    stands = figures.length(dial.travel * dial.marked)
+    stands = _on_dial(job, dial, dial.travel, figures)
     said = f"The dial stands at {stands} {from_zero(dial.zero)}"
     if abs(out) <= trial.step:
         return f"{said}, and the land agrees with it."
@@ -162,10 +168,19 @@ def _action(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> tupl
         return (_stops_first(trial, figures),)
     if trial.runout is not None and trial.put_right_first == "run-out":
         return _true_first(job, trial, trial.runout, figures)
-    return (_depth(trial, dial, figures),)
+    return (_depth(job, trial, dial, figures),)
 
 
-def _depth(trial: Trial, dial: Dial | None, figures: Figures) -> str:
+def _on_dial(job: Job, dial: Dial, travel: float, figures: Figures) -> str:
+    """Where the infeed dial stands after a travel, mm: in turns where the part tells of them."""
+    table = infeed_dial(job.part)
+    if table is None or not dial.in_turns:
+        return figures.length(travel * dial.marked)
+    found = dialled(table, travel, infeed_direction(job.shop))
+    return f'"{dial_words(found, table, math.inf, figures)}"'
+
+
+def _depth(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> str:
     if trial.is_too_deep:
         return (
             f"Feed in no more: the land is already {figures.length(trial.target - trial.mean)} "
@@ -180,7 +195,7 @@ def _depth(trial: Trial, dial: Dial | None, figures: Figures) -> str:
     words = f"Feed in {figures.length(trial.to_feed)} more"
     if dial is not None:
         now, goal = (
-            figures.length(travel * dial.marked)
+            _on_dial(job, dial, travel, figures)
             for travel in (dial.travel, dial.travel + trial.to_feed)
         )
         words += f", from {now} to {goal} on the dial, {from_zero(dial.zero)}"

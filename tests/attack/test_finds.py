@@ -79,3 +79,9 @@ def test_a_case_is_the_same_each_time() -> None:
     """Whatever ran before it."""
     for maker in (drawing_of, text_of):
         assert maker(random.Random("1 x 5")) == maker(random.Random("1 x 5"))
+
+
+@pytest.mark.parametrize(("sort", "seed", "number"), [("make", 1, 16)])
+def test_cases_that_once_failed_hold(sort: str, seed: int, number: int) -> None:
+    """A gouge outside the picture of the comparison has no leader there."""
+    assert case_of(sort, seed, number) is None

@@ -97,6 +97,18 @@ def test_an_edited_part_is_made_again(shop: Path) -> None:
     assert kept["inputs"] == {"take-up-ratchet.toml": hashlib.sha256(source).hexdigest()}
 
 
+def test_files_of_an_earlier_run_stay_ours(shop: Path) -> None:
+    """A run that makes fewer files does not forget the others: made again they are replaced."""
+    part = shop / "take-up-ratchet.toml"
+    whole = part.read_text(encoding="utf-8")
+    run("take-up-ratchet.toml")
+    part.write_text(whole.replace('included_angle = "60 deg"', 'included_angle = "70 deg"'))
+    assert run("take-up-ratchet.toml").exit_code == 3
+    part.write_text(whole.replace("teeth = 30", "teeth = 28"))
+    done = run("take-up-ratchet.toml")
+    assert done.exit_code == 0, done.stderr
+
+
 def test_killed_then_edited_then_made(shop: Path) -> None:
     """A set that a kill left half in place is finished first, so that it still counts as ours."""
     run("take-up-ratchet.toml")

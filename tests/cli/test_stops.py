@@ -512,3 +512,42 @@ def test_the_stops_take_the_paper_that_there_is() -> None:
     assert len(sizes(first)) > 20
     assert len(sizes(first)) + len(sizes(second)) == 300
     assert "error" not in "".join(re.findall(r'aria-label="\d+: [^"]*"', svg_bytes(one).decode()))
+
+
+ON_A_BLANK = """
+units = "mm"
+drawer = "drawer.toml"
+[wheel]
+kind = "ratchet"
+teeth = 24
+outside_diameter = 38.0
+thickness = 4.0
+root_diameter = 33.0
+land = 0.8
+[blank]
+diameter = 37.6
+[dividing]
+kind = "motor"
+steps = 1000000
+"""
+NARROW = """
+units = "mm"
+[[cutter]]
+name = "vee 40"
+kind = "vee"
+included_angle = 40
+tip_radius = 0.05
+"""
+
+
+def test_stops_are_those_of_the_sheet(shop: Path) -> None:
+    """On a measured blank, and with the cutters of a drawer, the list is the one that make writes:
+    laps, angles and readings."""
+    (shop / "part.toml").write_text(ON_A_BLANK)
+    (shop / "drawer.toml").write_text(NARROW)
+    said = run("make", "part.toml").stderr
+    made = shop / "out" / "part" / "part-stops.csv"
+    assert made.exists(), said
+    done = run("stops", "part.toml", "--csv")
+    assert done.stdout.splitlines() == made.read_text().splitlines()
+    assert {row.split(",")[1] for row in done.stdout.splitlines()[1:]} == {"1", "2"}

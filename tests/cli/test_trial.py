@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any, Literal
 
@@ -39,10 +40,8 @@ def test_ends_with_the_action(shop: Path) -> None:
     """The last paragraph is what to do, in dial terms from the zero it names."""
     text = run("trial", MM, "--land", "0.62", "--dial", "2.80").stdout
     action = text.rpartition("Do now\n")[2]
-    assert (
-        "Feed in 0.160 mm more, from 2.800 mm to 2.960 mm on the dial, from the offset zero"
-        in action
-    )
+    now, goal = (f'"1 turn, dial {figure}, growing"' for figure in ("0.80", "0.96"))
+    assert f"Feed in 0.160 mm more, from {now} to {goal} on" in action
     assert "from the offset zero; the land says" in text
 
 
@@ -51,6 +50,36 @@ def test_zero_may_be_named(shop: Path, zero: str, named: str) -> None:
     """`--zero` says which zero of the sheet the dial counts from."""
     text = run("trial", MM, "--land", "0.62", "--dial", "4.9", "--zero", zero).stdout
     assert f"on the dial, from the {named}" in text.replace("\n  ", " ")
+
+
+@pytest.mark.parametrize("turn", ["2", "3.125", "0.5"])
+@pytest.mark.parametrize("way", ["towards the operator", "towards the column"])
+def test_the_dial_goes_its_own_way(shop: Path, way: str, turn: str) -> None:
+    """What the dial shows at the depth that the land tells is read back to it, whichever way its
+    numbers run, and the goal is where it stands after the infeed still to go: by a dial turned
+    through every tenth of a division here."""
+    changed(
+        Path(MM),
+        'per_turn = 2, increases = "towards the operator" }',
+        f'per_turn = {turn}, increases = "{way}" }}',
+    )
+    depth, per = told(MM, "--land", "0.62")["dial_from_offset"], float(turn)
+    grows = way == "towards the operator"
+
+    def shows(travel: float) -> float:
+        return travel % per if grows else -travel % per
+
+    text = run("trial", MM, "--land", "0.62", "--dial", f"{shows(depth):.3f} mm").stdout
+    text = text.replace("\n  ", " ")
+    assert "and the land agrees with it" in text
+    found = re.search(r'Feed in ([\d.]+) mm more, from "(.*?)" to "(.*?)" on the dial', text)
+    assert found is not None
+    goal = re.search(r"(?:(\d+) turns?, )?dial ([\d.]+), (growing|falling)", found[3])
+    assert goal is not None
+    travel = depth + float(found[1])
+    assert float(goal[2]) == pytest.approx(shows(travel), abs=0.0035)
+    assert int(goal[1] or 0) == int(travel / per)
+    assert goal[3] == ("growing" if grows else "falling")
 
 
 def test_dial_of_the_part_counts(shop: Path) -> None:
@@ -254,6 +283,7 @@ def test_dial_in_doubt_is_asked_back(shop: Path) -> None:
 
 def test_bare_sizes_are_in_the_unit_of_the_part(shop: Path) -> None:
     """`--units` changes what is written, not what a bare land means."""
+    changed(Path(MM), "per_turn = 2, ", "")
     text = run("trial", MM, "--land", "0.62", "--units", "in", "--dial", "2.2").stdout
     assert "0.0244 in (0.620 mm)" in text
     assert "0.0866 in" in text
@@ -263,7 +293,7 @@ def test_asks_when_given_nothing(shop: Path) -> None:
     """Lands and dial are asked for on stderr; what will not do is asked again."""
     done = run("trial", MM, answers="0.024\n0.62\n\n0.1\n2.1\n")
     assert done.exit_code == 0
-    assert "Feed in 0.160 mm more, from 2.100 mm to 2.260 mm" in done.stdout
+    assert 'from "1 turn, dial 0.10, growing" to "1 turn, dial 0.26, growing"' in done.stdout
     assert done.stderr.count("a size with its unit") == 2
     assert "land:" not in done.stdout
 

@@ -22,7 +22,7 @@ from profilegen.cutting.around import space_region, strictest_pitch
 from profilegen.cutting.compare import Match, Work, compared
 from profilegen.cutting.fit import Fit, fit_of
 from profilegen.cutting.plunge import deepest_plunge
-from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut
+from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut, turn_to_face
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
@@ -33,7 +33,7 @@ from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import Setup
 from profilegen.wheels.wheel import Wheel
 from tests.cutting.test_cut_by_boolean import polygon
-from tests.parts import job, ratchet
+from tests.parts import Keys, job, ratchet
 
 WHEELS: dict[str, dict[str, Any]] = {
     "radial": {},
@@ -251,3 +251,20 @@ def test_a_wedge_whose_edges_end_within_its_nose_enters_nothing() -> None:
     (found,) = compared(wheel, [(blunt,)], Setup())
     assert found.verdict == "cannot-enter"
     assert found.why == "the cutter's edge ends within its tip"
+
+
+@pytest.mark.parametrize("root", [{"root_flat": 0.8}, {"root_radius": 0.5, "root_exact": True}])
+def test_a_root_that_the_print_fixes_is_not_overcut(root: Keys) -> None:
+    """A sharp cutter goes below a flat or an exact root: that is told as a gouge over what is still
+    usable; below the greatest radius of a print it may go."""
+    free = {"root_radius": root.get("root_radius", 0.4)}
+    for keys, is_fixed in ((root, True), (free, False)):
+        wheel = job(ratchet(**{"root_radius": None, **keys})).wheel
+        assert wheel.space.face is not None
+        turn = turn_to_face(wheel.space.face, math.radians(30))
+        fit = fit_of(wheel, (posed_cut(wheel, vee(60, 0.0), "both", 1, turn, wheel.space.vertex),))
+        below = wheel.root_radius - fit.root_radius
+        assert below > 0.1
+        assert fit.below_root == (pytest.approx(below, abs=1e-12) if is_fixed else 0.0)
+        usable = max(fit.gouge.value, fit.left_over.value) + 1e-9
+        assert (fit.verdict(usable) == "gouges") == (is_fixed and below > usable)

@@ -193,6 +193,38 @@ def test_a_later_lap_touches_an_uncut_crest(
     assert round(tooth) % 12 == (int(found[3]) - 1) % 12
 
 
+@pytest.mark.parametrize("head", ["left", "right"])
+@pytest.mark.parametrize("side", ["behind", "in front", "above"])
+@pytest.mark.parametrize("cutter", [vee(45), single(40), single(60), vee(60)])
+@pytest.mark.parametrize("first", ["face", "back"])
+def test_the_offset_is_come_to_as_its_first_zero_is_left(
+    first: str, cutter: Keys, side: str, head: str
+) -> None:
+    """The way told for each lap is that of the first offset row of its table: the touch and the cut
+    then lie on one side of the backlash."""
+    setup = {"first": first, "cutter_side": side, "head": head}
+    made = job(ratchet(teeth=12, land=1.0, hook_angle=8), cutter, setup=setup)
+    figures = figures_for(made.part)
+    titles, found = rows.touch_table(made, figures)
+    ways: dict[str, str] = {}
+    for row in found:
+        told = dict(zip(titles, row, strict=True))
+        if told["Sets the"] == "offset":
+            ways.setdefault(told.get("Lap", "1"), told["Then go"].partition(" ")[2])
+    line = str(rows.how_far_over(made, figures)[0])
+    if len(set(ways.values())) == 1:
+        assert line.startswith(f"Arrive going {ways['1']}")
+    else:
+        assert all(f"in lap {lap} going {way}" in line for lap, way in ways.items())
+
+
+def test_a_later_lap_keeps_the_feed_of_lap_1() -> None:
+    """The end face is cut when lap 2 comes to it, so there is one feed, from the whole blank."""
+    made = job(ratchet(teeth=12, land=1.0), vee(45, sweep_diameter=40))
+    assert [move.lap for move in made.shop.touch_off if move.sets == "feed"] == [1]
+    assert "X keeps its zero and its end from lap 1" in said(made)
+
+
 def _is_metal(shape: BaseGeometry, place: complex) -> bool:
     """Whether there is metal just inside a place of the rim."""
     return bool(shape.contains(Point(place.real * 0.9999, place.imag * 0.9999)))

@@ -54,7 +54,8 @@ def _would_do(table: DividingTable, plan: IndexPlan) -> tuple[str, str, Remedy |
     """What to do, the key to change, and the value to write where one is known."""
     best = plan.ways[0]
     if plan.way is not best and (best.exact or plan.mm(best.spacing) <= plan.may_lose):
-        how = f"way 1 ({best.method}) {'is exact' if best.exact else 'comes within that'}"
+        does = "is exact" if best.exact else "keeps every land within its limits"
+        how = f"way 1 ({best.method}) {does}"
         key = "dividing.way"
         if plan.number != table.way or plan.part_teeth:
             return f"{how}: say --way 1", key, None

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 from math import gcd, lcm
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from profilegen.cutting.dividing.hardware import Scale, is_worm
 from profilegen.cutting.dividing.rounding import spacing_rounding
@@ -35,6 +35,9 @@ KEYS = {
 HOLES = {"plate": "holes", "notched": "notches"}
 """What the positions of a plate on the spindle are."""
 
+
+SERVE: Final = "keep every land within its limits"
+"""What hardware does whose error a land may have."""
 
 NO_PLATES = (
     "[dividing] gives no plates, so only whole turns of the crank are possible: write what plates "
@@ -108,7 +111,7 @@ def _circle(table: WormDividing, wanted: Wanted) -> str:
         return f"{bare}a circle that is a multiple of {holes} holes would be exact, {where}"
     found = tuple(islice(wanted.within(table.ratio), 3))
     if found:
-        return f"{bare}a circle of {_either(found)} holes would come within that, {where}"
+        return f"{bare}a circle of {_either(found)} holes would {SERVE}, {where}"
     return f"{bare}{_finer(wanted)}"
 
 
@@ -117,7 +120,7 @@ def _on_the_spindle(kind: str, wanted: Wanted) -> str:
     found = holes_for(wanted)
     if not found:
         return _finer(wanted)
-    do = "be exact" if wanted.exact <= MOST_HOLES else "come within that"
+    do = "be exact" if wanted.exact <= MOST_HOLES else SERVE
     return f"{_either(found)} positions in a turn would {do}: make {KEYS[kind]} {found[0]}"
 
 
@@ -126,7 +129,7 @@ def _steps(table: DividingTable, wanted: Wanted) -> str:
     if wanted.exact > 100 * MOST_HOLES:
         return _finer(wanted)
     text = f"a multiple of {wanted.exact} positions in a turn would be exact"
-    fine = f", and {wanted.fine} or more would come within that" if wanted.fine else ""
+    fine = f", and {wanted.fine} or more would {SERVE}" if wanted.fine else ""
     return f"{text}{fine}, by {KEYS[table.kind]}"
 
 
@@ -134,7 +137,7 @@ def _finer(wanted: Wanted) -> str:
     """What any hardware must have, where no plate is known."""
     if not wanted.fine:
         return ""
-    return f"hardware of {wanted.fine} positions in a turn or more would come within that"
+    return f"hardware of {wanted.fine} positions in a turn or more would {SERVE}"
 
 
 def _either(counts: tuple[int, ...]) -> str:

@@ -113,7 +113,7 @@ def test_a_lap_at_an_odd_angle_is_advised_what_comes_within() -> None:
         for n in range(20, named[-1] + 1, 20)
         if not refused(job(keys, vee(43.217), dividing={**table, "notches": n}).findings)
     ]
-    assert "would come within that" in found.message
+    assert "would keep every land within its limits" in found.message
     assert named == passing
 
 
