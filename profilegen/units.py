@@ -201,10 +201,10 @@ def parse_angle(value: Number) -> float:
         if match:
             radians = sign * _number(match[1], value, _ANGLE_ALLOWED)
             _check_angle(radians * Fraction(180 / math.pi), value)
-            return float(radians)
+            return float(radians) + 0.0
         degrees = sign * _degrees_text(body, value)
     _check_angle(degrees, value)
-    return math.radians(float(degrees))
+    return math.radians(float(degrees)) + 0.0
 
 
 def parse_scale(text: str) -> float:

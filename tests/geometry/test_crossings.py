@@ -45,13 +45,13 @@ def test_two_circles_cross_where_the_radical_line_says() -> None:
     found = crossings(circle(0, 2), circle(3, 1.5))
     x = (9 + 4 - 2.25) / 6
     expected = x + 1j * math.sqrt(4 - x * x) * np.array([1, -1])
-    assert found.points == pytest.approx(expected, abs=1e-15)
+    assert found.points == pytest.approx(expected, abs=1e-14)
 
 
 def test_line_through_a_circle_crosses_twice() -> None:
     """A chord cuts a circle at both its ends."""
     found = crossings(chain([-5 + 1j, 5 + 1j]), circle(0, 2, start_angle=0.3))
-    assert found.points == pytest.approx(np.array([-1, 1]) * math.sqrt(3) + 1j, abs=1e-15)
+    assert found.points == pytest.approx(np.array([-1, 1]) * math.sqrt(3) + 1j, abs=1e-14)
 
 
 @pytest.mark.parametrize("angle", np.linspace(0, 6, 25))
@@ -85,7 +85,7 @@ def test_overlapping_arcs_tell_the_ends_of_the_overlap() -> None:
     """Arcs of one circle meet where the common stretch begins and ends."""
     a, b = circle(0, 2), moved(chain([2, 2j], [math.tan(math.pi / 8)]), Move(turn=0.6 + 0.8j))
     found = crossings(a, b)
-    assert found.points == pytest.approx(np.array([1.2 + 1.6j, -1.6 + 1.2j]), abs=1e-15)
+    assert found.points == pytest.approx(np.array([1.2 + 1.6j, -1.6 + 1.2j]), abs=1e-14)
     assert len(crossings(a, circle(0, 2, start_angle=1.0))) == 4
 
 
