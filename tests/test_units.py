@@ -341,7 +341,7 @@ def test_what_is_no_surface_speed(text: str) -> None:
         parse_speed(text, "mm")
 
 
-@pytest.mark.parametrize("text", ["-5e-324", "-0", "-0 rad"])
-def test_an_angle_of_nothing_has_no_sign(text: str) -> None:
+@pytest.mark.parametrize("value", [-5e-324, -0.0, "-0", "-0 rad"])
+def test_an_angle_of_nothing_has_no_sign(value: Number) -> None:
     """An angle too small to be told from zero is zero, without a minus."""
-    assert math.copysign(1.0, parse_angle(text)) == 1.0
+    assert math.copysign(1.0, parse_angle(value)) == 1.0
