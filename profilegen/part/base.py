@@ -54,6 +54,9 @@ class Table(BaseModel):
     inner: ClassVar[Mapping[str, str]] = {}
     """Key -> table of the registry that may stand there in place of a text."""
 
+    left_out_at_zero: ClassVar[frozenset[str]] = frozenset()
+    """Keys whose size is there or is not: 0 says the same as leaving the key out."""
+
     @classmethod
     def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
         """Return the rules between keys that a table with just the keys `given` breaks."""

@@ -14,7 +14,7 @@ from pydantic import ValidationError
 from profilegen.errors import Problem
 from profilegen.part import kinds
 from profilegen.part.base import Table
-from profilegen.units import Unit
+from profilegen.units import Unit, UnitsError, parse_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,11 @@ def check_model(
     model: type[Table], name: str, label: str, raw: Mapping[str, object], unit: Unit
 ) -> Checked:
     """Validate one table against a given model; arguments as for `check_table`."""
-    data = {str(key): value for key, value in raw.items()}
+    data = {
+        str(key): value
+        for key, value in raw.items()
+        if key not in model.left_out_at_zero or not _is_zero(value, unit)
+    }
     below = _check_inner(model, label, data, unit)
     try:
         table = model.model_validate(data, context={"units": unit})
@@ -75,6 +79,16 @@ def check_model(
 
         return Checked(None, (*refusals.problems(error, model, name, label, data, unit), *below))
     return _with_values_checked(table, label, below)
+
+
+def _is_zero(value: object, unit: Unit) -> bool:
+    """Whether a value is a length of 0, in whatever spelling."""
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        return False
+    try:
+        return parse_length(value, unit) == 0
+    except UnitsError:
+        return False
 
 
 def _check_inner(

@@ -82,6 +82,13 @@ def _above_zero(value: object, info: ValidationInfo) -> float:
     return mm
 
 
+def _land(value: object, info: ValidationInfo) -> float:
+    mm = _length(value, unit_of(info))
+    if mm < 0:
+        raise FieldError("a size must be more than 0", "more than 0")
+    return mm
+
+
 def _zero_or_more(value: object, info: ValidationInfo) -> float:
     mm = _length(value, unit_of(info))
     if mm < 0:
@@ -204,6 +211,9 @@ _ANGLE_JSON = {**_NUMBER_OR_TEXT, "examples": [60, "60 deg", "12°30'"]}
 Length = Annotated[float, BeforeValidator(_above_zero), WithJsonSchema(_LENGTH_JSON)]
 """mm, more than 0."""
 
+Land = Annotated[float, BeforeValidator(_land), WithJsonSchema(_LENGTH_JSON)]
+"""mm; 0 is read, so that the wheel, which knows its least land, can say what to write instead."""
+
 LengthOrZero = Annotated[float, BeforeValidator(_zero_or_more), WithJsonSchema(_LENGTH_JSON)]
 """mm, 0 or more."""
 
@@ -279,6 +289,7 @@ __all__ = [
     "Flank",
     "Hook",
     "Included",
+    "Land",
     "Length",
     "LengthOrZero",
     "Name",

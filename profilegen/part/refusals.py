@@ -7,13 +7,13 @@ Refuses: validating. Imported only when something is wrong, so that a good file 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 
 from pydantic import ValidationError
 
 from profilegen.errors import Problem
 from profilegen.part import kinds
-from profilegen.part.base import Table
+from profilegen.part.base import KeyRule, Table
 from profilegen.part.nearest import key_guess, meant_word, near, table_guess, word_guess
 from profilegen.part.rewording import reworded, shown, shown_key
 from profilegen.units import Unit
@@ -90,9 +90,15 @@ def _problems(
         untold = kind == "extra_forbidden" and loc[0] not in guess
         if loc and not stood_in and not untold:
             yield reworded(item, label, name, model, guess, unit)
-    for rule in model.key_rules((data.keys() & fields.keys()) | meant):
+    for rule in _broken_either_way(model, data.keys() & fields.keys(), meant):
         where = f"{label}.{rule.key}" if rule.key else label
         yield Problem(where, rule.message, allowed=rule.allowed, hint=rule.hint)
+
+
+def _broken_either_way(model: type[Table], given: Set[str], meant: Set[str]) -> Iterator[KeyRule]:
+    """Yield the rules that the keys given break, whether the guessed ones are right or not."""
+    guessed = {rule.key for rule in model.key_rules(given | meant)}
+    yield from (rule for rule in model.key_rules(given) if rule.key in guessed)
 
 
 def unknown_table(name: str) -> Problem:

@@ -12,7 +12,7 @@ import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from profilegen.part.values import Value, repair_value
+from profilegen.part.values import Value, marked_size, repair_value
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,9 @@ _ASSIGN = re.compile(
 _BARE = re.compile(r"(\s*)([A-Za-z][\w-]*)\s+([\"'\d.+-].*)", re.ASCII)
 _HEAD = re.compile(r"(\s*)([\[({<\s]*[\[({<])\s*([\w.-]+)\s*([\])}>\s]*)\s*(#.*)?", re.ASCII)
 _HEAD_AND_MORE = re.compile(r"(\s*\[\[?\s*[\w.-]+\s*\]\]?)\s*([^\s#\]].*)", re.ASCII)
+
+_TEXTS = frozenset({"title", "number", "material", "name", "cutter", "drawer"})
+"""Keys whose values are texts, so that `R12` is a name and no radius."""
 
 
 def parses(text: str) -> bool:
@@ -109,7 +112,7 @@ def _assigned(indent: str, key: str, sign: str, rest: str) -> Repair | None:
     if name != key:
         messages.append("a key has no blanks")
     for value, comment, fault in _comments(rest):
-        found = Value(value) if parses(f"x = {value}") else repair_value(value)
+        found = Value(value) if parses(f"x = {value}") else _repaired(name, value)
         if found is None:
             continue
         corrected = f"{indent}{name} = {found.text}{comment}" if found.text else ""
@@ -119,6 +122,16 @@ def _assigned(indent: str, key: str, sign: str, rest: str) -> Repair | None:
         if texts:
             return Repair("; ".join(texts), corrected, found.hint)
     return None
+
+
+def _repaired(key: str, value: str) -> Value | None:
+    """Repair a value that TOML refuses; a size loses the marks that its key makes needless."""
+    found = repair_value(value)
+    if key in _TEXTS or (found and not found.text.startswith(("'", '"'))):
+        return found
+    size = marked_size(value)
+    text = "the marks of a drawing (Ø, R, T) are not written: the key says what the size is of"
+    return Value(size, text) if size else found
 
 
 def _comments(rest: str) -> Iterator[tuple[str, str, str]]:

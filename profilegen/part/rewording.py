@@ -14,6 +14,7 @@ from profilegen.part.fields import FieldError
 from profilegen.part.lines import printable
 from profilegen.part.nearest import Guess, heading, word_guess
 from profilegen.part.usual import usual_line
+from profilegen.part.values import marked_size
 from profilegen.units import Unit, UnitsError
 
 LONGEST_SHOWN = 60
@@ -117,8 +118,16 @@ def _missing(table: str, key: str, field: Any, unit: Unit) -> str:
 
 def _own(where: str, error: Exception, value: object) -> Problem:
     if isinstance(error, UnitsError | FieldError):
-        return Problem(where, error.message, shown(value), error.allowed, error.hint)
+        hint = error.hint or _without_marks(where, value)
+        return Problem(where, error.message, shown(value), error.allowed, hint)
     return Problem(where, "this value is not allowed", shown(value))
+
+
+def _without_marks(where: str, value: object) -> str:
+    """Return what to write for a size in quotes with a drawing's marks, such as `"Ø40"`."""
+    size = marked_size(value) if isinstance(value, str) else ""
+    key = where.rpartition(".")[2]
+    return f"write {size if key.endswith(']') else f'{key} = {size}'}" if size else ""
 
 
 def _unknown(where: str, key: str, table: str, value: object, guess: Guess, model: Any) -> Problem:

@@ -29,10 +29,20 @@ class Value:
     hint: str = ""
 
 
+LONGEST_MARKED = 40
+"""Characters of a size with a drawing's marks."""
+
 _CURLY = str.maketrans({"“": '"', "”": '"', "„": '"', "«": '"', "»": '"', "‘": "'", "’": "'"})
 _NUMBER = re.compile(r"([+-]?)([0-9]*)([.,]?)([0-9]*)")
 _THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _NUMBER_AND_WORD = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*([^\W\d]+)")
+_MARKS = r"[ØøΦφ⌀∅]|dia(?:m(?:eter)?)?|o\.?d|i\.?d|r(?:adius)?|a/?f|max(?:imum)?"
+_MARKED = re.compile(
+    rf"(?P<front>(?:{_MARKS}|z)(?:\.(?![0-9]))?\s*=?\s*)?"
+    r"(?P<size>[0-9.,][0-9.,/ -]*(?:\s*(?:mm|cm|inch|in|thou|\"|''))?)"
+    rf"(?P<behind>(?:\s*(?:{_MARKS}|t|th|teeth|tooth)\.?)*)",
+    re.IGNORECASE,
+)
 _TRUE = frozenset({"true", "yes", "on"})
 _FALSE = frozenset({"false", "no", "off"})
 
@@ -158,6 +168,17 @@ def _size(value: str) -> Value | None:
         return None
     text = quote(value)
     return Value(text, "a size with a unit or a fraction takes quotes") if text else None
+
+
+def marked_size(value: str) -> str:
+    """Return in TOML the size that stands beside a drawing's marks (`Ø40`, `R0.3 max`, `18T`), or
+    an empty text where it is none."""
+    match = _MARKED.fullmatch(value.strip()) if len(value) <= LONGEST_MARKED else None
+    if match is None or not (match["front"] or match["behind"]):
+        return ""
+    size = match["size"].strip()
+    found = Value(size) if _reads(size) else _number(size) or _size(size)
+    return found.text if found else ""
 
 
 def _is_size(value: str) -> bool:

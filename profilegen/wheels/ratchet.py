@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.moves import MIRROR_X, moved, repeated
+from profilegen.geometry.tolerance import SHORTEST_CHORD
 from profilegen.geometry.validity import why_invalid
 from profilegen.wheels import ratchet_tooth
 from profilegen.wheels.features import features_of
@@ -118,13 +119,16 @@ def root_given(keys: Ratchet) -> float | None:
 
 
 def _check_land(keys: Ratchet, land: float) -> None:
+    if land < SHORTEST_CHORD:
+        text = "teeth without a land come to a knife edge, which burrs and breaks"
+        raise NoTooth("land-gone", text, land, least_land(keys.outside_diameter))
     pitch_chord = keys.outside_diameter * math.sin(math.pi / keys.teeth)
     if land >= pitch_chord:
         raise NoTooth("space-gone", "the land takes up the whole pitch", land, pitch_chord)
 
 
 _KEYS = {
-    "land-gone": ("root_diameter", "tooth_depth", "space_angle"),
+    "land-gone": ("land", "root_diameter", "tooth_depth", "space_angle"),
     "space-gone": ("land",),
     "flanks-miss": ("space_angle",),
     "root-below-axis": ("tooth_depth", "root_diameter", "space_angle"),

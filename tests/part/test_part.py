@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import tomllib
 from dataclasses import FrozenInstanceError
 from pathlib import Path
 from typing import Any
@@ -177,7 +178,6 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (wheel(teeth="30"), "wheel.teeth", "write 30, without quotes"),
     (wheel(teeth=True), "wheel.teeth", "true or false where a count"),
     (wheel(teeth={"a": 1}), "wheel.teeth", "a table where a count"),
-    (wheel(land=0), "wheel.land", "more than 0"),
     (wheel(land=-0.1), "wheel.land", "more than 0"),
     (wheel(land=math.nan), "wheel.land", "not a size"),
     (wheel(land=math.inf), "wheel.land", "not a size"),
@@ -328,3 +328,25 @@ TITLES = [
 def test_any_line_that_can_be_printed_is_a_title(title: str) -> None:
     """Markup, slashes, any script and signs joined into one are kept as they are."""
     assert Part.from_dict(take_up(title=f"  {title} ")).title == title
+
+
+@pytest.mark.parametrize(
+    ("mapping", "line"),
+    [
+        (wheel(outside_diameter="Ø40"), "write outside_diameter = 40"),
+        (wheel(outside_diameter='dia. 1-1/2"'), "write outside_diameter = '1-1/2\"'"),
+        (wheel(root_radius="R0.3"), "write root_radius = 0.3"),
+        (wheel(root_radius="R 0,3 mm max."), 'write root_radius = "0,3 mm"'),
+        (wheel(teeth="18T"), "write teeth = 18"),
+        (wheel(teeth="18 teeth"), "write teeth = 18"),
+    ],
+)
+def test_a_size_with_a_drawing_s_marks_is_told_with_the_line_to_write(
+    mapping: dict[str, Any], line: str
+) -> None:
+    """Ø, R and T in quotes: the hint is the line without them."""
+    problem = only(mapping)
+    assert problem.hint == line
+    key, _, value = line.removeprefix("write ").partition(" = ")
+    mended = {**mapping["wheel"], key: tomllib.loads(f"x = {value}")["x"]}
+    Part.from_dict({**mapping, "wheel": mended})

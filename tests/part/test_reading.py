@@ -111,7 +111,7 @@ def test_an_empty_file_is_told_with_how_to_begin(text: str) -> None:
 
 def test_problems_carry_their_lines_in_the_order_of_the_file() -> None:
     """Each problem names the line of its key, or of the table that misses it."""
-    text = TEXT.replace("teeth = 30\n", "").replace("land = 0.4", "land = 0")
+    text = TEXT.replace("teeth = 30\n", "").replace("land = 0.4", "land = -1")
     text = text.replace('number = "LM-07"', 'nubmer = "LM-07"').replace('"vee"', '"vee"\nwidth = 3')
     text += '\n[[cutter]]\nname = "b"\nkind = "vee"\ntip_flat = 0\n'
     assert [problem.where for problem in text_problems(text)] == [

@@ -7,12 +7,12 @@ Refuses: whether the wheel they describe can be made.
 from __future__ import annotations
 
 from collections.abc import Set
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field, StrictBool
 
 from profilegen.part.base import KeyRule, WheelTable
-from profilegen.part.fields import Hook, Included, Length, Rotation
+from profilegen.part.fields import Hook, Included, Land, Length, Rotation
 
 _SIZES = ("space_angle", "land", "root_diameter", "tooth_depth")
 
@@ -20,12 +20,14 @@ _SIZES = ("space_angle", "land", "root_diameter", "tooth_depth")
 class Ratchet(WheelTable):
     """A ratchet wheel: just two of land, space angle, and root diameter or tooth depth."""
 
+    left_out_at_zero: ClassVar = frozenset({"root_radius", "root_flat"})
+
     kind: Literal["ratchet"] = Field(description="The tooth form: a ratchet wheel.")
     outside_diameter: Length = Field(description="The diameter over the tips of the teeth.")
     space_angle: Included | None = Field(
         default=None, description="The angle between face and back of one space."
     )
-    land: Length | None = Field(
+    land: Land | None = Field(
         default=None,
         description="The straight width across the crest of a tooth, at the outside diameter.",
     )
@@ -47,11 +49,18 @@ class Ratchet(WheelTable):
         ),
     )
     root_radius: Length | None = Field(
-        default=None, description="The greatest radius allowed in the root, between face and back."
+        default=None,
+        description=(
+            "The greatest radius allowed in the root, between face and back; 0 is a root drawn "
+            "sharp, with no limit, as when it is left out."
+        ),
     )
     root_flat: Length | None = Field(
         default=None,
-        description="The width of a flat root, square to the bisector of face and back.",
+        description=(
+            "The width of a flat root, square to the bisector of face and back; 0 is a root drawn "
+            "sharp, as when it is left out."
+        ),
     )
     root_exact: StrictBool = Field(
         default=False,

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 
 from profilegen.part.part import Part
 from profilegen.part.wheels.ratchet import Ratchet
-from tests.part.samples import only, wheel
+from tests.part.samples import only, problems, wheel
 
 SIZES = {"space_angle": 60, "land": 0.4, "root_diameter": 34, "tooth_depth": 2}
 
@@ -73,3 +73,36 @@ def test_the_model_alone_keeps_the_same_rules() -> None:
     with pytest.raises(ValidationError, match="only land is given"):
         Ratchet.model_validate(keys)
     assert Ratchet.model_validate({**keys, "space_angle": 60}).land == 0.4
+
+
+@pytest.mark.parametrize("zero", [0, 0.0, "0", "0 mm", "0.000 in"])
+@pytest.mark.parametrize("key", ["root_radius", "root_flat"])
+def test_a_root_of_0_is_one_left_out(key: str, zero: object) -> None:
+    """0 says what leaving the key out says: drawn sharp, with no limit; the other form may stand
+    beside it."""
+    other = "root_flat" if key == "root_radius" else "root_radius"
+    keys = {"root_radius": None, **_sizes("land", "space_angle")}
+    left_out, at_zero = wheel(**keys), wheel(**{**keys, key: zero})
+    assert Part.from_dict(at_zero).wheel == Part.from_dict(left_out).wheel
+    beside = Part.from_dict(wheel(**{**keys, key: zero, other: 0.2})).wheel
+    assert isinstance(beside, Ratchet)
+    assert getattr(beside, other) == 0.2
+
+
+def test_a_root_of_0_cannot_be_exact() -> None:
+    """`root_exact` wants a radius, and there is none."""
+    assert only(wheel(root_radius=0, root_exact=True)).where == "wheel.root_exact"
+
+
+def test_a_guessed_key_makes_no_second_problem() -> None:
+    """An unknown key that is near a known one is told by itself: no rule is broken by a guess."""
+    problem = only(wheel(space_angle=60, land=0.4, root_diametre=34))
+    assert problem.where == "wheel.root_diametre"
+    assert only(wheel(space_angle=60, land=None, lnad=0.4)).where == "wheel.lnad"
+
+
+def test_a_rule_broken_with_and_without_the_guess_is_told() -> None:
+    """Three sizes are one too many whatever the unknown key is."""
+    three = _sizes("space_angle", "land", "root_diameter")
+    found = problems(wheel(**three, hook_anlge=5))
+    assert [problem.where for problem in found] == ["wheel.hook_anlge", "wheel"]
