@@ -38,7 +38,7 @@ class AskKind:
 
     Attributes:
         table: which table.
-        extra: keys with a default that are asked for too, where the kind has them.
+        extra: further keys that are asked for, where the kind has them and its rules allow.
     """
 
     table: str
@@ -64,7 +64,7 @@ QUESTIONS: Final[dict[str, tuple[Step, ...]]] = {
         Ask("wheel", "root_radius"),
         Ask("wheel", "rotation"),
         AskKind("bore", ("corner_radius",)),
-        AskKind("cutter", ("tip_radius",)),
+        AskKind("cutter", ("tip_radius", "corner_radius", "dxf", "layer")),
         Ask("setup", "head"),
         Ask("setup", "cutter_side"),
         Ask("setup", "front"),

@@ -148,9 +148,14 @@ def open_option(function: F) -> F:
     )(function)
 
 
-def command_again(ctx: click.Context) -> str:
-    """The whole line as typed, quoted for the shell, with `--force` behind the command."""
+def command_typed(ctx: click.Context, *more: str) -> str:
+    """The whole line as typed, quoted for the shell, with `more` behind the command."""
     from shlex import join
 
     words = list(ctx.find_root().obj)
-    return join(["profilegen", words[0], "--force", *words[1:]])
+    return join(["profilegen", words[0], *more, *words[1:]])
+
+
+def command_again(ctx: click.Context) -> str:
+    """The whole line as typed, quoted for the shell, with `--force` behind the command."""
+    return command_typed(ctx, "--force")

@@ -12,11 +12,18 @@ import click
 
 from profilegen.cli.ending import to_stdout
 from profilegen.cli.saying import say, say_written, talk
-from profilegen.cli.shape import command, command_again, file_names, force_option
+from profilegen.cli.shape import (
+    command,
+    command_again,
+    command_typed,
+    file_names,
+    force_option,
+)
 from profilegen.cli.writing import Outgoing, refuse_what_stands, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem
 
 if TYPE_CHECKING:
+    from profilegen.cli.asking import Answered
     from profilegen.part.part import Part
     from profilegen.units import Unit
 
@@ -135,7 +142,8 @@ def _write_drawer(ctx: click.Context, units: str, target: Path, force: bool) -> 
 
     _check_name(target)
     words = "cutters in trade sizes: keep yours, measure them, change the numbers"
-    file = Outgoing(target, drawer_bytes(units), "keep", words)
+    text = _renamed(drawer_bytes(units).decode(), "drawer", target, "--drawer ")
+    file = Outgoing(target, text.encode(), "keep", words)
     say_written(write_all((file,), force=force, again=command_again(ctx)))
     if target.name == "drawer.toml":
         talk("next: parts beside it that have no [[cutter]] of their own use it")
@@ -166,7 +174,8 @@ def _write_example(ctx: click.Context, name: str, out: str | None, force: bool) 
         raise InputError(Problem("--example", text, name[:60], ", ".join(known)))
     target = Path(out or f"{stem}.toml")
     _check_name(target)
-    file = Outgoing(target, example_bytes(stem), "keep", "the part file: change it as you like")
+    text = _renamed(example_bytes(stem).decode(), stem, target)
+    file = Outgoing(target, text.encode(), "keep", "the part file: change it as you like")
     say_written(write_all((file,), force=force, again=command_again(ctx)))
     _say_next(target)
     return 0
@@ -175,32 +184,63 @@ def _write_example(ctx: click.Context, name: str, out: str | None, force: bool) 
 def _write_asked(
     ctx: click.Context, kind: str, unit: Unit | None, target: Path, force: bool
 ) -> int:
-    """Ask, show what was solved, write; return 3 when the answers make no wheel."""
-    from profilegen.cli.asking import asked_text
-    from profilegen.cli.shop import solved
-    from profilegen.reports.check_text import check_text, refused_text
+    """Ask, show what was solved, write; return 3 when the answers make no wheel.
 
-    if not force:
-        refuse_what_stands(target, command_again(ctx))
-    text = _renamed(asked_text(kind, unit), kind, target)
-    part = _loaded(text, target)
-    say("")
+    However it ends before that, the answers so far are kept.
+    """
+    from profilegen.cli.asking import ask_all, begun
+    from profilegen.cli.templates import starter_text
+    from profilegen.cli.unfinished import forget, is_unfinished, keep, kept_for
+
+    ours = frozenset({target} if is_unfinished(target) else ())
+    paths = (target, target.with_suffix(".svg"))
+    refuse_what_stands(paths, force=force, again=command_again(ctx), ours=ours)
+
+    def text_of(unit: Unit) -> str:
+        return _renamed(starter_text(kind, unit), kind, target)
+
+    sheet = begun(text_of, unit, kept_for(target), target.parent)
     try:
-        job = solved(part)
-        refused, shown = job.is_refused, check_text(job)
-    except CannotMakeError as error:
-        refused, shown = True, refused_text(part, error.findings)
-    say(shown)
-    _write(ctx, text, part, target, force)
-    if refused:
-        say("this cannot be made as asked: change the keys that the findings name")
+        ask_all(kind, sheet)
+        refused = _write_solved(ctx, sheet, target, force or bool(ours))
+    except BaseException:
+        keep(sheet.so_far(), target, command_typed(ctx))
+        raise
+    forget(target)
     return 3 if refused else 0
 
 
-def _renamed(text: str, kind: str, target: Path) -> str:
-    """A starter that calls itself, and its picture, by the names they get."""
-    text = text.replace(f"{kind}.toml", target.name, 1)
-    return text.replace(f"{kind}.svg", target.with_suffix(".svg").name, 1)
+def _write_solved(ctx: click.Context, sheet: Answered, target: Path, force: bool) -> bool:
+    """Show what the answers make, write it; whether that is refused."""
+    from profilegen.cli.filling import commented
+    from profilegen.cli.samples import samples_for
+    from profilegen.cli.shop import solved
+    from profilegen.reports.check_text import check_text, refused_text
+
+    part = _loaded(sheet.whole(), target)
+    say("")
+    job = None
+    try:
+        job = solved(part)
+        shown = check_text(job)
+    except CannotMakeError as error:
+        shown = refused_text(part, error.findings)
+    say(shown)
+    text = sheet.whole(samples_for(job, commented(sheet.text), sheet.tables()))
+    _write(ctx, text, part, target, force)
+    refused = job is None or job.is_refused
+    if refused:
+        say("this cannot be made as asked: change the keys that the findings name")
+    return refused
+
+
+def _renamed(text: str, name: str, target: Path, before: str = "") -> str:
+    """A shipped file that calls itself, and its picture, by the names they get; itself only behind
+    `before`."""
+    from shlex import quote
+
+    text = text.replace(f"{before}{name}.toml", f"{before}{quote(target.name)}")
+    return text.replace(f"{name}.svg", target.with_suffix(".svg").name)
 
 
 def _loaded(text: str, target: Path) -> Part:

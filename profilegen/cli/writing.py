@@ -16,6 +16,7 @@ import stat
 from collections.abc import Iterator, Sequence, Set
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from errno import EACCES, ENOTDIR
 from pathlib import Path
 from typing import Literal, NoReturn
 
@@ -192,14 +193,30 @@ def _write_journals(undo: _Undo) -> None:
             path.write_text(json.dumps(moves), encoding="utf-8")
 
 
-def refuse_what_stands(path: Path, again: str) -> None:
+def refuse_what_stands(
+    paths: Sequence[Path], *, force: bool, again: str, ours: Set[Path] = frozenset()
+) -> None:
     """Refuse early what `write_all` would refuse later: for use before a long dialogue.
 
+    Args:
+        paths: what will be written, with contents that are not known yet.
+        force: whether files that are there may be replaced.
+        again: the command that would replace them, for the refusal.
+        ours: files that may be replaced all the same.
+
     Raises:
-        OutputError: something stands at the path.
+        OutputError: something stands at a path, or nothing can be written there.
     """
-    if path.exists():
-        _refuse((Outgoing(path, b""),), again)
+    files = [Outgoing(path, b"") for path in paths]
+    stands = [file for file in files if _state(file) != "new" and file.path not in ours]
+    if stands and not force:
+        _refuse(stands, again)
+    for path in paths:
+        place = next(folder for folder in path.absolute().parents if folder.exists())
+        if not place.is_dir():
+            _fail(path, NotADirectoryError(ENOTDIR, "a file stands where its folder would be"))
+        if not os.access(place, os.W_OK):
+            _fail(path, PermissionError(EACCES, os.strerror(EACCES)))
 
 
 def _state(file: Outgoing) -> State:

@@ -92,10 +92,14 @@ def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
         hint: what to do when the text is empty.
 
     Raises:
-        InputError: it is empty, or no TOML, with every line that cannot be read.
+        InputError: it is empty or all comments, or no TOML, with every line that cannot be read.
     """
     if not text.strip():
         raise InputError(Problem(name, "this file is empty", hint=hint))
+    if all(line.startswith("#") for line in map(str.strip, text.split("\n")) if line):
+        message = "every line of this file is a comment, so nothing is in it"
+        comments = "take the # away from the lines that are meant, or read what they say to do"
+        raise InputError(Problem(name, message, hint=comments))
     _refuse_other_forms(text, name, hint)
     _refuse_long_lines(text, name)
     try:

@@ -20,6 +20,7 @@ from profilegen.cli.templates import (
 from profilegen.part import kinds
 from profilegen.part.shipped import templates_folder
 from tests.cli.support import files_below, real, run
+from tests.dxf.drawings import light, raw
 
 DEFAULTS = "\n" * 40
 
@@ -44,9 +45,16 @@ def test_starter_passes_check(bench: Path, kind: str, unit: str) -> None:
 
 
 def test_starter_names_itself(bench: Path) -> None:
-    """A starter under another name tells the commands to type with this name."""
-    run("start", "ratchet", "--out", "cloth.toml")
-    assert "profilegen check cloth.toml" in (bench / "cloth.toml").read_text()
+    """A file under another name tells the commands to type with this name, everywhere."""
+    run("start", "ratchet", "--out", "my cloth.toml")
+    text = (bench / "my cloth.toml").read_text()
+    assert "profilegen check 'my cloth.toml'" in text
+    assert "profilegen gauge 'my cloth.toml'" in text
+    assert "ratchet.toml" not in text
+    run("start", "drawer", "--out", "mine.toml")
+    assert "--drawer mine.toml" in (bench / "mine.toml").read_text()
+    run("start", "--example", example_names()[0], "--out", "copy.toml")
+    assert "profilegen copy.toml" in (bench / "copy.toml").read_text()
 
 
 @pytest.mark.parametrize("kind", starter_kinds())
@@ -198,30 +206,12 @@ def test_bad_answers_are_asked_again(bench: Path) -> None:
     assert load("ratchet.toml").wheel.teeth == 20
 
 
-@pytest.mark.parametrize("lines", [0, 1, 5, 12, 20, 24])
-def test_answers_that_end_too_soon(bench: Path, lines: int) -> None:
-    """When the answers end before the last question nothing is written, exit code 2."""
-    short = "".join(ANSWERS.splitlines(keepends=True)[:lines])
-    done = run("start", "ratchet", "--ask", answers=short)
-    assert done.exit_code == 2
-    assert "ended before the last question" in done.stderr
-    assert files_below(bench) == {}
-
-
 def test_asked_wheel_that_cannot_be_made(bench: Path) -> None:
     """Answers that make no wheel are kept in the file, the finding is shown, exit code 3."""
     done = run("start", "ratchet", "--ask", answers=ANSWERS.replace("\n20\n", "\n300\n"))
     assert done.exit_code == 3
     assert "refused: " in done.stderr
     assert (bench / "ratchet.toml").exists()
-
-
-def test_asked_only_when_it_can_be_written(bench: Path) -> None:
-    """A file that stands in the way is told before the first question."""
-    (bench / "ratchet.toml").write_text("mine")
-    done = run("start", "ratchet", "--ask", answers=ANSWERS)
-    assert done.exit_code == 4
-    assert "teeth" not in done.stderr
 
 
 @pytest.mark.parametrize("kind", kinds.KINDS["bore"])
@@ -235,12 +225,24 @@ def test_every_bore_can_be_answered(bench: Path, kind: str) -> None:
     assert load("ratchet.toml").bore.kind == kind
 
 
-@pytest.mark.parametrize(
-    ("kind", "angles"), [("vee", "50"), ("single-angle", "60"), ("double-angle", "12 48")]
-)
-def test_every_cutter_can_be_answered(bench: Path, kind: str, angles: str) -> None:
-    """Each kind of cutter asks for its own angles."""
-    answers = "\n" * 14 + f"{kind}\n\n{angles}\n0.2\n" + DEFAULTS
+CUTTERS = {
+    "vee": "50\n0.2",
+    "single-angle": "60\n0.2",
+    "double-angle": "12, 48\n0.2",
+    "slot": "2\n0.2",
+    "ball": "1",
+    "form": "mate.toml",
+    "drawn": "edge.dxf\nEDGE",
+}
+
+
+@pytest.mark.parametrize("kind", kinds.KINDS["cutter"])
+def test_every_cutter_can_be_answered(bench: Path, kind: str) -> None:
+    """Each kind of cutter asks for its own keys, and for none that its shape settles."""
+    (bench / "mate.toml").write_text(starter_text("ratchet", "mm"))
+    edge = raw(light([(4.0, 6.0), (1.0, 0.0), (-1.0, 0.0), (-4.0, 6.0)]))
+    (bench / "edge.dxf").write_bytes(edge)
+    answers = "\n" * 14 + f"{kind}\n\n{CUTTERS[kind]}\n" + DEFAULTS
     done = run("start", "ratchet", "--ask", "--units", "mm", answers=answers)
     assert done.exit_code in (0, 3), done.stderr
     assert load("ratchet.toml").cutters[0].kind == kind
