@@ -12,12 +12,13 @@ from typing import NoReturn
 
 def main(args: Sequence[str] | None = None) -> NoReturn:
     """Run the program on `args`, or on the words typed, and end the process; Ctrl-C while it is
-    still being imported ends it like any other."""
+    still being imported, or while it ends, shows no traceback."""
     try:
         from profilegen.cli.program import main as run
+
+        run(args)
     except KeyboardInterrupt:
         raise SystemExit(130) from None
-    run(args)
 
 
 __all__ = ["main"]

@@ -8,16 +8,16 @@ Refuses tracebacks, unless `PROFILEGEN_TRACEBACK=1` asks for one.
 from __future__ import annotations
 
 import os
-import signal
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable
+from contextlib import suppress
 from io import StringIO
 
 import click
 
 from profilegen.cli.colour import coloured
 from profilegen.cli.saying import say, say_findings, say_problems, shown
+from profilegen.cli.stopping import Ended, heard
 from profilegen.errors import CannotMakeError, OutputError, Problem, ProfilegenError
 
 STOPPED = 130
@@ -31,10 +31,6 @@ ENDED = 143
 """Exit code after a request to end, as shells count it: 128 + signal 15."""
 
 
-class Ended(KeyboardInterrupt):
-    """The system or another program asked this one to end."""
-
-
 class ReaderGone(Exception):
     """What reads our standard output has closed it: there is nothing left to do."""
 
@@ -43,9 +39,9 @@ def exit_code(run: Callable[[], object]) -> int:
     """Run a command to its end; return the exit code, everything said on stderr."""
     _never_fail_on_signs()
     try:
-        with _ended_politely():
+        with heard():
             code = run()
-        _flush()
+            _flush()
         return code if isinstance(code, int) else 0
     except (click.Abort, KeyboardInterrupt) as error:
         say("stopped; no half-written file is left")
@@ -64,24 +60,6 @@ def exit_code(run: Callable[[], object]) -> int:
     except Exception as error:
         _apologise(error)
         return 1
-
-
-@contextmanager
-def _ended_politely() -> Iterator[None]:
-    """Let a request to end (SIGTERM) do what Ctrl-C does, so that nothing is left half-written."""
-
-    def end(*_: object) -> None:
-        raise Ended
-
-    try:
-        before = signal.signal(signal.SIGTERM, end)
-    except ValueError:  # not the main thread, which alone hears signals
-        yield
-        return
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGTERM, before)
 
 
 def to_stdout(data: str | bytes) -> None:

@@ -7,6 +7,7 @@ is the gravest of all, and a summary closes.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -29,8 +30,10 @@ from profilegen.cli.shape import (
     paper_option,
     version_option,
 )
+from profilegen.cli.spare import put_right
 from profilegen.cli.standard_input import DASH, called, part_or_none, text_given
-from profilegen.cli.writing import Outgoing, Written, put_right, write_all
+from profilegen.cli.stopping import hear_again
+from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.errors import (
     CannotMakeError,
     Finding,
@@ -141,9 +144,15 @@ def make(
         for file, stem in _stems(files, part_or_none(text))
         for given in (text if file == DASH else None,)
     ]
-    again, codes = command_again(ctx), list[int]()
-    for made in make_all(orders):
-        codes.append(_finished(made, force, again))
+    codes: list[int] = []
+    try:
+        for made in make_all(orders):
+            codes.append(_finished(made, force, command_again(ctx)))
+            if len(codes) < len(orders):
+                hear_again()
+    except KeyboardInterrupt:
+        _say_stopped(orders, codes, Path(out))
+        raise
     if len(orders) > 1:
         _sum_up(orders, codes, Path(out))
     if show and any(order.base.parent.is_dir() for order in orders):
@@ -177,6 +186,12 @@ def _finished(made: Made, force: bool, again: str) -> int:
     elif code:
         say(f"{made.order.name}: nothing was written for this part")
     return code
+
+
+def _say_stopped(orders: Sequence[Order], codes: Sequence[int], folder: Path) -> None:
+    """How many of many parts stand there whole when a run is stopped."""
+    if codes:
+        talk(f"{codes.count(0)} of {len(orders)} parts made in {folder} before the stop")
 
 
 def _sum_up(orders: Sequence[Order], codes: Sequence[int], folder: Path) -> None:
@@ -263,20 +278,27 @@ def make_one(order: Order) -> Made:
         return Made(order, (), said, error.findings, code=error.exit_code)
     except ProfilegenError as error:
         return Made(order, (), said, problems=error.problems, code=error.exit_code)
-    kept = record(order.base.parent, files, _inputs(part, order), _options(order))
+    kept = record(order.base.parent, files, _inputs(job.part, order), _options(order))
     return Made(order, (*files, kept), said, job.findings, code=3 if job.is_refused else 0)
 
 
 def _inputs(part: Part, order: Order) -> dict[str, bytes]:
-    """The part file, or what came from standard input, and the drawer, by name."""
-    if part.path is None:
-        return {}
-    given = {} if order.text is None else {order.name: order.text.encode()}
-    from profilegen.part.part import BESIDE
+    """The part file, or what came from standard input, and every file that was read for it, by name
+    as seen from its folder."""
+    folder = Path(order.file).parent
+    if order.text is None:
+        own = {Path(order.file).name: Path(order.file).read_bytes()}
+    else:
+        own = {order.name: order.text.encode()}
+    return own | {_name_from(folder, path): path.read_bytes() for path in part.files}
 
-    beside = part.path.parent / (part.drawer or BESIDE)
-    found = {part.path.name: part.path, part.drawer or BESIDE: beside}
-    return given | {name: path.read_bytes() for name, path in found.items() if path.is_file()}
+
+def _name_from(folder: Path, path: Path) -> str:
+    """A file's name as seen from a folder; in full where no way leads there, on another drive."""
+    try:
+        return Path(os.path.relpath(path, folder)).as_posix()
+    except ValueError:
+        return path.as_posix()
 
 
 def _options(order: Order) -> dict[str, str | None]:

@@ -1,7 +1,7 @@
 """Which files in a part's folder this program wrote, and whether anybody has changed them since.
 
-`.profilegen.json` beside the files holds the digest of each, of the part file and of its drawer,
-the version and the options. A file whose digest still stands there is ours and may be replaced
+`.profilegen.json` beside the files holds the digest of each, of the part file and of every file
+that was read for it, the version and the options. A file whose digest still stands there is ours and may be replaced
 unasked; one that was changed by hand, or that somebody else put there, is not.
 """
 
@@ -35,7 +35,7 @@ def record(
     Args:
         folder: where the files stand.
         files: what is written there.
-        inputs: name -> contents of the part file and of the files that it names.
+        inputs: name -> contents of the part file and of every file that was read for it.
         options: what was chosen on the command line.
 
     Files of an earlier run that are not made anew and that nobody changed stay ours.

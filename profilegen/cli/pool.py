@@ -1,7 +1,7 @@
 """Many parts on all cores of the processor.
 
-Owns the worker processes: how many, what Ctrl-C does to them (nothing: the parent ends them), and
-the bar that shows how far they are.
+Owns the worker processes: how many, what Ctrl-C does to them (nothing: the parent ends them), what
+happens when one dies, and the bar that shows how far they are.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from multiprocessing import get_context
 from typing import NoReturn, TypeVar
 
@@ -36,14 +36,10 @@ def done_by_many(
         died: the result of an order whose process died under it; the others go on.
         label: what the bar says.
     """
-    workers = min(os.cpu_count() or 1, len(orders))
-    with _pool(workers) as pool:
-        with _held_off():
-            futures = [pool.submit(work, order) for order in orders]
-        with click.progressbar(length=len(orders), label=label, file=sys.stderr) as bar:
-            for order, future in zip(orders, futures, strict=True):
-                yield _result(future, work, order, died)
-                bar.update(1)
+    with click.progressbar(length=len(orders), label=label, file=sys.stderr) as bar:
+        for result in _in_order(work, orders, died):
+            yield result
+            bar.update(1)
 
 
 MANY = 60
@@ -61,20 +57,62 @@ def _lost(_: object) -> NoReturn:
     raise MemoryError("the process that tried a cutter died: is there enough memory?")
 
 
-def _result(
-    future: Future[Result],
+def _in_order(
+    work: Callable[[Given], Result], orders: Sequence[Given], died: Callable[[Given], Result]
+) -> Iterator[Result]:
+    """The results in the order given.
+
+    A death ends its whole pool. The first order that has no result is then tried by itself, and the
+    rest go on in a new pool.
+    """
+    finished: dict[int, Result] = {}
+    place = 0
+    while place < len(orders):
+        for result in _until_death(work, orders, place, finished):
+            yield result
+            place += 1
+        if place < len(orders):
+            known = place in finished
+            yield finished.pop(place) if known else _alone(work, orders[place], died)
+            place += 1
+
+
+def _until_death(
     work: Callable[[Given], Result],
-    order: Given,
-    died: Callable[[Given], Result],
-) -> Result:
-    """What came of an order; after a death, which ends the whole pool, it is tried by itself."""
-    with suppress(BrokenProcessPool):
-        return future.result()
-    with _pool(1) as alone:
-        with _held_off():
-            again = alone.submit(work, order)
+    orders: Sequence[Given],
+    first: int,
+    finished: dict[int, Result],
+) -> Iterator[Result]:
+    """The results from the first order on, until a process dies; what others had done by then is
+    kept in `finished`, by place, and not done again."""
+    places = range(first, len(orders))
+    futures: dict[int, Future[Result]] = {}
+    with _pool(min(os.cpu_count() or 1, len(places))) as pool:
         try:
-            return again.result()
+            with _held_off():
+                for place in places:
+                    if place not in finished:
+                        futures[place] = pool.submit(work, orders[place])
+            for place in places:
+                future = futures.pop(place, None)
+                yield finished.pop(place) if future is None else future.result()
+        except BrokenProcessPool:
+            finished |= {n: f.result() for n, f in futures.items() if _is_finished(f)}
+
+
+def _is_finished(future: Future[Result]) -> bool:
+    return future.done() and future.exception() is None
+
+
+def _alone(
+    work: Callable[[Given], Result], order: Given, died: Callable[[Given], Result]
+) -> Result:
+    """The result of one order in a process of its own, which may die under it."""
+    with _pool(1) as pool:
+        try:
+            with _held_off():
+                future = pool.submit(work, order)
+            return future.result()
         except BrokenProcessPool:
             return died(order)
 

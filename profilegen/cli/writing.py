@@ -2,7 +2,7 @@
 
 Owns the one way in which this program writes files: look first, write all beside their targets,
 note what goes where, then put them in place; after any failure, Ctrl-C too, everything is as it was
-before. After a kill the next run finishes what was noted, and takes away what was not.
+before. Once they are in place Ctrl-C is held off, so that nothing finished is told as stopped.
 Refuses to replace anything that is not an ordinary file.
 """
 
@@ -10,22 +10,17 @@ from __future__ import annotations
 
 import json
 import os
-import re
-import signal
 import stat
-from collections.abc import Iterator, Sequence, Set
-from contextlib import contextmanager, suppress
+from collections.abc import Sequence, Set
+from contextlib import suppress
 from dataclasses import dataclass, field
 from errno import EACCES, ENOTDIR
 from pathlib import Path
 from typing import Literal, NoReturn
 
+from profilegen.cli.spare import JOURNAL, PART, put_right, spare_name
+from profilegen.cli.stopping import hear_again, hold_off
 from profilegen.errors import OutputError, Problem
-
-JOURNAL = "journal"
-"""Ending of the spare name under which a folder's renames are noted."""
-
-_SPARE = re.compile(rf"\.profilegen-\d{{1,10}}-\d+\.(part|{JOURNAL})")
 
 State = Literal["new", "replaced", "unchanged"]
 
@@ -92,6 +87,8 @@ def write_all(
 ) -> tuple[Written, ...]:
     """Write every file, or none; what a killed run left in their folders is put right first.
 
+    When this returns, requests to stop are held off: who goes on calls `hear_again`.
+
     Args:
         files: what to write; a file that is there with the same bytes is left alone.
         force: whether files with other contents may be replaced.
@@ -119,66 +116,22 @@ def write_all(
         _write_journals(undo)
         for file in fresh:
             _put_in_place(file, undo)
+        hold_off()
     except BaseException as error:
-        with _undisturbed():
-            _take_back(undo)
+        hold_off()
+        _take_back(undo)
+        hear_again()
         if isinstance(error, OSError):
             _fail(_culprit(error, files), error)
         raise
-    with _undisturbed():
-        for left in (*undo.journals, *undo.backups.values()):
-            with suppress(OSError):
-                left.unlink()
+    for left in (*undo.journals, *undo.backups.values()):
+        with suppress(OSError):
+            left.unlink()
     return tuple(
         Written(f.path, state, f.use, f.words)
         for f, state in zip(files, states, strict=True)
         if f.shown
     )
-
-
-def put_right(folder: Path) -> None:
-    """Finish a set of files that a killed run left half in place, and take away its spare names.
-
-    A journal stands only once every new file is written whole beside its target, so finishing is
-    renaming. Spare names of a process that still runs are left alone.
-    """
-    try:
-        names = [name for name in os.listdir(folder) if _SPARE.fullmatch(name)]
-    except OSError:
-        return
-    dead = [name for name in names if not _runs(name)]
-    for journal in (folder / name for name in dead if name.endswith(JOURNAL)):
-        for beside, target in _told_in(journal):
-            with suppress(OSError):
-                os.replace(folder / beside, folder / target)
-    for name in dead:
-        with suppress(OSError):
-            (folder / name).unlink()
-
-
-def _told_in(journal: Path) -> list[tuple[str, str]]:
-    """The renames that a journal holds: from and to, names in its folder; those done left out."""
-    try:
-        told = json.loads(journal.read_bytes())
-        pairs = [(str(beside), str(target)) for beside, target in told.items()]
-    except (OSError, ValueError, AttributeError):
-        return []
-    plain = [(a, b) for a, b in pairs if Path(a).name == a and Path(b).name == b]
-    return [(a, b) for a, b in plain if (journal.parent / a).is_file()]
-
-
-def _runs(name: str) -> bool:
-    """Whether the process that gave a spare name is still there, as far as this system tells."""
-    number = int(name.split("-")[1])
-    if number == os.getpid():
-        return False
-    try:
-        os.kill(number, 0)
-    except (ProcessLookupError, OverflowError):
-        return False
-    except OSError:
-        return True
-    return True
 
 
 def _write_journals(undo: _Undo) -> None:
@@ -303,11 +256,11 @@ def _make_folders(folder: Path, undo: _Undo) -> None:
     folder.mkdir()
 
 
-def _spare_name(folder: Path, undo: _Undo, ending: str = "part") -> Path:
-    """A name that nothing has or had in this run; hidden, and marked as ours."""
+def _spare_name(folder: Path, undo: _Undo, ending: str = PART) -> Path:
+    """A name that nothing has or had in this run."""
     while True:
         undo.names += 1
-        path = folder / f".profilegen-{os.getpid()}-{undo.names}.{ending}"
+        path = folder / spare_name(undo.names, ending)
         if not path.exists():
             return path
 
@@ -339,27 +292,13 @@ def _restore(target: Path, backup: Path | None) -> None:
         os.replace(backup, target)
 
 
-@contextmanager
-def _undisturbed() -> Iterator[None]:
-    """Hold off Ctrl-C while things are put back."""
-    try:
-        before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    except ValueError:  # not the main thread, which alone hears signals
-        yield
-        return
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
-
-
 def _culprit(error: OSError, files: Sequence[Outgoing]) -> Path:
     """The target that an error of the system is about, as far as it says."""
     named = str(error.filename2 or error.filename or "")
     for file in files:
         if os.path.realpath(file.path) == named:
             return file.path
-    return Path(named).parent if named.endswith(".part") else Path(named or files[0].path)
+    return Path(named).parent if named.endswith(f".{PART}") else Path(named or files[0].path)
 
 
 def _fail(path: Path, error: OSError | ValueError) -> NoReturn:

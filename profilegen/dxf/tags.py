@@ -186,6 +186,7 @@ def _entities(pairs: Iterator[Pair]) -> Iterator[Entity]:
     top: Entity | None = None
     count = vertices = 0
     for line, code, value in pairs:
+        _refuse_too_many(count, vertices)
         if code:
             vertices += current is not None and _kept(current, code, value)
         else:
@@ -193,6 +194,7 @@ def _entities(pairs: Iterator[Pair]) -> Iterator[Entity]:
             current = Entity(_printed(kind), line + 1)
             if kind == "VERTEX" and top is not None and top.kind == "POLYLINE":
                 top.vertices.append(current)
+                vertices += 1
                 continue
             if top is not None and top.kind not in PASSED_OVER and not top.on_paper:
                 count += 1
@@ -200,12 +202,15 @@ def _entities(pairs: Iterator[Pair]) -> Iterator[Entity]:
             if kind == "ENDSEC":
                 return
             top = current
-        if count > MOST_ENTITIES or vertices > MOST_VERTICES:
-            raise DxfError(
-                f"this drawing has more than {MOST_ENTITIES} curves or {MOST_VERTICES} points: "
-                "save the curves that are wanted as a drawing of their own"
-            )
     raise DxfError("this drawing is cut short: the end of its entities is missing")
+
+
+def _refuse_too_many(count: int, vertices: int) -> None:
+    if count > MOST_ENTITIES or vertices > MOST_VERTICES:
+        raise DxfError(
+            f"this drawing has more than {MOST_ENTITIES} curves or {MOST_VERTICES} points: "
+            "save the curves that are wanted as a drawing of their own"
+        )
 
 
 def _printed(kind: str) -> str:
@@ -213,7 +218,7 @@ def _printed(kind: str) -> str:
 
 
 def _kept(entity: Entity, code: int, value: str) -> bool:
-    """Keep a pair with its entity; whether it begins a point."""
+    """Keep a pair with its entity; whether it begins a point of a light polyline."""
     if code >= _OWN_DATA or (entity.pairs and entity.pairs[-1][0] == 101):
         return False
     match code:
@@ -225,7 +230,7 @@ def _kept(entity: Entity, code: int, value: str) -> bool:
             entity.on_paper = value.strip() == "1"
         case _ if entity.kind not in PASSED_OVER:
             entity.pairs.append((code, value))
-    return code == 10 and entity.kind not in PASSED_OVER
+    return code == 10 and entity.kind == "LWPOLYLINE"
 
 
 def _text(value: str) -> str:

@@ -44,11 +44,13 @@ class Drawer:
             cutters`, `the shipped metric drawer` or `the shipped inch drawer`.
         cutters: in the order of the file, no two of one name.
         path: the drawer's file; None for the part's own cutters.
+        files: that file and those that its cutters name.
     """
 
     name: str
     cutters: tuple[CutterTable, ...]
     path: Path | None = None
+    files: tuple[Path, ...] = ()
 
 
 def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
@@ -63,7 +65,7 @@ def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
     """
     if option is not None:
         path = Path(option)
-        return Drawer(named(path), load_drawer(path), path)
+        return _loaded(named(path), path)
     if part.cutters:
         return Drawer("the part's own cutters", part.cutters)
     folder = part.path.parent if part.path else Path()
@@ -72,7 +74,7 @@ def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
     if (folder / BESIDE).is_file():
         return _named_by(part, NamedFile(BESIDE, BESIDE, folder / BESIDE, folder))
     path = drawer_path(part.units)
-    return Drawer(f"the shipped {path.stem} drawer", load_drawer(path), path)
+    return _loaded(f"the shipped {path.stem} drawer", path)
 
 
 def has_drawer(part: Part) -> bool:
@@ -107,7 +109,8 @@ def with_drawer(part: Part) -> tuple[Part, Drawer]:
         (problem,) = refusals.unknown_cutter(wanted, names)
         text = f"{drawer.name}: {problem.message}"
         raise InputError(replace(problem, message=text))
-    return replace(part, cutters=drawer.cutters), drawer
+    files = (*part.files, *drawer.files)
+    return replace(part, cutters=drawer.cutters, files=files), drawer
 
 
 def _named_by(part: Part, file: NamedFile) -> Drawer:
@@ -117,7 +120,8 @@ def _named_by(part: Part, file: NamedFile) -> Drawer:
         tables = file.tables(text, "cutter", _HINT)
     except InputError as error:
         raise InputError(*at_lines(error.problems, part.lines)) from None
-    return Drawer(printable(file.name), _cutters_in(tables, text, file.path), file.path)
+    cutters, files = _cutters_in(tables, text, file.path)
+    return Drawer(printable(file.name), cutters, file.path, files)
 
 
 def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
@@ -126,23 +130,31 @@ def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
     Raises:
         InputError: the file cannot be read, or with every problem found in it.
     """
-    file = Path(path)
-    text = text_of(file, "a drawer")
-    return _cutters_in(parsed(text, named(file), _HINT), text, file)
+    return _loaded("", Path(path)).cutters
 
 
-def _cutters_in(tables: Mapping[str, Any], text: str, path: Path) -> tuple[CutterTable, ...]:
-    """Return the cutters in the tables of a drawer.
+def _loaded(name: str, path: Path) -> Drawer:
+    """Return a drawer under a name; raises InputError as `load_drawer`."""
+    text = text_of(path, "a drawer")
+    cutters, files = _cutters_in(parsed(text, named(path), _HINT), text, path)
+    return Drawer(name, cutters, path, files)
+
+
+def _cutters_in(
+    tables: Mapping[str, Any], text: str, path: Path
+) -> tuple[tuple[CutterTable, ...], tuple[Path, ...]]:
+    """Return the cutters in the tables of a drawer, and its files.
 
     Raises:
         InputError: with every problem found, by file, key path and line.
     """
     try:
         cutters, unit = _checked(tables)
-        return with_files(cutters, path, unit)
+        cutters, files = with_files(cutters, path, unit)
     except InputError as error:
         problems = placed(error.problems, text)
         raise InputError(*(_within(path, problem) for problem in problems)) from None
+    return cutters, (path, *files)
 
 
 def _within(file: Path, problem: Problem) -> Problem:

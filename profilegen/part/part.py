@@ -64,6 +64,8 @@ class Part:
         tolerance: how far each feature may stand off its nominal size, or None.
         drawer: the file of cutters that the part names, as it names it, or empty.
         lines: the line of each table and key in the file, by key path; empty without a text.
+        files: what was read besides the part's own file: the drawer, hardware, wheels and edges of
+            cutters that it names, and what these name in turn.
     """
 
     title: str
@@ -85,6 +87,7 @@ class Part:
     tolerance: Tolerance | None = None
     drawer: str = ""
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+    files: tuple[Path, ...] = field(default=(), compare=False)
 
     @property
     def pitch_on_bar(self) -> float:

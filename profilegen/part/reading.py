@@ -60,14 +60,14 @@ def loads(text: str, path: Path | None = None, name: str = "") -> Part:
     """
     hint = "profilegen start ratchet writes a part file to begin with"
     mapping = parsed(text, name or (named(path) if path else "the text"), hint)
-    elsewhere = _take_dividing(mapping, path)
+    elsewhere, hardware = _take_dividing(mapping, path)
     try:
         part = _with_files(Part.from_dict(mapping, path))
     except InputError as error:
         raise InputError(*placed((*elsewhere, *error.problems), text)) from None
     if elsewhere:
         raise InputError(*placed(elsewhere, text))
-    return replace(part, lines=key_lines(text))
+    return replace(part, lines=key_lines(text), files=(*hardware, *part.files))
 
 
 def text_of(file: Path, what: str = "a part file") -> str:
@@ -130,22 +130,26 @@ def _with_files(part: Part) -> Part:
         return part
     from profilegen.part.references import with_files
 
-    return replace(part, cutters=with_files(part.cutters, part.path, part.units))
+    cutters, files = with_files(part.cutters, part.path, part.units)
+    return replace(part, cutters=cutters, files=files)
 
 
-def _take_dividing(mapping: dict[str, Any], path: Path | None) -> tuple[Problem, ...]:
-    """Put the table in place of the file that `dividing` names; return what is wrong with it."""
+def _take_dividing(
+    mapping: dict[str, Any], path: Path | None
+) -> tuple[tuple[Problem, ...], tuple[Path, ...]]:
+    """Put the table in place of the file that `dividing` names; return what is wrong with it, and
+    the files that were read for it."""
     name = mapping.get("dividing")
     if not isinstance(name, str):
-        return ()
+        return (), ()
     from profilegen.part.references import dividing_of
 
     del mapping["dividing"]
     try:
-        mapping["dividing"] = dividing_of(name, path)
+        mapping["dividing"], files = dividing_of(name, path)
     except InputError as error:
-        return error.problems
-    return ()
+        return error.problems, ()
+    return (), files
 
 
 def named(path: Path | str) -> str:

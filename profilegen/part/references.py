@@ -54,11 +54,13 @@ class _Files:
         folder: where they are looked for.
         unit: of a drawing that names none.
         found: what was read, and the file -> what it holds, or the key that told it is wrong.
+        read: the files that hold something, in order.
     """
 
     folder: Path
     unit: Unit
     found: dict[tuple[str, str], object] = field(default_factory=dict)
+    read: list[Path] = field(default_factory=list)
 
     def file(self, where: str, name: str) -> NamedFile:
         """Return the file of a name."""
@@ -84,13 +86,14 @@ class _Files:
             raise InputError(Problem(file.where, text, shown(file.name), allowed, hint))
         self.found[place] = file.where
         self.found[place] = fresh = read(file)
+        self.read.append(file.path)
         return fresh
 
 
 def with_files(
     cutters: Sequence[CutterTable], path: Path | None, unit: Unit
-) -> tuple[CutterTable, ...]:
-    """Return the cutters with what their files hold in place of the files' names.
+) -> tuple[tuple[CutterTable, ...], tuple[Path, ...]]:
+    """Return the cutters with what their files hold in place of the files' names, and the files.
 
     Args:
         cutters: of one part file or drawer, in its order.
@@ -110,7 +113,7 @@ def with_files(
             problems += error.problems
     if problems:
         raise InputError(*problems)
-    return tuple(found)
+    return tuple(found), tuple(files.read)
 
 
 def _with_file(cutter: CutterTable, label: str, files: _Files) -> CutterTable:
@@ -142,8 +145,9 @@ def _wheel(file: NamedFile) -> WheelTable:
         raise file.error(with_lines(error.problems, text)) from None
 
 
-def dividing_of(name: str, path: Path | None) -> object:
-    """Return the table `[dividing]` of a file that a part names, or of one that this names in turn.
+def dividing_of(name: str, path: Path | None) -> tuple[object, tuple[Path, ...]]:
+    """Return the table `[dividing]` of a file that a part names, or of one that this names in turn,
+    and the files on the way.
 
     Args:
         name: as it stands in the part.
@@ -154,19 +158,20 @@ def dividing_of(name: str, path: Path | None) -> object:
             one, or the files lead in a ring or too far.
     """
     tree = path.parent if path else Path()
-    folder, passed = tree, [path] if path else []
+    folder, passed = tree, list[Path]()
     for _ in range(MOST_STEPS):
         file = NamedFile("dividing", name, folder / name, tree)
         text = file.text()
-        if os.path.realpath(file.path) in map(os.path.realpath, passed):
-            ring = ", ".join(map(named, (*passed, file.path)))
+        before = [path, *passed] if path else passed
+        if os.path.realpath(file.path) in map(os.path.realpath, before):
+            ring = ", ".join(map(named, (*before, file.path)))
             hint = "let the last of them hold a table [dividing]"
             text = f"the files name each other in a ring: {ring}"
             raise InputError(Problem("dividing", text, hint=hint))
         found = file.tables(text, "dividing", _DIVIDING_HINT)["dividing"]
-        if not isinstance(found, str):
-            return _checked(found, file, text)
         passed.append(file.path)
+        if not isinstance(found, str):
+            return _checked(found, file, text), tuple(passed)
         folder, name = file.path.parent, found
     text = f"{MOST_STEPS} files name each other, and none of them holds the hardware"
     hint = "name the file that has a table [dividing]"

@@ -42,7 +42,7 @@ def attack(rng: random.Random, folder: Path) -> None:
             assert data in (old.get(name), new.get(name)), f"{name} is neither old nor new"
     _run(folder, names)
     assert _seen(folder) == new, "after the kills the next run does not leave what it makes"
-    left = [name for name in files_below(folder / "out") if name.endswith(".part")]
+    left = [name for name in files_below(folder / "out") if ".profilegen-" in name]
     assert not left, f"left over: {left}"
 
 

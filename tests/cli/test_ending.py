@@ -15,6 +15,7 @@ import pytest
 
 from profilegen.cli import check
 from profilegen.cli.ending import READER_GONE, STOPPED, exit_code, to_stdout
+from profilegen.cli.stopping import hold_off
 from profilegen.errors import OutputError
 from tests.cli.support import environment, real, run
 
@@ -174,6 +175,59 @@ def test_a_request_to_end_is_like_ctrl_c(shop: Path) -> None:
     assert (done.returncode, done.stdout) == (143, b"")
     assert done.stderr.strip() == b"stopped; no half-written file is left"
     assert not (shop / "out").exists()
+
+
+INTERRUPTED = """
+import os, signal, sys
+from pathlib import Path
+real, left = Path.unlink, [int(sys.argv[1])]
+def unlink(path, *words, **more):
+    real(path, *words, **more)
+    left[0] -= 1
+    if left[0] == 0:
+        os.kill(os.getpid(), getattr(signal, sys.argv[2]))
+Path.unlink = unlink
+from profilegen.cli import main
+main(["make", *sys.argv[3:]])
+"""
+"""A make that is asked to stop right after one of its clean-ups, counted from 1."""
+
+PARTS = ("take-up-ratchet", "warp-beam-ratchet")
+
+
+@pytest.mark.parametrize("request_", ["SIGINT", "SIGTERM"])
+def test_a_stop_in_the_last_clean_up_is_not_told_as_stopped(shop: Path, request_: str) -> None:
+    """The journal's removal is the last step: all files stand there, and just that is told."""
+    done = real("1", request_, "take-up-ratchet.toml", code=INTERRUPTED)
+    assert done.returncode == 0, done.stderr
+    assert b"stopped" not in done.stderr
+    assert b"take-up-ratchet-sheet.pdf" in done.stderr
+    assert (shop / "out" / PARTS[0] / ".profilegen.json").is_file()
+
+
+@pytest.mark.parametrize(("request_", "code"), [("SIGINT", 130), ("SIGTERM", 143)])
+def test_a_stop_between_two_parts_tells_what_is_made(shop: Path, request_: str, code: int) -> None:
+    """The first is finished and told, the second is not begun."""
+    done = real("1", request_, *(f"{name}.toml" for name in PARTS), code=INTERRUPTED)
+    assert done.returncode == code, done.stderr
+    assert b"take-up-ratchet-sheet.pdf" in done.stderr
+    assert b"1 of 2 parts made in out before the stop\n" in done.stderr
+    assert [path.name for path in (shop / "out").iterdir()] == [PARTS[0]]
+
+
+def test_a_run_in_the_background_stays_deaf_to_ctrl_c(shop: Path) -> None:
+    """A shell starts what runs in the background deaf to Ctrl-C, which is not for it."""
+    code = f"import signal; signal.signal(signal.SIGINT, signal.SIG_IGN)\n{INTERRUPTED}"
+    done = real("1", "SIGINT", *(f"{name}.toml" for name in PARTS), code=code)
+    assert done.returncode == 0, done.stderr
+    assert sorted(path.name for path in (shop / "out").iterdir()) == sorted(PARTS)
+
+
+def test_after_a_run_signals_are_heard_as_before() -> None:
+    """Whatever the run left held off."""
+    before = [signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)]
+    assert exit_code(hold_off) == 0
+    assert [signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)] == before
 
 
 def test_ctrl_c_while_starting(shop: Path) -> None:

@@ -17,8 +17,11 @@ import pytest
 from profilegen import job_for, load
 from profilegen.cli import producing
 from profilegen.cli.make import FEW
+from profilegen.cli.spare import spare_name
 from profilegen.cli.writing import Outgoing
+from profilegen.dxf.writing import Layer, dxf_bytes
 from profilegen.errors import CannotMakeError
+from profilegen.geometry.chain import chain
 from profilegen.job import Job
 from tests.cli.support import changed, environment, files_below, real, run
 
@@ -97,6 +100,40 @@ def test_an_edited_part_is_made_again(shop: Path) -> None:
     assert kept["inputs"] == {"take-up-ratchet.toml": hashlib.sha256(source).hexdigest()}
 
 
+def test_every_file_that_was_read_stands_in_the_record(shop: Path) -> None:
+    """The part, its hardware by way of another file, and its drawer with the wheel and the edge
+    that its cutters name: each by its name as seen from the part and with its digest, so that an
+    edit of any is known. A drawer beside a part with cutters of its own is no input."""
+    (shop / "hardware").mkdir()
+    part = (shop / "take-up-ratchet.toml").read_text()
+    (shop / "mate.toml").write_text(part)
+    edge = chain([-3 + 8j, 0j, 3 + 8j], [0.0, 0.0])
+    (shop / "edge.dxf").write_bytes(dxf_bytes((Layer("EDGE", (edge,)),), "mm"))
+    (shop / "drawer.toml").write_text(
+        'units = "mm"\n[[cutter]]\nname = "mate"\nkind = "form"\nof = "mate.toml"\n'
+        '[[cutter]]\nname = "edge"\nkind = "drawn"\ndxf = "edge.dxf"\nlayer = "EDGE"\n'
+    )
+    (shop / "hardware" / "head.toml").write_text('dividing = "plate.toml"\n')
+    (shop / "hardware" / "plate.toml").write_text('[dividing]\nkind = "plate"\nholes = 60\n')
+    (shop / "own.toml").write_text(f'dividing = "hardware/head.toml"\n{part}')
+    (shop / "drawn.toml").write_text(
+        f'dividing = "hardware/head.toml"\n{part.split("[[cutter]]")[0]}[setup]\ncutter = "mate"\n'
+    )
+    for file in ("own.toml", "drawn.toml"):
+        assert run(file).exit_code == 0
+    hardware = {"hardware/head.toml", "hardware/plate.toml"}
+    assert set(_inputs("own")) == {"own.toml", *hardware}
+    told = _inputs("drawn")
+    assert set(told) == {"drawn.toml", *hardware, "drawer.toml", "mate.toml", "edge.dxf"}
+    for name, value in told.items():
+        assert value == hashlib.sha256((shop / name).read_bytes()).hexdigest()
+
+
+def _inputs(stem: str) -> dict[str, str]:
+    kept: dict[str, str] = json.loads(Path("out", stem, ".profilegen.json").read_text())["inputs"]
+    return kept
+
+
 def test_files_of_an_earlier_run_stay_ours(shop: Path) -> None:
     """A run that makes fewer files does not forget the others: made again they are replaced."""
     part = shop / "take-up-ratchet.toml"
@@ -112,9 +149,9 @@ def test_files_of_an_earlier_run_stay_ours(shop: Path) -> None:
 def test_killed_then_edited_then_made(shop: Path) -> None:
     """A set that a kill left half in place is finished first, so that it still counts as ours."""
     run("take-up-ratchet.toml")
-    folder, gone = shop / "out" / "take-up-ratchet", 2**22 + 1
-    moves = {f".profilegen-{gone}-{n}.part": name for n, name in enumerate(names(folder))}
-    moves[f".profilegen-{gone}-99.part"] = ".profilegen.json"
+    folder = shop / "out" / "take-up-ratchet"
+    moves = {spare_name(n): name for n, name in enumerate(names(folder))}
+    moves[spare_name(99)] = ".profilegen.json"
     changed(shop / "take-up-ratchet.toml", "teeth = 30", "teeth = 28")
     run("take-up-ratchet.toml", "--out", "other")
     other = shop / "other" / "take-up-ratchet"
@@ -122,7 +159,7 @@ def test_killed_then_edited_then_made(shop: Path) -> None:
         (folder / spare).write_bytes((other / name).read_bytes())
     for name in list(moves.values())[:3]:
         (folder / name).write_bytes((other / name).read_bytes())
-    (folder / f".profilegen-{gone}-100.journal").write_text(json.dumps(moves))
+    (folder / spare_name(100, "journal")).write_text(json.dumps(moves))
     changed(shop / "take-up-ratchet.toml", "teeth = 28", "teeth = 29")
     done = run("take-up-ratchet.toml")
     assert done.exit_code == 0, done.stderr

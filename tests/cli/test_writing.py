@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from profilegen.cli.writing import Outgoing, put_right, write_all
+from profilegen.cli.spare import put_right
+from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import OutputError
 from tests.cli.support import environment, files_below
 
@@ -225,21 +226,6 @@ def test_a_kill_at_any_step_leaves_all_old_or_all_new(tmp_path: Path) -> None:
             break
     assert ended == 1
     assert seen == {b"old", b"new"}
-
-
-def test_spare_names_of_a_running_process_are_left_alone(tmp_path: Path) -> None:
-    """Another run that is still writing keeps its files; those of a dead one go."""
-    running = subprocess.Popen([sys.executable, "-c", "input()"], stdin=subprocess.PIPE)
-    try:
-        theirs = tmp_path / f".profilegen-{running.pid}-1.part"
-        theirs.write_bytes(b"half")
-        (tmp_path / ".profilegen-notes.part").write_bytes(b"mine")
-        put_right(tmp_path)
-        assert sorted(os.listdir(tmp_path)) == sorted([theirs.name, ".profilegen-notes.part"])
-    finally:
-        running.communicate(b"\n")
-    put_right(tmp_path)
-    assert os.listdir(tmp_path) == [".profilegen-notes.part"]
 
 
 def test_a_link_to_nothing_is_refused(tmp_path: Path) -> None:
