@@ -1,8 +1,8 @@
 """Which files in a part's folder this program wrote, and whether anybody has changed them since.
 
 `.profilegen.json` beside the files holds the digest of each, of the part file and of every file
-that was read for it, the version and the options. A file whose digest still stands there is ours and may be replaced
-unasked; one that was changed by hand, or that somebody else put there, is not.
+that was read for it, the version and the options. A file whose digest still stands there is ours
+and may be replaced unasked; one that was changed by hand, or that somebody else put there, is not.
 """
 
 from __future__ import annotations

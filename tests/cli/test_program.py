@@ -42,6 +42,7 @@ def test_help_imports_click_and_next_to_nothing() -> None:
         "profilegen.cli.program",
         "profilegen.cli.saying",
         "profilegen.cli.shape",
+        "profilegen.cli.stopping",
         "profilegen.errors",
     }
 
