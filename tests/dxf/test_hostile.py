@@ -123,7 +123,7 @@ def test_too_many_curves_or_points_are_told() -> None:
     """Before they are understood."""
     assert f"more than {MOST_ENTITIES} curves" in told(*[line()] * (MOST_ENTITIES + 2))
     assert f"{MOST_VERTICES} points" in told(light([(0, 0)] * (MOST_VERTICES + 1)))
-    empty: Pairs = [*old(ROWS)[:-1], *[(0, "VERTEX")] * (MOST_VERTICES + 1)]
+    empty: Pairs = [*list(old(ROWS))[:-1], *[(0, "VERTEX")] * (MOST_VERTICES + 1)]
     assert f"{MOST_VERTICES} points" in told(empty)
 
 
