@@ -44,7 +44,7 @@ LONGEST_TEXT: Final = 40
 PLACES: Final[dict[str, int]] = {"mm": 3, "in": 4, "deg": 3}
 """Decimal places written when none are asked for."""
 
-_LENGTH_UNITS: Final[dict[str, Fraction]] = {
+LENGTH_UNITS: Final[dict[str, Fraction]] = {
     word: factor
     for factor, words in (
         (Fraction(1), "mm millimetre millimetres millimeter millimeters"),
@@ -55,6 +55,8 @@ _LENGTH_UNITS: Final[dict[str, Fraction]] = {
     )
     for word in words.split()
 }
+"""What may stand behind a length, in small letters -> mm in one."""
+
 _UNSURE_UNITS: Final[dict[str, str]] = {
     "mil": "a mil is a thou to some and a millimetre to others",
     "mils": "a mil is a thou to some and a millimetre to others",
@@ -163,7 +165,7 @@ def unit_named(value: object) -> Unit | None:
     )
     if match is None or not match[3]:
         return None
-    factor = _LENGTH_UNITS.get(match[3].strip().rstrip("."))
+    factor = LENGTH_UNITS.get(match[3].strip().rstrip("."))
     if factor is None:
         return None
     return "in" if factor in (MM_PER_INCH, MM_PER_INCH / 1000) else "mm"
@@ -386,7 +388,7 @@ def _length_text(value: str, bare: Fraction) -> Fraction:
 
 def _length_unit(text: str, value: str) -> Fraction:
     word = text.strip()
-    factor = _LENGTH_UNITS.get(word, _LENGTH_UNITS.get(word.rstrip(".")))
+    factor = LENGTH_UNITS.get(word, LENGTH_UNITS.get(word.rstrip(".")))
     if factor is not None:
         return factor
     allowed = 'mm, cm, in, the inch mark " or thou behind the number'
@@ -426,7 +428,7 @@ def _bare_degrees(body: str, value: str) -> Fraction:
         _not_angle(value, _exponent_hint(value))
     if match[3] is None and not match[1]:
         return _number(match[2], value, _ANGLE_ALLOWED)
-    if match[3] and match[3].strip().rstrip(".") in _LENGTH_UNITS:
+    if match[3] and match[3].strip().rstrip(".") in LENGTH_UNITS:
         raise UnitsError("this is a length where an angle is wanted", _ANGLE_ALLOWED)
     return _not_angle(value, _exponent_hint(value))
 

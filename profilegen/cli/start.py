@@ -5,6 +5,8 @@ Owns the ways to begin: a starter, answers to questions, a shipped example, the 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
@@ -45,7 +47,11 @@ if TYPE_CHECKING:
 )
 @click.option("--list", "listed", is_flag=True, help="List what can be started, and the examples.")
 @click.option("--example", metavar="NAME", help="Write the shipped example part of this name.")
-@click.option("--schema", is_flag=True, help="Print the JSON Schema of part files, for editors.")
+@click.option(
+    "--schema",
+    is_flag=True,
+    help="Print the JSON Schema, for editors: of drawer, of dividing, or of part files.",
+)
 @force_option
 @click.pass_context
 def start(
@@ -62,10 +68,11 @@ def start(
     """Write a starter part file of this KIND, and beside it a picture of every key.
 
     KIND is one that --list shows, such as ratchet. With --ask each value is asked for, with its
-    meaning, range and default; the answers may also come from a pipe.
+    meaning, limits and default; the answers may also come from a pipe. The first line of what is
+    written leads editors to a JSON Schema, which is written beside it.
     """
     if schema:
-        return _print_schema()
+        return _print_schema(kind)
     if listed:
         return _print_list()
     if example is not None:
@@ -114,12 +121,28 @@ def _check_name(target: Path) -> None:
         raise InputError(Problem("--out", text, str(target), hint=f"--out {target}.toml"))
 
 
-def _print_schema() -> int:
-    from profilegen.output.json_text import json_text
-    from profilegen.part.schema import json_schema
+def _print_schema(kind: str | None) -> int:
+    from profilegen.cli.schemas import schema_bytes
 
-    to_stdout(json_text(json_schema()).encode())
+    to_stdout(schema_bytes(kind if kind in ("drawer", "dividing") else "part"))
     return 0
+
+
+def _write_out(ctx: click.Context, files: Sequence[Outgoing], sort: str, force: bool) -> None:
+    """Write what was started; beside each TOML file, unlisted, the schema that its first line
+    leads to."""
+    from profilegen.cli.schemas import led_to_schema, schema_file
+
+    started = [
+        replace(file, data=led_to_schema(file.data.decode(), sort).encode())
+        if file.path.suffix.lower() == ".toml"
+        else file
+        for file in files
+    ]
+    schema = schema_file(files[0].path.parent, sort)
+    ours = frozenset({schema.path})
+    written = write_all((*started, schema), force=force, again=command_again(ctx), ours=ours)
+    say_written(written)
 
 
 def _print_list() -> int:
@@ -144,7 +167,7 @@ def _write_drawer(ctx: click.Context, units: str, target: Path, force: bool) -> 
     words = "cutters in trade sizes: keep yours, measure them, change the numbers"
     text = _renamed(drawer_bytes(units).decode(), "drawer", target, "--drawer ")
     file = Outgoing(target, text.encode(), "keep", words)
-    say_written(write_all((file,), force=force, again=command_again(ctx)))
+    _write_out(ctx, (file,), "drawer", force)
     if target.name == "drawer.toml":
         talk("next: parts beside it that have no [[cutter]] of their own use it")
     else:
@@ -160,7 +183,7 @@ def _write_dividing(ctx: click.Context, out: str | None, force: bool) -> int:
         Outgoing(Path(out or ".") / name, data, "keep", "dividing hardware: change the numbers")
         for name, data in dividing_files()
     ]
-    say_written(write_all(files, force=force, again=command_again(ctx)))
+    _write_out(ctx, files, "dividing", force)
     talk('next: name one of them above all tables of the part file, dividing = "worm.toml"')
     return 0
 
@@ -176,7 +199,7 @@ def _write_example(ctx: click.Context, name: str, out: str | None, force: bool) 
     _check_name(target)
     text = _renamed(example_bytes(stem).decode(), stem, target)
     file = Outgoing(target, text.encode(), "keep", "the part file: change it as you like")
-    say_written(write_all((file,), force=force, again=command_again(ctx)))
+    _write_out(ctx, (file,), "part", force)
     _say_next(target)
     return 0
 
@@ -258,7 +281,7 @@ def _write(ctx: click.Context, text: str, part: Part, target: Path, force: bool)
     if picture is not None:
         words = "every key at the dimension it sets"
         files.append(Outgoing(target.with_suffix(".svg"), picture, "look at", words))
-    say_written(write_all(files, force=force, again=command_again(ctx)))
+    _write_out(ctx, files, "part", force)
     _say_next(target)
 
 

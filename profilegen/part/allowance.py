@@ -10,10 +10,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Any, Final
+from typing import Annotated, Final
 
 from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
 
+from profilegen.part import patterns
 from profilegen.part.fields import FieldError, unit_of, what
 from profilegen.units import Unit, UnitsError, parse_angle, parse_length
 
@@ -172,18 +173,16 @@ def _check_side(fit: str, key: str | None) -> None:
     raise FieldError(text, f'"{other}", or plus and minus', f'write "{other}"')
 
 
-_JSON: Final[dict[str, Any]] = {"type": ["number", "string"]}
-
 LengthAllowance = Annotated[
     Allowance,
     BeforeValidator(_length),
-    WithJsonSchema({**_JSON, "examples": ["+0.02 -0", "0.05", "H7", "ISO 2768-m"]}),
+    WithJsonSchema(patterns.allowance()),
 ]
 """The tolerance of a length."""
 
 AngleAllowance = Annotated[
     Allowance,
     BeforeValidator(read_angle),
-    WithJsonSchema({**_JSON, "examples": ["1 deg", "+1 deg -0.5 deg", "ISO 2768-m"]}),
+    WithJsonSchema(patterns.allowance(of_angle=True)),
 ]
 """The tolerance of an angle."""

@@ -18,6 +18,7 @@ from pydantic import (
 )
 
 from profilegen.errors import Problem
+from profilegen.part import patterns
 from profilegen.part.base import KeyRule, Table
 from profilegen.part.checking import Checked, check_table
 from profilegen.part.fields import FieldError, unit_of, what
@@ -43,7 +44,7 @@ def _division(value: object, info: ValidationInfo) -> float:
 Division = Annotated[
     float,
     BeforeValidator(_division),
-    WithJsonSchema({"type": ["number", "string"], "examples": [0.02, "0.001 in"]}),
+    WithJsonSchema(patterns.length(exclusiveMinimum=0)),
 ]
 """mm that one division is marked as."""
 
@@ -60,7 +61,7 @@ def _per_turn(value: object, info: ValidationInfo) -> float:
 PerTurn = Annotated[
     float,
     BeforeValidator(_per_turn),
-    WithJsonSchema({"type": ["number", "string"], "examples": [2, "0.1 in"]}),
+    WithJsonSchema(patterns.length(exclusiveMinimum=0)),
 ]
 """mm of travel in one turn of the handwheel."""
 

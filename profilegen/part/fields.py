@@ -14,6 +14,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
 
+from profilegen.part import patterns
 from profilegen.units import Unit, UnitsError, parse_angle, parse_length
 
 LONGEST_TITLE = 120
@@ -201,46 +202,61 @@ def sign_words(sign: str) -> str:
     return known.get(sign, f"the invisible sign U+{ord(sign):04X}")
 
 
-_NUMBER_OR_TEXT: dict[str, Any] = {"type": ["number", "string"]}
-_LENGTH_JSON = {
-    **_NUMBER_OR_TEXT,
-    "examples": [8.26, "0.325 in", "3/32 in", "8,26 mm"],
-}
-_ANGLE_JSON = {**_NUMBER_OR_TEXT, "examples": [60, "60 deg", "12°30'"]}
+def _between(least: float, most: float) -> dict[str, Any]:
+    return patterns.angle(exclusiveMinimum=least, exclusiveMaximum=most)
 
-Length = Annotated[float, BeforeValidator(_above_zero), WithJsonSchema(_LENGTH_JSON)]
+
+_MORE_JSON = patterns.length(exclusiveMinimum=0)
+
+Length = Annotated[float, BeforeValidator(_above_zero), WithJsonSchema(_MORE_JSON)]
 """mm, more than 0."""
 
-Land = Annotated[float, BeforeValidator(_land), WithJsonSchema(_LENGTH_JSON)]
+Land = Annotated[float, BeforeValidator(_land), WithJsonSchema(_MORE_JSON)]
 """mm; 0 is read, so that the wheel, which knows its least land, can say what to write instead."""
 
-LengthOrZero = Annotated[float, BeforeValidator(_zero_or_more), WithJsonSchema(_LENGTH_JSON)]
+LengthOrZero = Annotated[
+    float, BeforeValidator(_zero_or_more), WithJsonSchema(patterns.length(minimum=0))
+]
 """mm, 0 or more."""
 
-SignedLength = Annotated[float, BeforeValidator(_signed), WithJsonSchema(_LENGTH_JSON)]
+SignedLength = Annotated[
+    float, BeforeValidator(_signed), WithJsonSchema(patterns.length(signed=True))
+]
 """mm, of either sign."""
 
 
 Turn = Annotated[
     float,
     BeforeValidator(_angle_between(-360, 360, least_allowed=True, most_allowed=True)),
-    WithJsonSchema(_ANGLE_JSON),
+    WithJsonSchema(patterns.angle(minimum=-360, maximum=360)),
 ]
 """rad, a position round the wheel, -360 to 360 deg."""
 
-Included = Annotated[float, BeforeValidator(_angle_between(0, 180)), WithJsonSchema(_ANGLE_JSON)]
+Included = Annotated[
+    float,
+    BeforeValidator(_angle_between(0, 180)),
+    WithJsonSchema(_between(0, 180)),
+]
 """rad, between two flanks, over 0 and under 180 deg."""
 
-Flank = Annotated[float, BeforeValidator(_angle_between(0, 90)), WithJsonSchema(_ANGLE_JSON)]
+Flank = Annotated[
+    float,
+    BeforeValidator(_angle_between(0, 90)),
+    WithJsonSchema(_between(0, 90)),
+]
 """rad, of one flank, over 0 and under 90 deg."""
 
-Hook = Annotated[float, BeforeValidator(_angle_between(-45, 45)), WithJsonSchema(_ANGLE_JSON)]
+Hook = Annotated[
+    float,
+    BeforeValidator(_angle_between(-45, 45)),
+    WithJsonSchema(_between(-45, 45)),
+]
 """rad, of a face against the radius, over -45 and under 45 deg."""
 
 Relief = Annotated[
     float,
     BeforeValidator(_angle_between(0, 45, least_allowed=True)),
-    WithJsonSchema(_ANGLE_JSON),
+    WithJsonSchema(patterns.angle(minimum=0, exclusiveMaximum=45)),
 ]
 """rad, of an edge's clearance, 0 to under 45 deg."""
 

@@ -1,64 +1,126 @@
-"""The JSON Schema of the whole part file, every kind, for editors.
+"""The JSON Schemas of part files, drawers and hardware files, every kind, for editors.
 
-Owns: joining the models' own schemas. Imports every kind: only `start --schema` may ask for it.
+Owns: joining the models' own schemas. A table with kinds is judged by the keys of the kind that it
+names, so that an editor marks the one key that is wrong. Imports every kind: only `start` may ask.
 Refuses: rules between keys, which a schema for editors need not know.
 """
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, Final
 
 from profilegen.part import kinds
+from profilegen.part.tables import DrawerHead
 
-_NAMED = {
-    "type": "string",
-    "description": "The name of a file that holds the table, from the folder of the part file.",
-}
+Schema = dict[str, Any]
 
 
-def json_schema() -> dict[str, Any]:
-    """Return the schema: one object for the file, one alternative for each kind of a table."""
-    head = _model_schema("")
-    properties = dict(head["properties"])
+def part_schema() -> Schema:
+    """The schema of a part file."""
+    properties = dict(_model_schema("")["properties"])
     for table in kinds.TABLES:
         schema = _table_schema(table)
         properties[table] = {"type": "array", "items": schema} if table in kinds.LISTS else schema
-    properties["dividing"] = {"anyOf": [_NAMED, properties["dividing"]]}
+    properties["dividing"] = _or_file(properties["dividing"])
     dials = {axis: _model_schema("setup.dials") for axis in ("x", "y", "z")}
     properties["setup"]["properties"]["dials"] |= {
         "properties": dials,
         "additionalProperties": False,
     }
+    about = "One toothed wheel, its bore, the cutters at hand and the set-up."
+    return _file("part file", about, properties, ["units", "wheel"])
+
+
+def drawer_schema() -> Schema:
+    """The schema of a drawer: a file of cutters."""
+    head = _plain_model(DrawerHead.model_json_schema())["properties"]
+    cutters = {"type": "array", "items": _table_schema("cutter"), "minItems": 1}
+    about = "The cutters at hand, each a [[cutter]]."
+    return _file("drawer", about, {**head, "cutter": cutters}, ["units", "cutter"])
+
+
+def dividing_schema() -> Schema:
+    """The schema of a file of dividing hardware, which may hold more than its table."""
+    about = "What turns the work through equal shares."
+    properties = {"dividing": _or_file(_table_schema("dividing"))}
+    return _file("hardware file", about, properties, ["dividing"]) | {"additionalProperties": True}
+
+
+SCHEMAS: Final[dict[str, Callable[[], Schema]]] = {
+    "part": part_schema,
+    "drawer": drawer_schema,
+    "dividing": dividing_schema,
+}
+"""Sort of file -> its schema."""
+
+
+def _file(name: str, about: str, properties: Schema, required: list[str]) -> Schema:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "profilegen part file",
-        "description": "One toothed wheel, its bore, the cutters at hand and the set-up.",
+        "title": f"profilegen {name}",
+        "description": about,
         "type": "object",
         "properties": properties,
-        "required": [*head.get("required", []), "wheel"],
+        "required": required,
         "additionalProperties": False,
     }
 
 
-def _table_schema(table: str) -> dict[str, Any]:
+def _or_file(table: Schema) -> Schema:
+    """A table, or the name of a file that holds it."""
+    description = "The table, or the name of a file that holds it, from the folder of this one."
+    return {
+        "description": description,
+        "type": ["string", "object"],
+        "minLength": 1,
+        "if": {"type": "object"},
+        "then": table,
+    }
+
+
+def _table_schema(table: str) -> Schema:
+    """The schema of one table; one with kinds by the kind that it names."""
     if table not in kinds.KINDS:
         return _model_schema(table)
-    return {"oneOf": [_model_schema(table, kind) for kind in kinds.KINDS[table]]}
+    of_kind = {kind: _model_schema(table, kind) for kind in kinds.KINDS[table]}
+    known = {
+        key: {"description": value["description"]}
+        for one in of_kind.values()
+        for key, value in one["properties"].items()
+    }
+    kind = {"enum": list(of_kind), "description": f"The kind of {table}."}
+    return {
+        "type": "object",
+        "required": ["kind"],
+        "properties": known | {"kind": kind},
+        "allOf": [
+            {"if": {"properties": {"kind": {"const": name}}, "required": ["kind"]}, "then": schema}
+            for name, schema in of_kind.items()
+        ],
+    }
 
 
-def _model_schema(table: str, kind: str = "") -> dict[str, Any]:
-    schema = kinds.model(table, kind).model_json_schema()
-    for key, value in schema["properties"].items():
-        schema["properties"][key] = _plain(value)
-    if kind and "kind" not in schema.get("required", []):
-        schema["required"] = ["kind", *schema.get("required", [])]
+def _model_schema(table: str, kind: str = "") -> Schema:
+    """The schema of one table of one kind: its keys and no others."""
+    model = kinds.model(table, kind)
+    schema = _plain_model(model.model_json_schema())
+    for key in model.left_out_at_zero:
+        schema["properties"][key]["minimum"] = schema["properties"][key].pop("exclusiveMinimum")
+    for key, name in model.inner.items():
+        inner = schema["properties"][key]
+        inner |= {"if": {"type": "object"}, "then": _table_schema(name)}
     return schema
 
 
-def _plain(schema: dict[str, Any]) -> dict[str, Any]:
+def _plain_model(schema: Schema) -> Schema:
+    return {**schema, "properties": {k: _plain(v) for k, v in schema["properties"].items()}}
+
+
+def _plain(schema: Schema) -> Schema:
     """Return a key's schema without the alternative `null`, which TOML cannot write."""
     if "anyOf" not in schema:
         return {key: value for key, value in schema.items() if (key, value) != ("default", None)}
     rest = {key: value for key, value in schema.items() if key not in ("anyOf", "default")}
-    real = [item for item in schema["anyOf"] if item.get("type") != "null"]
-    return {**real[0], **rest} if len(real) == 1 else {**rest, "anyOf": real}
+    (real,) = (item for item in schema["anyOf"] if item.get("type") != "null")
+    return {**real, **rest}

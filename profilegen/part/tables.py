@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
 
+from profilegen.part import patterns
 from profilegen.part.base import Table
 from profilegen.part.fields import (
     Count,
@@ -60,7 +61,7 @@ def _speed(value: object) -> int:
 Feeler = Annotated[
     float,
     BeforeValidator(_feeler),
-    WithJsonSchema({"type": ["number", "string"], "examples": [0.02, "0.001 in"]}),
+    WithJsonSchema(patterns.length(minimum=0)),
 ]
 """mm, 0 or more."""
 
@@ -84,7 +85,7 @@ def _surface_speed(value: object, info: ValidationInfo) -> float:
 SurfaceSpeed = Annotated[
     float,
     BeforeValidator(_surface_speed),
-    WithJsonSchema({"type": ["number", "string"], "examples": [10, "12 m/min", "40 ft/min"]}),
+    WithJsonSchema(patterns.speed()),
 ]
 """m/min; a bare number is ft/min in a part in inches."""
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from profilegen.errors import InputError
 from profilegen.part.part import Part
-from profilegen.part.schema import json_schema
+from profilegen.part.schema import part_schema
 
 Keys = dict[str, Any]
 Schema = dict[str, Any]
@@ -79,7 +79,7 @@ GENERAL = tuple(f"ISO 2768-{letter}" for letter in "fmcv")
 @cache
 def schema() -> Schema:
     """The schema of a whole part file."""
-    return json_schema()
+    return part_schema()
 
 
 def part_of(rng: random.Random) -> Keys:
@@ -204,9 +204,10 @@ def _triple(
 
 def _kind_of(rng: random.Random, found: Schema) -> Schema:
     """One alternative of a schema, where it has several."""
-    for choice in ("oneOf", "anyOf"):
-        if choice in found:
-            return _kind_of(rng, rng.choice(found[choice]))
+    if "allOf" in found:
+        return _kind_of(rng, rng.choice([one["then"] for one in found["allOf"]]))
+    if "then" in found and "examples" not in found:
+        return _kind_of(rng, rng.choice([{"type": "string"}, found["then"]]))
     return found
 
 

@@ -114,7 +114,7 @@ def test_forced_over_a_part_keeps_both(bench: Path) -> None:
     assert (
         "title [Beam wheel]" in run(*line, answers="\n" * 6 + ANSWERS.removeprefix(first(6))).stderr
     )
-    assert sorted(files_below(bench)) == ["ratchet.svg", "ratchet.toml"]
+    assert sorted(files_below(bench)) == [".profilegen-part.json", "ratchet.svg", "ratchet.toml"]
     assert load("ratchet.toml").title == "Beam wheel"
 
 

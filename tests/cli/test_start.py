@@ -7,6 +7,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from profilegen import job_for, load
 from profilegen.cli.filling import filled
@@ -104,7 +105,8 @@ def test_list_names_kinds_and_examples() -> None:
 def test_example_is_copied(bench: Path, name: str) -> None:
     """`--example NAME` writes the shipped file, with or without .toml in the name."""
     assert run("start", "--example", f"{name}.toml").exit_code == 0
-    assert (bench / f"{name}.toml").read_bytes() == example_bytes(name)
+    line, _, rest = (bench / f"{name}.toml").read_bytes().partition(b"\n")
+    assert (line[:9], rest) == (b"#:schema ", example_bytes(name))
     assert run("start", "--example", name, "--out", "copy.toml").exit_code == 0
 
 
@@ -127,9 +129,43 @@ def test_nothing_to_start(bench: Path, words: tuple[str, ...]) -> None:
 
 
 def test_schema_is_json() -> None:
-    """`--schema` prints the JSON Schema, with every table."""
-    schema = json.loads(run("start", "--schema").stdout)
-    assert set(kinds.TABLES) <= set(schema["properties"])
+    """`--schema` prints the JSON Schema, with every table; of drawers and hardware on request."""
+    for words in (("start", "--schema"), ("start", "ratchet", "--schema")):
+        schema = json.loads(run(*words).stdout)
+        assert set(kinds.TABLES) <= set(schema["properties"])
+    assert "cutter" in json.loads(run("start", "drawer", "--schema").stdout)["properties"]
+    assert list(json.loads(run("start", "dividing", "--schema").stdout)["properties"]) == [
+        "dividing"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "sort"),
+    [
+        (("ratchet",), "part"),
+        (("ratchet", "--ask", "--units", "mm"), "part"),
+        (("--example", example_names()[0]), "part"),
+        (("drawer",), "drawer"),
+        (("dividing",), "dividing"),
+    ],
+)
+def test_the_first_line_leads_editors_to_the_schema(
+    bench: Path, words: tuple[str, ...], sort: str
+) -> None:
+    """Each file written begins with the place of its schema, which is there and finds no fault."""
+    assert run("start", *words, answers=DEFAULTS).exit_code == 0
+    for path in bench.glob("*.toml"):
+        line, _, text = path.read_text(encoding="utf-8").partition("\n")
+        assert line == f"#:schema .profilegen-{sort}.json"
+        schema = json.loads((bench / line.removeprefix("#:schema ")).read_bytes())
+        assert not list(Draft202012Validator(schema).iter_errors(tomllib.loads(text)))
+
+
+def test_an_old_schema_is_replaced_unasked(bench: Path) -> None:
+    """The schema's file is the program's own: an older one is no reason to refuse."""
+    (bench / ".profilegen-part.json").write_text("{}")
+    assert run("start", "ratchet").exit_code == 0
+    assert len((bench / ".profilegen-part.json").read_bytes()) > 1000
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

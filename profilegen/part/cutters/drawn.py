@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
 
+from profilegen.part import patterns
 from profilegen.part.base import CutterTable, KeyRule, no_tip
 from profilegen.part.fields import FieldError, FileName, Name, UnitsError, unit_of, what
 from profilegen.units import Unit, parse_length
@@ -70,7 +71,7 @@ Rows = Annotated[
             "type": "array",
             "items": {
                 "type": "array",
-                "items": {"type": ["number", "string"]},
+                "items": patterns.length(signed=True),
                 "minItems": 2,
                 "maxItems": 3,
             },

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
+from profilegen.part import patterns
 from profilegen.part.base import Table
 from profilegen.part.fields import FieldError, what
 from profilegen.units import parse_angle
@@ -77,8 +78,13 @@ def _dial(value: object) -> float:
     return angle
 
 
-_ANGLE = {"type": ["number", "string"], "examples": ["1 min", "10 sec"]}
-_RATIO = {"type": ["integer", "string"], "minimum": 1, "maximum": 1000, "examples": [40, "40:1"]}
+_RATIO = {
+    "type": ["integer", "string"],
+    "minimum": 1,
+    "maximum": 1000,
+    "pattern": r"^\s*[0-9]{1,4}\s*(:|to)\s*1\s*$",
+    "examples": [40, "40:1"],
+}
 _INTEGERS = {"type": "array", "items": {"type": "integer"}}
 
 
@@ -102,7 +108,7 @@ Plates = Annotated[
     WithJsonSchema({"type": "array", "items": _INTEGERS}),
 ]
 Wheels = Annotated[tuple[int, ...], BeforeValidator(_wheels), WithJsonSchema(_INTEGERS)]
-Dial = Annotated[float, BeforeValidator(_dial), WithJsonSchema(_ANGLE)]
+Dial = Annotated[float, BeforeValidator(_dial), WithJsonSchema(patterns.angle("1 min", "10 sec"))]
 """rad of the work."""
 
 
