@@ -24,6 +24,7 @@ from profilegen.wheels.wheel import Fact, Wheel
 if TYPE_CHECKING:
     from profilegen import Kind, Paper, Version
     from profilegen.cutting.budget import Budget
+    from profilegen.cutting.dividing.bore_stops import BoreStops
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
 
@@ -72,6 +73,14 @@ class Job:
         return relief_of(self.part, self.made, self.plan.cuts)
 
     @property
+    def bore_stops(self) -> BoreStops | None:
+        """Where the head brings the corners of the bore, its keyway or its flat to the cutter
+        line; None without a cut and for a round bore."""
+        from profilegen.cutting.dividing.bore_stops import bore_stops
+
+        return bore_stops(self.part, self.made, self.plan)
+
+    @property
     def budget(self) -> Budget | None:
         """How far each setting error moves the land; None without cuts."""
         from profilegen.cutting.budget import LAND_TOLERANCE, budget_for
@@ -106,6 +115,7 @@ class Job:
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
         from profilegen.cutting.budget import budget_as_dict
+        from profilegen.cutting.dividing.bore_stops import bore_stops_as_dict
         from profilegen.cutting.relief import relief_as_dict
         from profilegen.cutting.shop_dict import shop_as_dict
         from profilegen.gauging.bores import bore_plan_as_dict
@@ -124,6 +134,7 @@ class Job:
             },
             "bore": {**_facts(self.wheel.bore_facts), "web": self.web},
             **bore_plan_as_dict(self.part),
+            **bore_stops_as_dict(self.bore_stops, self.plan.frame, self.plan.index),
             "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
                 {"stop": stop.stop, "lap": stop.lap, "angle": stop.angle}

@@ -73,6 +73,7 @@ TOP = [
     "bore",
     "pilots",
     "slotting",
+    "bore_stops",
     "cuts",
     "stops",
     "setup",

@@ -173,7 +173,7 @@ def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
 def _lap_change(plan: IndexPlan, lap: int, decimal: DecimalMark) -> str:
     """How a later lap is begun: the setting, the turn from the closing stop before it, and what is
     then read. Laps count from 1."""
-    turned, reading = plan.turned_on(lap), _marked(plan.laps[lap - 1][0].reading, decimal)
+    turned, reading = plan.turned_on(lap), marked(plan.laps[lap - 1][0].reading, decimal)
     setting = f"Lap {lap}: draw the cutter back and set it for this lap."
     if not turned:
         return (
@@ -256,7 +256,7 @@ def _cost(plan: IndexPlan, way: Way, figures: Figures) -> str:
 def _slip_angle(way: Way, turns: Fraction, figures: Figures) -> str:
     """What a slip turns the work: of a dial as its lines are named, else in minutes of arc."""
     if way.scale.sort == "dial":
-        return _marked(short_sexagesimal(turns), figures.decimal)
+        return marked(short_sexagesimal(turns), figures.decimal)
     return f"{arcmin_text(turns, figures.decimal)} arc minutes"
 
 
@@ -313,7 +313,7 @@ def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
         degrees_text(stop.wanted, decimal),
         degrees_text(stop.stands, decimal),
         arcmin_text(stop.error, decimal),
-        _marked(stop.reading, decimal),
+        marked(stop.reading, decimal),
         "[ ]",
     )
 
@@ -327,7 +327,7 @@ def tick_labels(plan: IndexPlan, decimal: DecimalMark, errors: bool = False) -> 
             said.append(f"lap {back.lap}")
         said += [f"{stop.stop}: {stop.reading}{_told(stop, errors)}" for stop in lap]
         said.append(f"{back.stop} = stop 1: {back.reading}{_told(back, errors)}")
-    return tuple(_marked(label, decimal) for label in said)
+    return tuple(marked(label, decimal) for label in said)
 
 
 def _told(stop: IndexStop, errors: bool) -> str:
@@ -336,6 +336,6 @@ def _told(stop: IndexStop, errors: bool) -> str:
     return f" ({degrees_text(stop.wanted)}°, error {arcmin_text(stop.error)}')"
 
 
-def _marked(reading: str, decimal: DecimalMark) -> str:
+def marked(reading: str, decimal: DecimalMark) -> str:
     """A reading, in which a point is only ever a decimal mark, with the part's mark."""
     return reading.replace(".", ",") if decimal == "comma" else reading

@@ -13,6 +13,7 @@ from profilegen.job import Job, gauges_of
 from profilegen.reports import gauge_words as words
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.slotting_words import bore_sections, no_pilot, pilot_rows
 from profilegen.units import both_units
 
 
@@ -27,7 +28,8 @@ def gauge_text(job: Job) -> str:
         *_sizes(gauges, figures),
         *_block("How they are taken", _how(job, gauges, figures)),
         *_block("Where the limits come from", words.default_lines(gauges)),
-        *_bore(job, gauges, figures),
+        *_bore(gauges, figures),
+        *_placed(job, figures),
         *_block("Cautions", words.SAFETY),
     ]
     return "\n".join(lines) + "\n"
@@ -56,21 +58,24 @@ def _block(heading: str, said: Iterable[str]) -> list[str]:
     return ["", heading, *lines] if lines else []
 
 
-def _bore(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
+def _bore(gauges: Gauges, figures: Figures) -> Iterator[str]:
     plan = gauges.bore
     if plan is None:
         return
     name = "square" if plan.sides == 4 else "hexagon"
     yield from ("", f"Pilot for the {name}")
     if plan.pilots:
-        yield from columns(words.pilot_rows(plan, figures), right=frozenset({1, 2}))
+        yield from columns(pilot_rows(plan, figures), right=frozenset({1, 2}))
         yield from paragraph(_pilot_note(plan), "  ", "  ")
     else:
-        yield from paragraph(words.no_pilot(plan, figures), "  ", "  ")
-    if plan.slotting is not None:
-        lines = words.slotting_lines(job, plan, plan.slotting, figures)
-        yield from _block("The square, slotted with the part still on the bar", lines)
-        yield from paragraph("Cautions: " + " ".join(words.SLOT_SAFETY), "  ", "  ")
+        yield from paragraph(no_pilot(plan, figures), "  ", "  ")
+
+
+def _placed(job: Job, figures: Figures) -> Iterator[str]:
+    """How the bore is made where it must stand right to the teeth."""
+    for heading, lines in bore_sections(job, figures):
+        said = (line if isinstance(line, str) else f"{line[0]}: {line[1]}" for line in lines)
+        yield from _block(heading, said)
 
 
 def _pilot_note(plan: BorePlan) -> str:

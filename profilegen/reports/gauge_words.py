@@ -1,4 +1,4 @@
-"""The words of gauging: how each size is taken, where its limits come from, how a square is made.
+"""The words of gauging: how each size is taken, and where its limits come from.
 
 Owns the sentences that the gauge text and the record sheet share. Refuses places and sizes on
 paper.
@@ -10,12 +10,9 @@ from collections.abc import Iterator
 
 from profilegen.cutting.fit import Fit
 from profilegen.gauging import pin_sizes
-from profilegen.gauging.bores import BorePlan
-from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.pins import apart
-from profilegen.gauging.slotting import Slotting, flats_after
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 
@@ -32,14 +29,6 @@ CUT = (
 )
 """Features whose nominal is what the settings make; that of a bore is only what limits count from,
 and a class such as F8 leaves it out."""
-
-SLOT_SAFETY = (
-    "Spindle isolated from its power, not only switched off, and locked against turning.",
-    "Eye protection and a guard: a hardened corner tool can shatter. Feed straight, never force "
-    "or pull a tool that has stuck.",
-    "Lock head and slides before each stroke; keep fingers out of the stroke.",
-)
-"""Usual cautions when slotting with a standing spindle; they defer to the machine's manual."""
 
 
 def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
@@ -161,73 +150,3 @@ def default_lines(gauges: Gauges) -> Iterator[str]:
         origin = ", the default" if is_default and not source.startswith("follows") else ""
         yield f"{'; '.join(labels)}: {source}{origin}"
     yield "low is rounded up and high down: what reads within them is within"
-
-
-def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:
-    """A header, then every drill: its name, diameter, share of flat left, and a mark."""
-    rows = [("drill", "diameter", "flat left", "")]
-    for pilot in plan.pilots:
-        mark = "proposed" if pilot == plan.usual else ""
-        share = f"{100 * pilot.share:.0f} %"
-        rows.append((pilot.drill.name, figures.length(pilot.drill.diameter), share, mark))
-    return rows
-
-
-def no_pilot(plan: BorePlan, figures: Figures) -> str:
-    """What to do where the lists of drills have none."""
-    most = figures.length(GREATEST[plan.sides] * plan.across_flats)
-    return (
-        f"No listed drill lies between {figures.length(plan.across_flats)} and {most}: make the "
-        "pilot another way, such as by boring."
-    )
-
-
-def _travel_lines(slotting: Slotting, pilot: float, figures: Figures) -> Iterator[str]:
-    """How far the tool goes, and what its corner and the pilot as drilled change in that."""
-    corner, travel = slotting.corner_radius, figures.length(slotting.travel)
-    tool = f"a tool corner of R {figures.length(corner)}" if corner else "a sharp tool corner"
-    yield (
-        "Zero: the tool's 90 deg corner points straight away from the axis and just touches the "
-        f"pilot's wall. Travel from there to the corner, with {tool}: {travel}, in "
-        f"{slotting.strokes} strokes of {figures.length(slotting.step)} or less; the last ones "
-        "without further infeed."
-    )
-    if corner:
-        yield (
-            f"A sharp tool travels {figures.length(slotting.sharp_travel)} for the same flats: "
-            f"after {travel} they are {figures.length(flats_after(slotting.travel, pilot))}."
-        )
-    else:
-        yield "A tool corner with a radius travels 0.414 of that radius less, for the same flats."
-    yield (
-        "Measure the pilot first: zero is its real wall. Take half of what it measures over "
-        f"{figures.length(pilot)} off the travel, or the flats come out 0.707 of it too big; under "
-        "that size add half."
-    )
-
-
-def slotting_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[str]:
-    """The square slotted on the bar, step by step."""
-    pilot = plan.usual.drill if plan.usual else None
-    if pilot is None:
-        return
-    corners = ", ".join(figures.angle(corner) for corner in slotting.corners)
-    yield (
-        "Stand the indexing head upright under the quill, the bar still in it, its axis true to "
-        "the quill's travel. Isolate the spindle from its power and lock it; the quill alone moves."
-    )
-    blank = job.part.blank
-    wheels = f" of {blank.count} wheels" if blank.count > 1 else ""
-    yield (
-        f"Drill {pilot.name} at least {figures.length(slotting.pilot_depth)} deep: the stroke of "
-        f"{figures.length(slotting.stroke)}{wheels} ends {figures.length(blank.parting_width)} "
-        "beyond the part-off plane, and the rest is room for chips."
-    )
-    yield from _travel_lines(slotting, pilot.diameter, figures)
-    yield (
-        "Four stops of 90 deg. Corners from the face tip of tooth 1, counter-clockwise seen from "
-        f"the front: {corners}."
-    )
-    web = next((fact.value for fact in job.wheel.bore_facts if fact.key == "web"), None)
-    if isinstance(web, float):
-        yield f"Wall left from corner to root: {figures.length(web)}."

@@ -2,7 +2,8 @@
 the later laps stand, and the stops that the first page has no room for.
 
 Owns where they stand: the tables one below the other over the whole width, the words in columns
-below, then the later laps, the stops beside or below. What does not fit goes on to a further page.
+below, then how the bore is made, the later laps, the stops beside or below. What does not fit goes
+on to a further page.
 """
 
 from __future__ import annotations
@@ -18,9 +19,10 @@ from profilegen.job import Job
 from profilegen.reports import stop_grid
 from profilegen.reports.figures import Figures
 from profilegen.reports.section_columns import Words, columns, set_words
-from profilegen.reports.setting_words import setting_sections
+from profilegen.reports.setting_words import setting_sections, slotting_sections
 from profilegen.reports.setup_view import pictured, setup_view
 from profilegen.reports.sheet_words import Section, tick_heading
+from profilegen.reports.slot_view import slot_view
 from profilegen.reports.touchoff_rows import PASSES, Table, pass_table, shift_table, touch_table
 
 SIZE = 2.0
@@ -71,7 +73,9 @@ def further_blocks(
     if said:
         _tables(pages, job, figures, room)
         _words(pages, said, room, _wanted(job, labels, room))
-    beside = _later_laps(pages, job, figures, room)
+    beside = _bore(pages, job, figures, room)
+    if job.plan.cuts[1:]:
+        beside = _later_laps(pages, job, figures, room)
     if labels:
         _stops(pages, job, labels, room, beside)
     return tuple(together(page.blocks) for page in pages if page.blocks)
@@ -86,6 +90,23 @@ def _tables(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
         _fill(pages, title, (titles, rows), room)
 
 
+def _bore(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Box | None:
+    """How a bore that is not round is made right to the teeth, with its picture below; the room
+    beside the picture."""
+    said, found = slotting_sections(job, figures), job.bore_stops
+    if not said or found is None:
+        return None
+    wanted = (LATER_LAPS + GAP, SMALLEST_LATER_LAPS + GAP)
+    _words(pages, said, room, wanted, wanted[-1])
+    page = pages[-1]
+    low = max(room.y0, page.top - LATER_LAPS)
+    box = Box(room.x0, low, room.centre.real, page.top)
+    page.blocks.append(pictured(box, slot_view(job, found, figures, box.grown(-2.0))))
+    beside = Box(box.x1 + GAP, low, room.x1, page.top)
+    page.top = low - GAP
+    return beside
+
+
 def _wanted(job: Job, labels: tuple[str, ...], room: Box) -> tuple[float, ...]:
     """Heights (mm) that the words had better leave, best first: of the later laps, else of the
     stops."""
@@ -96,15 +117,20 @@ def _wanted(job: Job, labels: tuple[str, ...], room: Box) -> tuple[float, ...]:
 
 
 def _words(
-    pages: list[_Page], said: tuple[Section, ...], room: Box, wanted: Sequence[float]
+    pages: list[_Page],
+    said: tuple[Section, ...],
+    room: Box,
+    wanted: Sequence[float],
+    least: float = 0.0,
 ) -> None:
-    """The words in columns below the tables, or on a page of their own.
+    """The words in columns below what stands there already, or on a page of their own.
 
-    They leave the first height of `wanted` (mm) free with which they stay readable.
+    They leave the first height of `wanted` (mm) free with which they stay readable, and never less
+    than `least`.
     """
     rest = replace(room, y1=max(pages[-1].top, room.y0))
     words = _leaving(said, rest, wanted)
-    if words.size < READABLE or words.room > rest.height:
+    if words.size < READABLE or words.room + least > rest.height:
         pages.append(_Page(room.y1))
         words = _leaving(said, room, wanted)
     pages[-1].blocks.append(columns(said, words, room.x0, pages[-1].top))
@@ -119,10 +145,9 @@ def _leaving(said: tuple[Section, ...], room: Box, wanted: Sequence[float]) -> W
 
 
 def _later_laps(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Box | None:
-    """The set-up views of the laps after the first, side by side; the room beside a single one."""
+    """The set-up views of the laps after the first, one at least, side by side; the room beside a
+    single one."""
     later = job.plan.cuts[1:]
-    if not later:
-        return None
     if pages[-1].top - room.y0 < SMALLEST_LATER_LAPS:
         pages.append(_Page(room.y1))
     page, wide = pages[-1], room.width / max(2, len(later))
@@ -138,7 +163,7 @@ def _later_laps(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Bo
 def _stops(
     pages: list[_Page], job: Job, labels: tuple[str, ...], room: Box, beside: Box | None
 ) -> None:
-    """The stops beside a later lap or below everything, or on pages of their own."""
+    """The stops beside a picture or below everything, or on pages of their own."""
     below = replace(room, y1=max(pages[-1].top, room.y0))
     for box in (beside, below) if beside else (below,):
         for size in TICK_SIZES:

@@ -1,8 +1,8 @@
-"""The words of the sheet's second page, beside its tables: how to find zero, and how well all of it
-must be set.
+"""The words of the sheet's second page, beside its tables: how to find zero, how well all of it
+must be set, and where the bore stands to the teeth.
 
 Owns which lines stand under which heading there. The lines themselves are made in `touchoff_rows`,
-from the budget and from the relief.
+in `slotting_words`, from the budget and from the relief.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from profilegen.cutting.relief import (
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
 from profilegen.reports.sheet_words import Line, Row, Section
+from profilegen.reports.slotting_words import bore_sections
 from profilegen.reports.touchoff_rows import (
     before_you_cut,
     how_far_down,
@@ -66,6 +67,14 @@ def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
     }
     sections = (Section(heading, tuple(lines)) for heading, lines in said.items())
     return tuple(section for section in sections if section.lines)
+
+
+def slotting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
+    """How a bore that is not round is made right to the teeth; none without a cut."""
+    if not job.plan.cuts:
+        return ()
+    said = bore_sections(job, figures)
+    return tuple(Section(heading, tuple(_rows(lines))) for heading, lines in said)
 
 
 def _rows(lines: Iterable[str | tuple[str, str]]) -> Iterator[Line]:

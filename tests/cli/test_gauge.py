@@ -56,12 +56,13 @@ def test_text(shop: Path) -> None:
         "h11, the default",
         "Pilot for the square",
         "letter U",
-        "Isolate the spindle from its power",
+        "spindle isolated from its power, not only switched off, and locked against turning",
         "with a tool corner of R 0.300 mm: 1.540 mm",
         "A sharp tool travels 1.664 mm for the same flats: after 1.540 mm they are 8.824 mm",
         "Measure the pilot first",
         "9.4 mm     9.400 mm       63 %",
-        "Four stops of 90 deg",
+        "Corner 1: 80.000°",
+        "turn the work counter-clockwise, seen from its free end",
         "qualified practice",
     ):
         assert words in " ".join(text.split()) or words in text

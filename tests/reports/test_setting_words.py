@@ -9,7 +9,11 @@ import pytest
 from profilegen.cutting.ground import Ground
 from profilegen.job import Job
 from profilegen.reports.figures import figures_for
-from profilegen.reports.setting_words import DOWN_THE_NOSE, setting_sections
+from profilegen.reports.setting_words import (
+    DOWN_THE_NOSE,
+    setting_sections,
+    slotting_sections,
+)
 from profilegen.reports.sheet_words import Row
 from tests.parts import Keys, job, ratchet, vee
 
@@ -53,3 +57,50 @@ def test_only_the_grind_that_the_cutter_has_is_told(ground: Ground) -> None:
     rows = told(job(ratchet(), vee(60, relief_ground=ground, **FLY)))
     names = [name for name in rows if name in DOWN_THE_NOSE.values()]
     assert names == [DOWN_THE_NOSE[ground]]
+
+
+@pytest.mark.parametrize(
+    ("side", "way"),
+    [
+        ("behind", "towards the column (Y)"),
+        ("in front", "towards the operator (Y)"),
+        ("above", "to the left (X)"),
+    ],
+)
+def test_the_spindle_is_locked_before_the_corner_tool_goes_in(side: str, way: str) -> None:
+    """The caution stands under the same heading as the tool, before it; the tool points to where
+    the cutter came from, tilted up with the head: what looked up then looks to the head's side."""
+    square: Keys = {"kind": "square", "across_flats": 6}
+    made = job(ratchet(), vee(), bore=square, setup={"cutter_side": side})
+    sections = slotting_sections(made, figures_for(made.part))
+    assert [one.heading for one in sections] == [
+        "The square: its pilot",
+        "The square: its corners",
+        "The square: the strokes",
+    ]
+    caution, tool, *_ = sections[1].lines
+    assert isinstance(caution, str)
+    assert isinstance(tool, str)
+    assert caution.startswith("CAUTION: spindle isolated from its power")
+    assert "locked against turning" in caution
+    assert tool.startswith("Fit the corner tool.")
+    assert way in tool
+
+
+def test_other_bores_are_told_where_they_lie() -> None:
+    """A keyway has one reading, a hexagon six and its pilot; a round bore and no cut nothing."""
+    bores: list[tuple[Keys, int]] = [
+        ({"kind": "keyed", "diameter": 8, "key_width": 2, "key_depth": 1}, 1),
+        ({"kind": "hexagon", "across_flats": 6}, 6),
+    ]
+    for bore, count in bores:
+        made = job(ratchet(), vee(), bore=bore)
+        tool, places = slotting_sections(made, figures_for(made.part))
+        rows = [line.label for line in places.lines if isinstance(line, Row)]
+        assert len(rows) == count
+        pilots = [line for line in tool.lines if isinstance(line, Row)]
+        assert bool(pilots) == (bore["kind"] == "hexagon")
+        assert any("locked against turning" in str(line) for line in tool.lines)
+    for cutters, bore in (((vee(),), {"kind": "round", "diameter": 6}), ((), bores[0][0])):
+        made = job(ratchet(), *cutters, bore=bore)
+        assert slotting_sections(made, figures_for(made.part)) == ()
