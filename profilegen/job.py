@@ -24,6 +24,7 @@ from profilegen.wheels.wheel import Fact, Wheel
 if TYPE_CHECKING:
     from profilegen import Kind, Paper, Version
     from profilegen.cutting.budget import Budget
+    from profilegen.cutting.compare import Each
     from profilegen.cutting.dividing.bore_stops import BoreStops
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
@@ -167,8 +168,8 @@ class Job:
         }
 
 
-def job_for(part: Part) -> Job:
-    """Solve and plan one part.
+def job_for(part: Part, each: Each = map) -> Job:
+    """Solve and plan one part; `each` tries the cutters of its drawer, as `map` does.
 
     Raises:
         CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not
@@ -177,7 +178,7 @@ def job_for(part: Part) -> Job:
             a tolerance amounts to nothing at its size, or a span reaches past half the wheel.
     """
     wheel = solve(part)
-    part, chosen = with_drawn_cutters(part, wheel)
+    part, chosen = with_drawn_cutters(part, wheel, each)
     nominal = plan_for(part, wheel)
     nominal = replace(nominal, findings=(*chosen, *nominal.findings))
     job = Job(part, wheel, nominal, shop_for(part, wheel, nominal))

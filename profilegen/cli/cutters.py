@@ -73,7 +73,7 @@ def cutters(
     cutter by the deepest plunge that enters no tooth. The cutter that check and make set up is
     marked: the one that [setup] cutter names, else the part's first, else the best of its drawer.
     """
-    from profilegen.cli.pool import on_all_cores
+    from profilegen.cli.cores import on_all_cores
     from profilegen.cutting.compare import compared_cutters
     from profilegen.cutting.drawn import with_one_set_up
     from profilegen.output.json_text import json_text

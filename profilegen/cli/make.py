@@ -264,6 +264,7 @@ def _died(order: Order) -> Made:
 
 def make_one(order: Order) -> Made:
     """Make the bytes of one part; what is wrong with the part comes back as data."""
+    from profilegen.cli.cores import on_all_cores
     from profilegen.cli.shop import opened
     from profilegen.job import job_for
 
@@ -271,7 +272,7 @@ def make_one(order: Order) -> Made:
     try:
         part = opened(order.file, order.units, order.decimal, order.text)
         said = part_lines(part, Path(order.name).name)
-        job = job_for(part)
+        job = job_for(part, on_all_cores)
         kinds = kinds_for(job)
         files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
     except CannotMakeError as error:

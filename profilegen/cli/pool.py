@@ -1,4 +1,4 @@
-"""Many parts on all cores of the processor.
+"""Many parts, or many cutters, on all cores of the processor.
 
 Owns the worker processes: how many, what Ctrl-C does to them (nothing: the parent ends them), what
 happens when one dies, and the bar that shows how far they are.
@@ -9,14 +9,19 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from multiprocessing import get_context
-from typing import NoReturn, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import click
+
+from profilegen.cli.saying import is_quiet
+
+if TYPE_CHECKING:
+    from click._termui_impl import ProgressBar
 
 Given = TypeVar("Given")
 Result = TypeVar("Result")
@@ -36,25 +41,16 @@ def done_by_many(
         died: the result of an order whose process died under it; the others go on.
         label: what the bar says.
     """
-    with click.progressbar(length=len(orders), label=label, file=sys.stderr) as bar:
+    with _bar(len(orders), label) as bar:
         for result in _in_order(work, orders, died):
             yield result
             bar.update(1)
 
 
-MANY = 60
-"""Cutters tried in this process; more of them are shared out among the processor's cores."""
-
-
-def on_all_cores(work: Callable[[Given], Result], cutters: Sequence[Given]) -> Iterable[Result]:
-    """Try every cutter as `map` does; many of them on all cores, with a bar on stderr."""
-    if len(cutters) <= MANY:
-        return map(work, cutters)
-    return done_by_many(work, cutters, _lost, "trying cutters")
-
-
-def _lost(_: object) -> NoReturn:
-    raise MemoryError("the process that tried a cutter died: is there enough memory?")
+def _bar(length: int, label: str) -> ProgressBar[int]:
+    """A bar on stderr; nothing at all where no terminal shows it, or where little is to be said."""
+    hidden = is_quiet() or sys.stderr is None or not sys.stderr.isatty()
+    return click.progressbar(length=length, label=label, file=sys.stderr, hidden=hidden)
 
 
 def _in_order(

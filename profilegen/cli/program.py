@@ -57,6 +57,12 @@ EXAMPLES: Final = (
 
 _OWN_OPTIONS: Final = ("-h", "--help", "--version")
 
+_FLAGS: Final = frozenset({"-q", "--quiet", "--force", "--open", "--json"})
+"""Options that no value follows and that people type before the command."""
+
+_NAMING: Final = frozenset({"--out", "--drawer", "--cutter", "--dxf", "--csv", "--example"})
+"""Options behind which a word is a name, even where it is spelt as a command."""
+
 
 class Program(click.Group):
     """The group of commands, each imported when it is called."""
@@ -115,16 +121,33 @@ class Program(click.Group):
 
 
 def routed(words: Sequence[str]) -> list[str]:
-    """The words of a line with the command in front: a file, or an option of `make`, means `make`.
+    """The words of a line with the command in front; a file, or an option of `make`, means `make`.
 
     Raises:
-        click.UsageError: the first word is neither a command nor a file.
+        click.UsageError: the first word but options is neither a command nor a file.
     """
-    if not words or words[0] in COMMANDS or words[0] in _OWN_OPTIONS:
+    place = _command_at(words)
+    if place is not None:
+        return [words[place], *words[:place], *words[place + 1 :]]
+    if not words or words[0] in _OWN_OPTIONS:
         return list(words)
-    if words[0].startswith("-") or looks_like_file(words[0]):
+    first = next((word for word in words if word not in _FLAGS), "-")
+    if first.startswith("-") or looks_like_file(first):
         return ["make", *words]
-    raise click.UsageError(_no_such_command(words[0]))
+    raise click.UsageError(_no_such_command(first))
+
+
+def _command_at(words: Sequence[str]) -> int | None:
+    """Where the command stands: the first word, or behind options and what belongs to them."""
+    for place, word in enumerate(words):
+        before = words[place - 1] if place else ""
+        if word in COMMANDS and before not in _NAMING:
+            return place
+        if word in _OWN_OPTIONS or not (word.startswith("-") or before.startswith("-")):
+            return None
+        if before in _FLAGS and not word.startswith("-"):
+            return None
+    return None
 
 
 def looks_like_file(word: str) -> bool:

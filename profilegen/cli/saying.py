@@ -28,9 +28,14 @@ QUIET = "profilegen.quiet"
 
 def talk(text: str) -> None:
     """Say what is good to know but asks for nothing; under `--quiet` not at all."""
-    run = click.get_current_context(silent=True)
-    if run is None or not run.meta.get(QUIET):
+    if not is_quiet():
         say(text)
+
+
+def is_quiet() -> bool:
+    """Whether only what is wrong is to be said."""
+    run = click.get_current_context(silent=True)
+    return run is not None and bool(run.meta.get(QUIET))
 
 
 def say(text: str, end: str = "\n") -> None:

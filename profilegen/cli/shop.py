@@ -53,10 +53,11 @@ def solved(part: Part, tells_size: bool = False) -> Job:
     Raises:
         CannotMakeError: no wheel has these sizes.
     """
+    from profilegen.cli.cores import on_all_cores
     from profilegen.job import job_for
 
     say_part(part, tells_size)
-    return job_for(part)
+    return job_for(part, on_all_cores)
 
 
 def say_part(part: Part, tells_size: bool = False) -> None:

@@ -123,9 +123,10 @@ def _asked(
     set up; of another count (`own` is false) only the stops are asked.
     """
     if own:
+        from profilegen.cli.cores import on_all_cores
         from profilegen.job import job_for
 
-        job = job_for(part)
+        job = job_for(part, on_all_cores)
         others = tuple(one for one in job.findings if not one.code.startswith("index-"))
         return job.part, job.made, job.plan.frame, job.plan.cuts, others
     from profilegen.cutting.frame import frame_for

@@ -13,16 +13,19 @@ from profilegen.errors import Finding
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
-    from profilegen.cutting.compare import Match
+    from profilegen.cutting.compare import Each, Match
     from profilegen.part.drawer import Drawer
     from profilegen.part.part import Part
 
 
-def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, ...]]:
+def with_drawn_cutters(
+    part: Part, wheel: Wheel, each: Each = map
+) -> tuple[Part, tuple[Finding, ...]]:
     """The part with the cutters of the drawer that it names or that lies beside it, when it has
     none of its own.
 
-    The best of them is set up, and that is told, when the part asks for none.
+    The best of them is set up, and that is told, when the part asks for none; `each` tries them
+    all, as `map` does.
 
     Raises:
         InputError: the drawer cannot be read, or lacks the cutter that is asked for.
@@ -38,7 +41,7 @@ def with_drawn_cutters(part: Part, wheel: Wheel) -> tuple[Part, tuple[Finding, .
     part, drawer = with_drawer(part)
     if part.setup.cutter is not None:
         return part, ()
-    part = with_one_set_up(part, drawer, compared_cutters(wheel, part.cutters, part.setup))
+    part = with_one_set_up(part, drawer, compared_cutters(wheel, part.cutters, part.setup, each))
     best = part.setup.cutter
     text = (
         f"{best} is set up, the best of the cutters in {drawer.name}: profilegen cutters ranks "

@@ -1,11 +1,13 @@
 """The cutters of a part side by side on its wheel, as plain text and as rows for programs.
 
-Owns the comparison's two tables: what each cutter makes of the space, best first, and how each one
-is set. Refuses to choose: the cutter that is set up is the part's choice, and is only marked.
+Owns the comparison's two tables, what each cutter makes of the space, best first, and how each one
+that is usable is set; between them, what a row cannot tell. Refuses to choose: the cutter that is
+set up is the part's choice, and is only marked.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from profilegen.cutting.compare import Match
@@ -16,40 +18,76 @@ from profilegen.reports.figures import Figures, figures_for
 from profilegen.reports.zero_words import IN_SHORT, ZERO, feeler_line
 
 HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
+FORMS = "forms the space"
 SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from top zero", "from offset zero")
 
 
 def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None) -> str:
-    """Every cutter, best first; then how each is set, a row a lap; then why some do not match.
+    """Every cutter, best first; what is to be said of those that do not just form the space; how
+    each that is usable is set, a row a lap.
 
     `set_up` names the one that is set up, if it is among them.
     """
     figures = figures_for(job.part)
     result = [HEADER, *(_result(match, figures, match.cutter == set_up) for match in matches)]
-    setting: list[tuple[str, ...]] = [SETTING]
-    for match in matches:
-        setting += _setting(job, match, figures, match.cutter == set_up)
-    lines = [f"{job.part.title}: cutters on this wheel, best first", *columns(result), ""]
     usable = figures.length(accept)
-    lines += [
+    lines = [
+        f"{job.part.title}: cutters on this wheel, best first",
+        *columns(result),
+        "",
         f"  Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable.",
-        "",
-        "How each is set",
-        *columns(setting),
-        "",
-        "  Offset: of the apex from the wheel axis.",
-        *paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  "),
     ]
     if set_up is None:
         lines += ["  None of these is set up: check takes the part's own cutters, or its drawer."]
-    if job.shop.blank is not None:
-        lines += ["  For the print's blank: profilegen check sets for the blank as measured."]
-    for match in matches:
-        lines += ["", f"  {match.cutter}: {verdict_words(match, figures, accept)}"]
-        lines += paragraph(_root_words(job, match, figures), "      ")
-        if match.why:
-            lines += paragraph(match.why, "      ")
+    lines += _reasons(job, matches, figures, accept)
+    lines += _settings(job, matches, figures, accept, set_up)
     return "\n".join(lines) + "\n"
+
+
+def _reasons(
+    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float
+) -> Iterator[str]:
+    """A paragraph for each cutter of which more is to be said than its row tells."""
+    told = []
+    for match in matches:
+        verdict = verdict_words(match, figures, accept)
+        deep = match.fit is not None and match.fit.below_root > accept
+        root = _root_words(job, match, figures) if deep or _is_usable(match, accept) else ""
+        more = [text for text in (root, match.why) if text]
+        if more or verdict != FORMS:
+            told += paragraph(f"{match.cutter}: {'; '.join([verdict, *more])}", "  ", "    ")
+    if told:
+        yield from ("", "Remarks", *told)
+
+
+def _settings(
+    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float, set_up: str | None
+) -> Iterator[str]:
+    """The table of settings, and what its words mean; of the best where none is usable."""
+    usable = [match for match in matches if _is_usable(match, accept) or match.cutter == set_up]
+    rows: list[tuple[str, ...]] = []
+    for match in usable or [match for match in matches if match.cuts][:1]:
+        rows += _setting(job, match, figures, match.cutter == set_up)
+    if not rows:
+        return
+    every = len(usable) == len(matches)
+    which = "the best of them is" if not usable else "each is" if every else "the usable ones are"
+    yield from (
+        "",
+        f"How {which} set",
+        *columns([SETTING, *rows]),
+        "",
+        "  Offset: of the apex from the wheel axis.",
+    )
+    yield from paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  ")
+    if job.shop.blank is not None:
+        yield "  For the print's blank: profilegen check sets for the blank as measured."
+
+
+def _is_usable(match: Match, accept: float) -> bool:
+    """Whether all that a cutter gouges or leaves is within what is called usable."""
+    fit = match.fit
+    return fit is not None and max(fit.gouge.value, fit.below_root, fit.left_over.value) <= accept
 
 
 def verdict_words(match: Match, figures: Figures, accept: float) -> str:
@@ -67,7 +105,7 @@ def verdict_words(match: Match, figures: Figures, accept: float) -> str:
         return f"leaves {figures.length(left.value)} at the {left.where}, {over}"
     worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
     if worst.value < 5e-7:
-        return "forms the space"
+        return FORMS
     size = figures.length(worst.value)
     verb = "gouges" if worst is match.fit.gouge else "leaves"
     return f"{verb} {size} at the {worst.where}, within your {limit}: usable"

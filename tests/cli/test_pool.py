@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import os
+import sys
 import time
+from pathlib import Path
 
 import pytest
 
+from profilegen.cli.cores import MANY
 from profilegen.cli.pool import done_by_many
+from tests.cli.support import real
+from tests.cli.terminal import Terminal
 
 DEADLY = (3, 4, 11)
 
@@ -32,6 +37,41 @@ def test_after_a_death_the_others_go_on_together(capsys: pytest.CaptureFixture[s
     assert [order for order, _ in found] == [-n if n in DEADLY else n for n in range(40)]
     after = [process for order, process in found if order > max(DEADLY)]
     assert len(set(after)) <= (os.cpu_count() or 1) * 2
+
+
+def test_no_bar_without_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    """Where no terminal shows it, a bar prints nothing, not even its label."""
+    assert len(list(done_by_many(work, range(2), lost, "trying"))) == 2
+    assert capsys.readouterr() == ("", "")
+
+
+def big_drawer(folder: Path) -> None:
+    """The example part without cutters of its own, beside a drawer of more than are tried here."""
+    path = folder / "take-up-ratchet.toml"
+    text = path.read_text(encoding="utf-8").replace('cutter = "single-point 60"\n', "")
+    head, tail = text.split("[[cutter]]", 1)
+    path.write_text(head + tail[tail.index("\n[setup]") :], encoding="utf-8")
+    rows = [
+        f'[[cutter]]\nname = "{n}"\nkind = "vee"\nincluded_angle = {40 + n / 10}\ntip_radius = 0\n'
+        for n in range(MANY + 1)
+    ]
+    (folder / "drawer.toml").write_text('units = "mm"\n' + "".join(rows), encoding="utf-8")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="has no pseudo-terminals")
+@pytest.mark.parametrize("command", ["check", "make", "stops", "cutters"])
+def test_a_big_drawer_has_a_bar_at_a_terminal_alone(shop: Path, command: str) -> None:
+    """Every command that tries a drawer shows how far it is, on the same cores; in a file or under
+    --quiet there is no trace of it."""
+    big_drawer(shop)
+    at = Terminal(command, "take-up-ratchet.toml", folder=shop)
+    at.wait_for("trying cutters")
+    assert at.ends() in (0, 3)
+    quiet = Terminal(command, "-q", "take-up-ratchet.toml", folder=shop)
+    assert quiet.ends() in (0, 3)
+    assert "trying" not in quiet.shown
+    if command == "check":
+        assert b"trying" not in real(command, str(shop / "take-up-ratchet.toml")).stderr
 
 
 def fails(order: int) -> int:

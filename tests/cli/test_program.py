@@ -96,6 +96,14 @@ def test_module_and_command_are_the_same() -> None:
         (["a/b"], ["make", "a/b"]),
         (["--force", "part.toml"], ["make", "--force", "part.toml"]),
         (["check", "part.toml"], ["check", "part.toml"]),
+        (["-q", "cutters", "part.toml"], ["cutters", "-q", "part.toml"]),
+        (["--json", "-q", "check", "a.toml"], ["check", "--json", "-q", "a.toml"]),
+        (["--units", "in", "check", "a.toml"], ["check", "--units", "in", "a.toml"]),
+        (["--out", "x", "--force", "make", "a.toml"], ["make", "--out", "x", "--force", "a.toml"]),
+        (["--out", "check", "part.toml"], ["make", "--out", "check", "part.toml"]),
+        (["--out", "check", "dxf", "a.toml"], ["dxf", "--out", "check", "a.toml"]),
+        (["-q", "part.toml", "check"], ["make", "-q", "part.toml", "check"]),
+        (["-q", "--help"], ["make", "-q", "--help"]),
         (["--help"], ["--help"]),
         ([], []),
     ],
@@ -103,6 +111,17 @@ def test_module_and_command_are_the_same() -> None:
 def test_a_bare_file_means_make(words: list[str], meant: list[str]) -> None:
     """A file, or an option of `make`, in the place of the command means `make`."""
     assert routed(words) == meant
+
+
+def test_options_may_stand_before_the_command(shop: Path) -> None:
+    """Typed before the command they mean what they mean behind it; a slip in it is told."""
+    part = "take-up-ratchet.toml"
+    before, behind = run("-q", "cutters", part), run("cutters", part, "-q")
+    assert (
+        (before.exit_code, before.output) == (behind.exit_code, behind.output) == (0, before.output)
+    )
+    done = run("-q", "chek", part)
+    assert (done.exit_code, "Did you mean check?" in done.stderr) == (2, True)
 
 
 def test_a_file_without_an_ending_is_known_by_being_there(shop: Path) -> None:

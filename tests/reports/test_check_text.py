@@ -110,7 +110,28 @@ def test_cutters_side_by_side() -> None:
     assert re.search(r"set up +vee +forms +1 ", text)
     assert re.search(r"wide +leaves +1 ", text)
     assert "wide: leaves" in text
-    assert "wider than the space" in text
+    assert "wider than the space" in " ".join(text.split())
+    assert text.index("wide: leaves") < text.index("How the usable ones are set")
+
+
+def test_cutters_that_just_form_the_space_need_no_words() -> None:
+    """One table, then how each is set: a reason stands only where there is something to say."""
+    made = job(ratchet(), vee(), single())
+    matches = compared_cutters(made.wheel, made.part.cutters, Setup())
+    text = cutter_text(made, matches, 0.02, made.plan.cutter)
+    assert "forms the space" not in text
+    assert "Remarks" not in text
+    assert text.index("How each is set") > text.index("best first")
+
+
+def test_of_cutters_that_are_not_usable_only_the_best_is_set() -> None:
+    """Where none is usable the setting of the best is told, and that it is only that."""
+    made = job(ratchet(), vee(80) | {"name": "a"}, vee(90) | {"name": "b"})
+    matches = compared_cutters(made.wheel, made.part.cutters, Setup())
+    text = cutter_text(made, matches, 0.02, None)
+    below = text[text.index("How the best of them is set") :]
+    assert matches[0].cutter in ("a", "b")
+    assert re.findall(r"(?m)^ +(a|b) +1 of 1", below) == [matches[0].cutter]
 
 
 def test_verdicts_name_their_limit() -> None:
