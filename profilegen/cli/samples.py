@@ -24,13 +24,14 @@ if TYPE_CHECKING:
 Table = Mapping[str, Any]
 
 _SIZES: Final = ("space_angle", "land", "root_diameter", "tooth_depth")
-_SPUN: Final = ("sweep_diameter", "relief_angle", "edge_thickness")
+_SPUN: Final = ("sweep_diameter", "holder_diameter", "relief_angle", "edge_thickness")
+_GRIP: Final = ("chuck_diameter", "jaw_diameter", "jaw_length")
 _OF_WHEEL: Final[Mapping[str, tuple[str, ...]]] = {
     "wheel": (*_SIZES, "root_radius"),
     "tolerance": ("land",),
     "gauge": ("pin", "span_teeth"),
     "cutter": (*_SPUN, "relief_ground"),
-    "setup": ("cutter", "centre_height"),
+    "setup": ("cutter", "centre_height", *_GRIP),
     "blank": ("diameter", "bar_diameter"),
     "dividing": ("kind", "holes", "vernier", "dial_increases", "way"),
 }
@@ -80,6 +81,8 @@ def _tries(job: Job, shown: Mapping[str, Table]) -> Iterator[tuple[str, list[dic
     yield "cutter", [{"relief_ground": shown["cutter"]["relief_ground"]}]
     yield "setup", [{"cutter": part.cutters[0].name}] if part.cutters else []
     yield "setup", [{"centre_height": shown["setup"]["centre_height"]}]
+    grown = dict(zip(_GRIP, (2.5 * outside, 1.5 * outside, 0.75 * outside), strict=True))
+    yield "setup", [{key: number(size, unit) for key, size in grown.items()}]
     yield "blank", [{"diameter": number(outside, unit, 6)}]
     yield "blank", [{"bar_diameter": number(outside, unit, 6)}]
     plate = dict(shown["dividing"])

@@ -19,6 +19,7 @@ from profilegen.cli.templates import (
     starter_text,
 )
 from profilegen.part import kinds
+from profilegen.part.part import Part
 from profilegen.part.shipped import templates_folder
 from tests.cli.support import files_below, real, run
 from tests.dxf.drawings import light, raw
@@ -83,6 +84,21 @@ def test_sizes_behind_a_mark_are_true() -> None:
         for key, value in shown.items():
             digits = 2 if unit == "mm" else 3
             assert round(wheel.fact(key, 0.0) / scale, digits) == pytest.approx(value, abs=6e-4)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_what_the_tool_could_run_into_is_shown(unit: str) -> None:
+    """The keys by which a clash of tool, chuck and jaws is told stand in the starter, and all of
+    them together spoil nothing."""
+    text = starter_text("ratchet", unit)
+    for key in ("chuck", "jaw", "sweep", "holder"):
+        assert f"\n# {key}_" in text
+        text = text.replace(f"\n# {key}_", f"\n{key}_")
+    tables = tomllib.loads(text)
+    assert {"chuck_diameter", "jaw_diameter", "jaw_length"} <= tables["setup"].keys()
+    assert {"sweep_diameter", "holder_diameter"} <= tables["cutter"][0].keys()
+    findings = job_for(Part.from_dict(tables)).findings
+    assert [item.code for item in findings if item.severity != "note"] == []
 
 
 def test_started_twice_after_an_edit(bench: Path) -> None:
