@@ -1,0 +1,92 @@
+"""What stands along the wheel axis, against the lengths that the sheet prints."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from profilegen.cutting.along import Name, Piece, pieces
+from profilegen.drawing.boxes import Box, bounds
+from profilegen.drawing.marks import Stroke
+from profilegen.job import Job
+from profilegen.reports.plan_view import plan_view
+from tests.parts import Keys, job, ratchet, vee
+
+HUB: Keys = {"diameter": 12, "length": 20, "side": "back"}
+
+
+def along(made: Job, name: Name) -> list[Piece]:
+    """The pieces of a name."""
+    found = pieces(made.part, made.made, made.plan.frame, made.shop.bar)
+    return [one for one in found if one.name == name]
+
+
+def test_a_hub_in_the_jaws_is_no_bar() -> None:
+    """Gripped by its hub: the hub from the rim to the jaws, as much of it as the sheet asks for,
+    jaws and chuck behind it with their sizes, and no bar."""
+    setup = {"jaw_diameter": 30, "jaw_length": 8, "chuck_diameter": 80}
+    made = job(ratchet(), vee(sweep_diameter=20), hub=HUB, setup=setup)
+    bar = made.shop.bar
+    assert bar is not None
+    assert bar.behind is not None
+    (hub,), (rim,), (jaws,), (chuck,) = (along(made, n) for n in ("hub", "rim", "jaws", "chuck"))
+    assert along(made, "bar") == along(made, "neck") == []
+    assert (hub.start, hub.radius) == (rim.end, 6)
+    assert hub.end - hub.start == pytest.approx(bar.behind)
+    assert (jaws.start, jaws.end, jaws.radius) == (hub.end, hub.end + 8, 15)
+    assert (chuck.start, chuck.radius) == (jaws.end, 40)
+
+
+@pytest.mark.parametrize("length", [3, 9])
+def test_a_hub_that_is_too_short_ends_at_the_jaws(length: float) -> None:
+    """It is drawn with its own length, the jaws at its end: that they are in the way is seen."""
+    made = job(ratchet(), vee(sweep_diameter=20), hub={**HUB, "length": length})
+    (hub,), (chuck,) = along(made, "hub"), along(made, "chuck")
+    assert hub.end - hub.start == pytest.approx(length)
+    assert chuck.start == hub.end
+    assert chuck.radius is None
+
+
+@pytest.mark.parametrize(
+    ("tables", "ends"),
+    [
+        ({"hub": {**HUB, "side": "front"}}, [(0, 20)]),
+        ({"hub": {**HUB, "length": 5}, "blank": {"bar_diameter": 26, "count": 2}}, [(3, 8)]),
+    ],
+)
+def test_hubs_stand_on_their_side(tables: dict[str, Any], ends: list[tuple[float, float]]) -> None:
+    """Before the rim at the free end, or behind each on the bar; the stick-out is the sheet's."""
+    made = job(ratchet(), vee(sweep_diameter=20), **tables)
+    hubs, rims, (chuck,) = along(made, "hub"), along(made, "rim"), along(made, "chuck")
+    pitch = made.part.pitch_on_bar
+    assert [(one.start, one.end) for one in hubs] == [
+        (start + k * pitch, end + k * pitch) for k in range(len(rims)) for start, end in ends
+    ]
+    assert made.shop.bar is not None
+    assert made.shop.bar.stick_out == pytest.approx(chuck.start)
+    assert along(made, "bar")[0].end == chuck.start
+
+
+def test_an_arbor_has_no_neck() -> None:
+    """Thinner than the roots it goes through as it is."""
+    made = job(ratchet(), vee(sweep_diameter=20), blank={"bar_diameter": 8})
+    (arbor,) = along(made, "bar")
+    assert (arbor.radius, along(made, "neck")) == (4, [])
+
+
+@pytest.mark.parametrize("cutters", [(), (vee(),), (vee(sweep_diameter=20),)])
+def test_the_plan_draws_the_hub(cutters: tuple[Keys, ...]) -> None:
+    """A box with the hub's diameter beside one with the rim's, to one scale, sweep known or not."""
+    made = job(ratchet(), *cutters, hub=HUB)
+    marks = plan_view(made, Box(0, 0, 90, 46)).marks
+    boxes = [
+        bounds(map(complex, curve.points))
+        for mark in marks
+        if isinstance(mark, Stroke)
+        for curve in mark.curves
+        if len(curve.points) == 4
+    ]
+    heights = [box.height for box in boxes]
+    rim = max(heights[: len(along(made, "rim")) + 1])
+    assert any(height == pytest.approx(rim * 12 / 25.4) for height in heights)
