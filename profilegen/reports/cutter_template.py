@@ -37,7 +37,15 @@ from profilegen.geometry.arcs import centres, middles, radii
 from profilegen.geometry.chain import Chain, Role
 from profilegen.geometry.measure import bounds
 from profilegen.reports.figures import Figures
-from profilegen.reports.template import FOOT, MARGIN, check_bars, foot_words, page_for, ratio
+from profilegen.reports.template import (
+    FOOT,
+    MARGIN,
+    check_bars,
+    foot_words,
+    page_for,
+    print_words,
+    ratio,
+)
 
 SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1)
 """To 1, largest first: those of ISO 5455."""
@@ -90,7 +98,7 @@ def cutter_template(
         _flanks(flanks, view, figures, high),
         _tip(edge, view, figures),
         _width(edge, view, figures),
-        check_bars(height),
+        check_bars(height, figures.unit),
         _words(tool, figures, chosen, page),
     )
     whole = together(blocks)
@@ -283,11 +291,7 @@ def _words(tool: Tool, figures: Figures, scale: float, page: str) -> Block:
             f"angles from the infeed (chained line); lengths in {unit}; scale {ratio(scale)} on "
             f"{page}",
         ),
-        (
-            SMALL,
-            True,
-            "Print at 100 %, actual size; this bar is 100 mm: measure it, and the one at the left.",
-        ),
+        (SMALL, True, print_words(figures.unit)),
         (
             SMALL,
             False,

@@ -1,13 +1,14 @@
 """The check template: the part at true size, with bars that prove the print.
 
-Owns what stands on it and where: outline and holes, centre cross, tooth numbers, a 100 mm bar in
-each direction, and the words that say what it is good for.
+Owns what stands on it and where: outline and holes, centre cross, tooth numbers, a bar of known
+length in each direction, and the words that say what it is good for.
 """
 
 from __future__ import annotations
 
 import cmath
 import math
+from dataclasses import dataclass
 
 from profilegen.drawing.lettering import text_box, text_width
 from profilegen.drawing.marks import (
@@ -28,10 +29,29 @@ from profilegen.drawing.tables import fitted
 from profilegen.geometry.moves import Move, moved, scaled
 from profilegen.job import Job
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.units import MM_PER_INCH, Unit
 from profilegen.wheels.wheel import Wheel
 
-BAR = 100.0
-"""mm. Length of both check bars on paper, at every scale."""
+
+@dataclass(frozen=True, slots=True)
+class CheckBar:
+    """A bar that proves the print, by a rule of the part's own unit.
+
+    Attributes:
+        name: its length in words.
+        length: on paper, at every scale, mm.
+        parts: into which its ticks divide it.
+    """
+
+    name: str
+    length: float
+    parts: int
+
+
+CHECK_BARS: dict[Unit, CheckBar] = {
+    "mm": CheckBar("100 mm", 100.0, 10),
+    "in": CheckBar("4 in", 4 * float(MM_PER_INCH), 8),
+}
 
 MARGIN = 10.0
 """mm. Printers leave about this much blank."""
@@ -71,7 +91,7 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
         Block((paper_mark(width, height),)),
         _part(wheel, centre, scale),
         _numbers(wheel, centre, scale),
-        check_bars(height),
+        check_bars(height, job.part.units),
         _words(job, figures, scale, name),
     )
     whole = together(blocks)
@@ -129,32 +149,41 @@ def _numbered(teeth: int, apart: int) -> tuple[int, ...]:
     return (1, *(n for n in rest if n - 1 >= apart and teeth + 1 - n >= apart))
 
 
-def check_bars(height: float) -> Block:
-    """A 100 mm bar along the foot and one up the left side of a page this high (mm)."""
-    low = complex(MARGIN + 14, MARGIN + 6)
-    up = complex(MARGIN + 4, min(MARGIN + FOOT + 20, height - MARGIN - BAR - 4))
-    across = (*_bar(low, 1.0), Text(low + 50 + 2j, "100 mm across", SMALL, "middle"))
+def check_bars(height: float, unit: Unit) -> Block:
+    """A bar along the foot and one up the left side of a page this high (mm)."""
+    bar = CHECK_BARS[unit]
+    low, half = complex(MARGIN + 14, MARGIN + 6), bar.length / 2
+    up = complex(MARGIN + 4, min(MARGIN + FOOT + 20, height - MARGIN - bar.length - 4))
+    across = (*_bar(bar, low, 1.0), Text(low + half + 2j, f"{bar.name} across", SMALL, "middle"))
     along = (
-        *_bar(up, 1j),
-        Text(up + 4 + 50j, "100 mm up", SMALL, "middle", turn=math.pi / 2),
+        *_bar(bar, up, 1j),
+        Text(up + 4 + 1j * half, f"{bar.name} up", SMALL, "middle", turn=math.pi / 2),
     )
     marks = (*across, *along)
     return Block(marks, tuple(text_box(mark) for mark in marks if isinstance(mark, Text)))
 
 
-def _bar(start: complex, along: complex) -> tuple[Mark, ...]:
-    """A line of exactly 100 mm with an upright tick at each end and at every 10 mm between."""
-    end, tick = start + BAR * along, 1j * along
+def _bar(bar: CheckBar, start: complex, along: complex) -> tuple[Mark, ...]:
+    """A line of exactly its length with an upright tick at each end and at every part between."""
+    end, tick = start + bar.length * along, 1j * along
     name = "check bar x" if along.real else "check bar y"
     ticks = tuple(
         line(at - 1.0 * tick, at, width=HAIR)
-        for at in (start + 10.0 * n * along for n in range(1, 10))
+        for at in (start + bar.length / bar.parts * n * along for n in range(1, bar.parts))
     )
     return (
         line(start, end, width=NARROW, name=name),
         line(start - 2 * tick, start + 2 * tick, width=HAIR, name="check bar end"),
         line(end - 2 * tick, end + 2 * tick, width=HAIR, name="check bar end"),
         *ticks,
+    )
+
+
+def print_words(unit: Unit) -> str:
+    """How to print, and that the bars are measured."""
+    return (
+        f"Print at 100 %, actual size; this bar is {CHECK_BARS[unit].name}: measure it, and the "
+        "one at the left."
     )
 
 
@@ -174,11 +203,7 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
             False,
             f"seen from the front; driven {job.wheel.rotation}; scale {ratio(scale)} on {page}",
         ),
-        (
-            SMALL,
-            True,
-            "Print at 100 %, actual size; this bar is 100 mm: measure it, and the one at the left.",
-        ),
+        (SMALL, True, print_words(part.units)),
         (SMALL, False, "If a bar is wrong, print again at 100 x (drawn / measured) per cent."),
         (
             SMALL,

@@ -172,18 +172,26 @@ def dark(sheet: Sheet, dots_per_inch: int = 600) -> Any:
     return np.asarray(Image.open(io.BytesIO(png)).convert("L")) < 128
 
 
-def test_check_bars_are_100_mm_on_the_raster() -> None:
-    """The distance of the end ticks of both bars, measured in dots, is 100 mm within 0.1 mm."""
-    sheet = template(MADE["hooked, square bore"])
+@pytest.mark.parametrize(
+    ("units", "long", "name"), [("mm", 100.0, "100 mm"), ("in", 101.6, "4 in")]
+)
+def test_check_bars_have_their_length_on_the_raster(units: str, long: float, name: str) -> None:
+    """The distance of the end ticks of both bars, measured in dots, is 100 mm, or on papers in
+    inches 4 in, within 0.1 mm; the words say so."""
+    wheel = ratchet() if units == "mm" else ratchet(outside_diameter=1, thickness=0.12, land=0.016)
+    sheet = template(job({**wheel, "root_radius": 0.008}, units=units))
+    said = labels(sheet)
+    assert {f"{name} across", f"{name} up"} <= set(said)
+    assert any(f"this bar is {name}: measure it" in one for one in said)
     picture, mm = dark(sheet), 25.4 / 600
     row = picture[round((sheet.height - 16.0 - 1.5) / mm)]
     across = np.flatnonzero(row)
-    assert (across[-1] - across[0]) * mm == pytest.approx(100.0, abs=0.2)
+    assert (across[-1] - across[0]) * mm == pytest.approx(long, abs=0.2)
     ends = [np.mean(group) for group in np.split(across, np.flatnonzero(np.diff(across) > 1) + 1)]
-    assert (ends[-1] - ends[0]) * mm == pytest.approx(100.0, abs=0.1)
+    assert (ends[-1] - ends[0]) * mm == pytest.approx(long, abs=0.1)
     column = np.flatnonzero(picture[:, round((14.0 - 1.5) / mm)])
     ends = [np.mean(group) for group in np.split(column, np.flatnonzero(np.diff(column) > 1) + 1)]
-    assert (ends[-1] - ends[0]) * mm == pytest.approx(100.0, abs=0.1)
+    assert (ends[-1] - ends[0]) * mm == pytest.approx(long, abs=0.1)
 
 
 def test_template_is_true_to_size() -> None:
