@@ -59,9 +59,9 @@ def gauge(
 ) -> int:
     """Print what to measure on the finished wheel, over which pins, and the limits of each size.
 
-    For a square or hexagon also the pilot drills, and how the square is slotted. Pins and drills
-    are proposed in the unit written. The exit code is 3 when the pin of the part file cannot be
-    used.
+    For a square or hexagon also the pilot drills, how the square is slotted, and where the head
+    brings corners, keyway or flat to the tool. Pins and drills are proposed in the unit written.
+    The exit code is 3 when the pin of the part file cannot be used.
     """
     from profilegen.job import gauges_of
     from profilegen.reports.figures import figures_for

@@ -24,7 +24,6 @@ from profilegen.cli.shape import (
     command,
     command_again,
     file_names,
-    force_option,
     look_options,
     open_option,
     paper_option,
@@ -113,7 +112,9 @@ class Made:
     show_default=True,
     help="Folder for the parts' folders.",
 )
-@force_option
+@click.option(
+    "--force", is_flag=True, help="Replace files of yours too, and those that were changed by hand."
+)
 @version_option
 @look_options
 @paper_option
@@ -132,9 +133,11 @@ def make(
 ) -> int:
     """Write everything of each part FILE into DIR/NAME/, NAME being the file's name without .toml.
 
-    DXF to send out, outline with the cutter in it (not for cutting), check template and setup sheet
-    as SVG and PDF, stops as CSV, all numbers as JSON. When the cutter cannot form the wheel, what
-    does not depend on the cutter is still written, and the exit code is 3.
+    DXF to send out, outline with the cutter in it (not for cutting), check template and set-up
+    sheet as PDF and SVG (of the sheet the first page), record sheet as PDF, stops as CSV, all
+    numbers as JSON. What the program wrote and nobody changed since is replaced. When the cutter
+    cannot form the wheel, what does not depend on the cutter is still written, and the exit code is
+    3.
     """
     choices = Choices(cast("Version", version), cast("Paper | None", paper))
     _refuse_commands(files)

@@ -27,10 +27,10 @@ if TYPE_CHECKING:
 COMMANDS: Final[dict[str, tuple[str, str]]] = {
     "start": ("start:start", "Write a starter part file and a picture of its keys."),
     "check": ("check:check", "Solve the wheel; print its sizes and what to look out for."),
-    "make": ("make:make", "Write everything: DXF, template, setup sheet, numbers."),
+    "make": ("make:make", "Write everything: DXF, template, set-up sheet, numbers."),
     "dxf": ("single:dxf", "Write the DXF to send out."),
     "template": ("single:template", "Write the 1:1 check template."),
-    "sheet": ("single:sheet", "Write the setup sheet."),
+    "sheet": ("single:sheet", "Write the set-up sheet."),
     "stops": ("stops:stops", "Print the stops of the indexing head."),
     "trial": ("trial:trial", "Say how much deeper after measured trial cuts."),
     "cutters": ("cutters:cutters", "Compare the part's cutters on this wheel."),
@@ -45,7 +45,7 @@ From the numbers on a print to a toothed wheel. The first four commands to type:
 
   profilegen start ratchet         write a part file to fill in; with --ask, be asked instead
   profilegen check ratchet.toml    solve the wheel: its sizes, and what to look out for
-  profilegen ratchet.toml          everything into out/ratchet/: DXF, template, setup sheet
+  profilegen ratchet.toml          everything into out/ratchet/: DXF, template, set-up sheet
   profilegen words land            what a word means at the bench
 
 profilegen --help shows every command."""
@@ -179,7 +179,7 @@ def _no_such_command(word: str) -> str:
 def app(ctx: click.Context) -> None:
     """From the numbers on a print to a toothed wheel.
 
-    One part file goes in; the outline, the cutter's poses, the DXF, a 1:1 template and a setup
+    One part file goes in; the outline, the cutter's poses, the DXF, a 1:1 template and a set-up
     sheet come out. `profilegen FILE` is the same as `profilegen make FILE`.
     """
     if ctx.invoked_subcommand is None:

@@ -120,7 +120,7 @@ def version_option(function: F) -> F:
         metavar="[R12|R2000|R2010]",
         default="R2010",
         show_default=True,
-        help="DXF version; R12 carries no units, so its file name says them.",
+        help="DXF version; R12 carries no units, so a comment in the file says them.",
     )(function)
 
 

@@ -63,7 +63,8 @@ def dxf(
     """Write the DXF of a part to send out: the outline and every hole at nominal size.
 
     Each contour is one closed polyline with true arcs, a round bore a circle. When only the cutter
-    cannot form the wheel the DXF is written all the same, and the exit code is 3.
+    cannot form the wheel the DXF is written all the same, and the exit code is 3. An R12 file that
+    gets its name here has version and unit in it.
     """
     choices = Choices(version=cast("Version", version))
     return _one(ctx, file, "dxf", out, force, (units, decimal), choices, show)
@@ -163,9 +164,10 @@ def sheet(
     paper: str | None,
     show: bool,
 ) -> int:
-    """Write the setup sheet of a part: which way round, how far over and down, from which zero.
+    """Write the set-up sheet of a part: which way round, how far over and down, from which zero.
 
-    SVG, or PDF with --pdf or an --out that ends in .pdf.
+    Its first page as SVG, or every page as PDF with --pdf or an --out that ends in .pdf: zeros,
+    passes and the bore stand on the further ones.
     """
     kind = f"sheet-{_format(out, pdf)}"
     choices = Choices(paper=cast("Paper | None", paper))

@@ -47,7 +47,8 @@ SHEETS = (".svg", ".pdf")
     "--out",
     metavar="FILE",
     shell_complete=file_names,
-    help="A .csv, a sheet (.svg, .pdf) or with --json a .json; printed when left out.",
+    help="A .csv, a sheet (.pdf, or .svg for its first page) or with --json a .json; printed when "
+    "left out.",
 )
 @click.option("--csv", "as_csv", is_flag=True, help="CSV instead of text.")
 @click.option("--json", "as_json", is_flag=True, help="JSON for programs.")
@@ -79,8 +80,9 @@ def stops(
 ) -> int:
     """Print the stops: angles, or with [dividing] what its dial or plate shows at each.
 
-    Every way to the count is listed, exact ones first, of these the simplest. Stops that are off by
-    more than a land may be are refused, unless --allow-error asks for them.
+    Without [dividing] they are CSV. With it the ways to the count are listed, exact ones first, of
+    these the simplest; --json holds all of a long list. Stops that are off by more than a land may
+    be are refused, unless --allow-error asks for them.
     """
     from profilegen.cutting.dividing.index_findings import index_findings
     from profilegen.cutting.dividing.of_part import plan_of

@@ -1,4 +1,4 @@
-"""The words of the setup sheet: what stands under each heading.
+"""The words of the set-up sheet: what stands under each heading.
 
 Owns the eleven headings, their order, and every sentence and figure below them. Refuses places and
 sizes: a section is a heading and its lines, and the sheet sets them.

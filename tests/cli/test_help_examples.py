@@ -37,3 +37,23 @@ def test_examples_are_of_both_units(name: str) -> None:
     part."""
     parts = {word for words in examples(name) for word in words if word.endswith("ratchet.toml")}
     assert parts == {"take-up-ratchet.toml", "warp-beam-ratchet.toml"}
+
+
+def test_help_promises_what_is_written(shop: Path) -> None:
+    """`make` names every sort of file that it writes; where an SVG holds the first page only, help
+    and the line that tells of the file say so; an R12 file names its unit in a comment, and in its
+    name only where `dxf` gives it one."""
+    told = " ".join(run("make", "--help").stdout.split())
+    for sort in ("DXF", "check template", "set-up sheet", "record sheet", "CSV", "JSON"):
+        assert sort in told
+    for name in ("sheet", "stops", "gauge"):
+        assert "first page" in " ".join(run(name, "--help").stdout.split())
+    assert "first page" in run("sheet", "take-up-ratchet.toml").stderr
+    assert "every page" in run("sheet", "take-up-ratchet.toml", "--pdf").stderr
+    for words in (("--out", "own.dxf"), ()):
+        assert run("dxf", "take-up-ratchet.toml", "--dxf-version", "R12", *words).exit_code == 0
+    named = Path("out/take-up-ratchet/take-up-ratchet-R12-mm.dxf")
+    for path in (Path("own.dxf"), named):
+        text = path.read_text(encoding="utf-8")
+        assert text.startswith("999\n")
+        assert "millimetres" in text.splitlines()[1]
