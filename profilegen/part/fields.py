@@ -30,6 +30,10 @@ _JOINERS = "\u200c\u200d"
 """Signs of no width that join or part letters in scripts that need them, and pictures."""
 
 
+_FILLERS = "\u034f\u115f\u1160\u17b4\u17b5\u2800\u3164\uffa0"
+"""Signs that count as letters or pictures in Unicode and show nothing."""
+
+
 class FieldError(ValueError):
     """One value that is not allowed.
 
@@ -187,7 +191,7 @@ def _refuse_unprintable(text: str) -> None:
 
 def _never_a_sign(sign: str) -> bool:
     point = ord(sign)
-    return point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF
+    return point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF or sign in _FILLERS
 
 
 def sign_words(sign: str) -> str:

@@ -157,6 +157,8 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (take_up(title="a\u2060b"), "title", "U+2060"),
     (take_up(title="a\u00adb"), "title", "U+00AD"),
     (take_up(title="a\u200db"), "title", "U+200D"),
+    (take_up(title="\u3164"), "title", "U+3164"),
+    (take_up(title="a\u034fb"), "title", "U+034F"),
     (take_up(title="a\ufffeb"), "title", "U+FFFE"),
     (wheel(kind=None), "wheel.kind", 'add kind = "ratchet"'),
     (wheel(kind="rachet"), "wheel.kind", 'did you mean "ratchet"?'),
