@@ -8,11 +8,17 @@ from __future__ import annotations
 
 import cmath
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeVar, overload
 
 import numpy as np
 
 from profilegen.geometry.chain import Chain, Contour, Curve, Points
+from profilegen.geometry.tolerance import SHORTEST_CHORD
+
+SPECK = 2 * SHORTEST_CHORD
+"""mm. Shortest segment of a curve that is drawn to a scale: twice what a curve may have, so that
+the rounding of the move that follows makes none too short."""
 
 AnyCurve = TypeVar("AnyCurve", bound=Curve)
 
@@ -80,8 +86,38 @@ def moved(curve: AnyCurve, move: Move) -> AnyCurve:
 
 
 def scaled(curve: AnyCurve, factor: float) -> AnyCurve:
-    """The curve with every length multiplied by `factor` (> 0)."""
-    return type(curve)(curve.points * factor, curve.bulges, curve.roles)
+    """The curve with every length multiplied by `factor` (> 0).
+
+    Segments that come out shorter than `SPECK` are left out: they could not be stored. A curve of
+    nothing else becomes a circle or a line of that size, for something stands there.
+    """
+    is_open = isinstance(curve, Chain)
+    points = curve.points * factor
+    ends = points if is_open else np.append(points, points[:1])
+    chords = np.abs(np.diff(ends))
+    if (chords >= SPECK).all():
+        return type(curve)(points, curve.bulges, curve.roles)
+    stops = _apart(ends)
+    least = 1 if is_open else 2
+    if len(stops) <= least:
+        bulges = np.full(least, 0.0 if is_open else 1.0)
+        return type(curve)(points[0] + np.array([0.0, SPECK]), bulges, curve.roles[:least])
+    longest = [first + int(np.argmax(chords[first:last])) for first, last in pairwise(stops)]
+    kept = stops if is_open else stops[:-1]
+    return type(curve)(ends[kept], curve.bulges[longest], curve.roles[longest])
+
+
+def _apart(points: Points) -> list[int]:
+    """Numbers of points, each at least `SPECK` from the one before: the first, and the last where
+    it is as far from any other."""
+    last = len(points) - 1
+    stops = [0]
+    for place in range(1, last):
+        if abs(points[place] - points[stops[-1]]) >= SPECK:
+            stops.append(place)
+    while stops and abs(points[last] - points[stops[-1]]) < SPECK:
+        stops.pop()
+    return [*stops, last]
 
 
 def repeated(pitch: Chain, count: int) -> Contour:

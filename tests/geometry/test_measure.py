@@ -25,7 +25,7 @@ from profilegen.geometry.measure import (
     tessellate,
     windings,
 )
-from profilegen.geometry.moves import Move, moved, scaled
+from profilegen.geometry.moves import SPECK, Move, moved, scaled
 from tests import strategies as own
 from tests.geometry.oracles import line, polygon
 
@@ -121,6 +121,20 @@ def test_measures_are_those_of_the_thing_wherever_it_lies(shape: Contour, move: 
     assert area(there) == pytest.approx(area(shape), rel=1e-10)
     assert length(there) == pytest.approx(length(shape), rel=1e-12)
     assert area(scaled(shape, 3.0)) == pytest.approx(9 * area(shape), rel=1e-10)
+
+
+@steady
+@given(own.contours(), own.moves(), st.floats(-10.0, 0.0))
+def test_a_curve_drawn_small_keeps_its_place(shape: Contour, move: Move, power: float) -> None:
+    """However small, it can be stored and moved, and its bounds are those of the thing, but for
+    segments that are left out: each shifts them by less than its own length."""
+    run = chain([*shape.points.tolist(), complex(shape.points[0])], shape.bulges.tolist())
+    for curve in (shape, run):
+        small = scaled(curve, 10.0**power)
+        assert type(small) is type(curve)
+        assert type(moved(small, move)) is type(curve)
+        wanted = np.array(bounds(curve)) * 10.0**power
+        assert np.array(bounds(small)) == pytest.approx(wanted, abs=SPECK * (1 + len(shape)))
 
 
 @steady
