@@ -253,7 +253,12 @@ def _make_folders(folder: Path, undo: _Undo) -> None:
         return
     _make_folders(folder.parent, undo)
     undo.folders.append(folder)
-    folder.mkdir()
+    try:
+        folder.mkdir()
+    except FileExistsError:  # made meanwhile by another run, whose it is
+        if not folder.is_dir():
+            raise
+        undo.folders.remove(folder)
 
 
 def _spare_name(folder: Path, undo: _Undo, ending: str = PART) -> Path:

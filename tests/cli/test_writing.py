@@ -165,6 +165,30 @@ def test_a_file_in_place_of_a_folder(tmp_path: Path) -> None:
     assert files_below(tmp_path) == {"a": b"a file"}
 
 
+@pytest.mark.parametrize("fails", [False, True])
+def test_a_folder_that_another_run_makes_at_the_same_moment(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fails: bool
+) -> None:
+    """It is used, and when nothing can be written it is not taken away again."""
+    real = Path.mkdir
+
+    def theirs_first(path: Path) -> None:
+        monkeypatch.undo()
+        if fails:
+            monkeypatch.setattr(os, "replace", nth(1, KeyboardInterrupt()))
+        real(path)
+        real(path)
+
+    monkeypatch.setattr(Path, "mkdir", theirs_first)
+    if fails:
+        with pytest.raises(KeyboardInterrupt):
+            write_all([Outgoing(tmp_path / "a" / "x.dxf", b"new")], force=True, again="")
+    else:
+        write_all([Outgoing(tmp_path / "a" / "x.dxf", b"new")], force=True, again="")
+    assert (tmp_path / "a").is_dir()
+    assert len(files_below(tmp_path)) == (not fails)
+
+
 def test_a_name_that_is_too_long(tmp_path: Path) -> None:
     """A name longer than the disk takes is an output fault that names the file."""
     with pytest.raises(OutputError, match="cannot be written"):
