@@ -294,9 +294,9 @@ def _edge(rng: random.Random, size: float) -> list[list[float]]:
 def _spoil(rng: random.Random, part: Keys) -> None:
     """Put something hostile in one place: a value, a missing key, a key too many, a list."""
     table: Any = part
-    for _ in range(4):
+    for _ in range(8):
         inner = [one for one in _within(table) if isinstance(one, dict | list) and one]
-        if not inner or rng.random() < 0.25:
+        if not inner or rng.random() < 0.2:
             break
         table = rng.choice(inner)
     if isinstance(table, list):

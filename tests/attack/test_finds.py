@@ -17,10 +17,13 @@ from tests.attack.texts import text_of
 from tests.part.samples import take_up, wheel
 from tests.parts import job, ratchet
 
+_DRAWN = {"name": "drawn", "kind": "drawn"}
+
 TOLD: list[tuple[dict[str, Any], str]] = [
     (take_up(**{"\x07": 1}), r"\x07"),
     (wheel(**{"\x1b[31m": 1}), r"wheel.\x1b[31m"),
     (take_up(**{"": 1}), '""'),
+    (take_up(cutter=[_DRAWN | {"points": [[4, 6], [0, 0, 10**400], [-4, 6]]}]), "cutter[1].points"),
 ]
 """Part dictionaries that were told badly, and the path at which they are told."""
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from profilegen.part.base import WheelTable
@@ -63,7 +65,10 @@ BAD = [
     (one(kind="drawn", points=[[0, 0]]), "cutter[1].points", "cannot be drawn"),
     (one(kind="drawn", points=[[0, 0], [1]]), "cutter[1].points", "point 2"),
     (one(kind="drawn", points=[[0, 0], [1, "x"]]), "cutter[1].points", "point 2"),
-    (one(kind="drawn", points=[[0, 0, 2], [1, 1]]), "cutter[1].points", "bulge of point 1"),
+    *(
+        (one(kind="drawn", points=[[0, 0, bulge], [1, 1]]), "cutter[1].points", "bulge of point 1")
+        for bulge in (2, 10**400, -(10**400), math.inf, math.nan, "0.5", True)
+    ),
     (one(kind="drawn", points=[[1, 0], [1, 0], [2, 2]]), "cutter[1].points", "one point"),
     (
         one(kind="drawn", points=[[4, 6], [-2, 0], [2, 0], [-4, 6]]),

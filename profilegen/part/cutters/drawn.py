@@ -56,7 +56,7 @@ def _coordinate(value: Any, unit: Unit, place: int) -> float:
 
 def _bulge(value: object, place: int) -> float:
     known = isinstance(value, int | float) and not isinstance(value, bool)
-    if not known or not -1.0 <= float(value) <= 1.0:  # type: ignore[arg-type]
+    if not known or not -1 <= value <= 1:  # type: ignore[operator]
         text = f"the bulge of point {place} is out of range"
         hint = "the tangent of a quarter of the arc's turn; 1 is half a turn counter-clockwise"
         raise FieldError(text, "a number from -1 to 1", hint)
