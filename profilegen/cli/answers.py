@@ -28,8 +28,9 @@ _FILES = frozenset({"of", "dxf"})
 _PROBE = -359
 """A value that no key allows, to hear what it does allow; only a turn takes it."""
 
-
-_MEANT = re.compile(r"""(?:write|did you mean) (?:"([^"]+)"|'([^']+)'|([^\s,;?]++))(?! or )""")
+_MEANT = re.compile(
+    r"""(?:write|did you mean) (?:[a-z_]+ = )?+(?:"([^"]+)"|'([^']+)'|([^\s,;?]++))(?! or )"""
+)
 """A hint that names what to write; one that names two leaves the choice."""
 
 

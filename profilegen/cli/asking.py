@@ -203,12 +203,13 @@ def _ask(sheet: Answered, table: str, name: str, may_leave: bool) -> None:
 
 def _default(sheet: Answered, key: Key, usual: object) -> object:
     """What an empty line takes: what was kept, else what the starter has or is usual, made to suit
-    the wheel so far; None for nothing, and where it would not do."""
+    the wheel so far; None for nothing, and where neither would do."""
     kept = sheet.kept.get(key.table, {}).get(key.name)
+    if kept is not None and (kept == LEFT_OUT or key.takes(kept)):
+        return kept
     shown = sheet.defaults[key.table].get(key.name, usual)
-    like = tomllib.loads(sheet.text)
-    default = kept if kept is not None else suited(shown, key, like, sheet.tables())
-    return default if default == LEFT_OUT or default is None or key.takes(default) else None
+    default = suited(shown, key, tomllib.loads(sheet.text), sheet.tables())
+    return default if default is not None and key.takes(default) else None
 
 
 def _refuse_missing(key: Key, raw: str, folder: Path) -> None:

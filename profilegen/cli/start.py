@@ -128,9 +128,15 @@ def _print_schema(kind: str | None) -> int:
     return 0
 
 
-def _write_out(ctx: click.Context, files: Sequence[Outgoing], sort: str, force: bool) -> None:
-    """Write what was started; beside each TOML file, unlisted, the schema that its first line
-    leads to."""
+def _write_out(
+    ctx: click.Context,
+    files: Sequence[Outgoing],
+    sort: str,
+    force: bool,
+    ours: frozenset[Path] = frozenset(),
+) -> None:
+    """Write what was started, over `ours` unasked; beside each TOML file, unlisted, the schema that
+    its first line leads to."""
     from profilegen.cli.schemas import led_to_schema, schema_file
 
     started = [
@@ -140,7 +146,7 @@ def _write_out(ctx: click.Context, files: Sequence[Outgoing], sort: str, force: 
         for file in files
     ]
     schema = schema_file(files[0].path.parent, sort)
-    ours = frozenset({schema.path})
+    ours |= {schema.path}
     written = write_all((*started, schema), force=force, again=command_again(ctx), ours=ours)
     say_written(written)
 
@@ -225,7 +231,7 @@ def _write_asked(
     sheet = begun(text_of, unit, kept_for(target), target.parent)
     try:
         ask_all(kind, sheet)
-        refused = _write_solved(ctx, sheet, target, force or bool(ours))
+        refused = _write_solved(ctx, sheet, target, force, ours)
     except BaseException:
         keep(sheet.so_far(), target, command_typed(ctx))
         raise
@@ -233,8 +239,10 @@ def _write_asked(
     return 3 if refused else 0
 
 
-def _write_solved(ctx: click.Context, sheet: Answered, target: Path, force: bool) -> bool:
-    """Show what the answers make, write it; whether that is refused."""
+def _write_solved(
+    ctx: click.Context, sheet: Answered, target: Path, force: bool, ours: frozenset[Path]
+) -> bool:
+    """Show what the answers make, write it, over `ours` unasked; whether that is refused."""
     from profilegen.cli.filling import commented
     from profilegen.cli.samples import samples_for
     from profilegen.cli.shop import solved
@@ -250,7 +258,7 @@ def _write_solved(ctx: click.Context, sheet: Answered, target: Path, force: bool
         shown = refused_text(part, error.findings)
     say(shown)
     text = sheet.whole(samples_for(job, commented(sheet.text), sheet.tables()))
-    _write(ctx, text, part, target, force)
+    _write(ctx, text, part, target, force, ours)
     refused = job is None or job.is_refused
     if refused:
         say("this cannot be made as asked: change the keys that the findings name")
@@ -272,8 +280,15 @@ def _loaded(text: str, target: Path) -> Part:
     return loads(text, target)
 
 
-def _write(ctx: click.Context, text: str, part: Part, target: Path, force: bool) -> None:
-    """Write the part file and, beside it, the picture of its keys."""
+def _write(
+    ctx: click.Context,
+    text: str,
+    part: Part,
+    target: Path,
+    force: bool,
+    ours: frozenset[Path] = frozenset(),
+) -> None:
+    """Write the part file and, beside it, the picture of its keys; over `ours` unasked."""
     from profilegen.cli.producing import key_picture
 
     files = [Outgoing(target, text.encode(), "keep", "the part file: change the numbers")]
@@ -281,7 +296,7 @@ def _write(ctx: click.Context, text: str, part: Part, target: Path, force: bool)
     if picture is not None:
         words = "every key at the dimension it sets"
         files.append(Outgoing(target.with_suffix(".svg"), picture, "look at", words))
-    _write_out(ctx, files, "part", force)
+    _write_out(ctx, files, "part", force, ours)
     _say_next(target)
 
 

@@ -35,7 +35,7 @@ def places(target: Path) -> tuple[Path, Path]:
 def is_unfinished(path: Path) -> bool:
     """Whether a file holds answers and nothing else."""
     try:
-        text = path.read_bytes()[:_LARGEST].decode("utf-8", "replace")
+        text = path.read_bytes()[:_LARGEST].decode("utf-8", "replace") if path.is_file() else ""
     except OSError:
         return False
     lines = text.splitlines()

@@ -184,6 +184,8 @@ def test_the_suggestions_of_check_work_here(
         (Key("wheel", "ratchet", "teeth", "mm"), "18.5 teeth", ""),
         (Key("wheel", "ratchet", "teeth", "mm"), "1 teeth", ""),
         (Key("wheel", "ratchet", "outside_diameter", "mm"), "2 ft", ""),
+        (Key("wheel", "ratchet", "outside_diameter", "mm"), "Ø40", "40"),
+        (Key("wheel", "ratchet", "root_radius", "mm"), "R0.3", "0.3"),
         (Key("wheel", "ratchet", "outside_diameter", "mm"), "1,250", ""),
         (Key("wheel", "ratchet", "outside_diameter", "mm"), "“40 mm”", "40 mm"),
         (Key("wheel", "ratchet", "outside_diameter", "mm", below=50), "60;", ""),
