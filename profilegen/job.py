@@ -16,7 +16,7 @@ from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.shop import Shop, shop_for
-from profilegen.errors import Finding, InputError, refused
+from profilegen.errors import CannotMakeError, Finding, InputError, refused
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
 from profilegen.wheels.wheel import Fact, Wheel
@@ -42,12 +42,15 @@ class Job:
         wheel: what is wanted.
         nominal: how it is cut from the print's blank: what is drawn over the outline.
         shop: what the machine is set by, on the measured blank where there is one.
+        findings: of the wheel first, then of set-up, blank and machine, of the cutter spun, of the
+            pin.
     """
 
     part: Part
     wheel: Wheel
     nominal: Plan
     shop: Shop
+    findings: tuple[Finding, ...] = ()
 
     @property
     def made(self) -> Wheel:
@@ -58,15 +61,6 @@ class Job:
     def plan(self) -> Plan:
         """How it is cut from the blank at hand: every setting told is of this plan."""
         return self.shop.plan
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """Of the wheel first, then of set-up, blank and machine, of the cutter spun, of the pin."""
-        spun = relief_findings(self.part, self.relief, self.plan.cuts)
-        made = (*self.wheel.findings, *self.nominal.findings, *self.shop.findings)
-        if self.part.blank.run_out is not None:
-            made = (*made, *run_out_findings(self.part, self.run_out_limit))
-        return (*made, *_of_the_blank(self), *spun, *_of_the_pin(self))
 
     @property
     def relief(self) -> Relief:
@@ -177,13 +171,46 @@ def job_for(part: Part, each: Each = map) -> Job:
         InputError: the drawer that the part names cannot be read, or lacks the cutter it sets up;
             a tolerance amounts to nothing at its size, or a span reaches past half the wheel.
     """
+    try:
+        job = _job(part, each)
+    except CannotMakeError as refusal:
+        raise CannotMakeError(*_proved(part, refusal.findings, each)) from refusal
+    return replace(job, findings=_proved(job.part, job.findings, each))
+
+
+def _proved(part: Part, findings: tuple[Finding, ...], each: Each) -> tuple[Finding, ...]:
+    """The findings with those remedies only that hold on the whole part."""
+    if all(one.remedy is None for one in findings):
+        return findings
+    from profilegen.wheels.proof import proved
+
+    return proved(part, findings, lambda again: _job(again, each).findings)
+
+
+def _job(part: Part, each: Each) -> Job:
+    """The job with its remedies as they were found, not yet tried.
+
+    Raises:
+        CannotMakeError, InputError: as `job_for`.
+    """
     wheel = solve(part)
     part, chosen = with_drawn_cutters(part, wheel, each)
     nominal = plan_for(part, wheel)
     nominal = replace(nominal, findings=(*chosen, *nominal.findings))
     job = Job(part, wheel, nominal, shop_for(part, wheel, nominal))
     _check_measuring(job)
-    return job
+    return replace(job, findings=_findings(job))
+
+
+def _findings(job: Job) -> tuple[Finding, ...]:
+    """Everything that there is to say of a job, in order."""
+    spun = relief_findings(job.part, job.relief, job.plan.cuts)
+    made = (*job.wheel.findings, *job.nominal.findings, *job.shop.findings)
+    if job.part.blank.run_out is not None:
+        made = (*made, *run_out_findings(job.part, job.run_out_limit))
+    found = (*made, *_of_the_blank(job), *spun, *_of_the_pin(job))
+    drawer = job.part.cutters_from
+    return tuple(_in_drawer(one, drawer) for one in found) if drawer else found
 
 
 def _check_measuring(job: Job) -> None:
@@ -231,6 +258,15 @@ def _of_the_pin(job: Job) -> tuple[Finding, ...]:
     if job.part.gauge is None or job.part.gauge.pin is None:
         return ()
     return tuple(replace(one, severity="caution") for one in gauges_of(job).findings)
+
+
+def _in_drawer(one: Finding, drawer: str) -> Finding:
+    """A finding about a cutter that stands in a drawer: there, and no value of this part file."""
+    if not one.where.startswith("cutter["):
+        return one
+    number = one.where.partition(".")[0]
+    message = one.message.replace(number, f"{number} of {drawer}", 1)
+    return replace(one, message=message, where=f"{drawer}: {one.where}", remedy=None)
 
 
 def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:

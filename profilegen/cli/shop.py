@@ -34,6 +34,7 @@ def opened(
     part = load(file) if given is None else part_in(given)
     return replace(
         part,
+        typed_in=part.units,
         units=cast("Unit", units or part.units),
         decimal=cast("DecimalMark", decimal or part.decimal),
     )

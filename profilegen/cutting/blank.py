@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.touchoff import InfeedZero, infeed_from
-from profilegen.errors import CannotMakeError, Finding, Severity
+from profilegen.errors import CannotMakeError, Finding, Remedy, Severity
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.units import MM_PER_INCH, both_units
 from profilegen.wheels.say import Say
@@ -114,16 +114,18 @@ def in_other_unit(part: Part, wheel: Wheel) -> tuple[Finding, ...]:
     if measured is None:
         return ()
     factor = float(MM_PER_INCH)
-    other, words = ("in", "inches") if part.units == "mm" else ("mm", "millimetres")
-    meant = measured * factor if part.units == "mm" else measured / factor
+    other, words = ("in", "inches") if part.file_units == "mm" else ("mm", "millimetres")
+    meant = measured * factor if part.file_units == "mm" else measured / factor
     if not (0.8 < meant / nominal < 1.25 < max(measured / nominal, nominal / measured)):
         return ()
-    said = measured / factor if part.units == "in" else measured
+    said = measured / factor if part.file_units == "in" else measured
+    typed = f"{said:g} {other}"
     text = (
         f"a blank of {both_units(measured, first=part.units)} is none for this wheel, and in "
-        f'{words} it would be: make blank.diameter "{said:g} {other}"'
+        f'{words} it would be: make blank.diameter "{typed}"'
     )
-    return (Finding("blank-unit", "refused", text, "blank.diameter", measured, nominal),)
+    remedy = Remedy("blank.diameter", typed)
+    return (Finding("blank-unit", "refused", text, "blank.diameter", measured, nominal, remedy),)
 
 
 def blank_findings(

@@ -18,7 +18,7 @@ from profilegen.cutting.frame import OPPOSITE, Direction, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
-from profilegen.errors import Finding, Severity
+from profilegen.errors import Finding, Remedy, Severity
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
@@ -204,7 +204,7 @@ def _contradiction(frame: Frame, flat: str) -> str:
 def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: Wheel) -> Finding:
     """The finding of a cutter that cannot form this space, with the key and a value that would
     pass."""
-    limit = refusal.limit or 0.0
+    limit, fresh = refusal.limit or 0.0, ""
     match refusal.code:
         case "cutter-too-wide" | "island-left":
             than = "at most" if refusal.code == "cutter-too-wide" else "at least"
@@ -212,36 +212,49 @@ def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: 
             keys = {"vee": "included_angle", "single-angle": "angle"}
             key = f"{where}.{keys.get(cutter.kind, 'angles')}"
             advice = f"make {key} {than} {angle}"
+            fresh = say.turn_typed(math.radians(limit), than)
             if cutter.kind == "double-angle":
-                advice = f"make the two {key} add up to {than} {angle}"
+                advice, fresh = f"make the two {key} add up to {than} {angle}", ""
         case "root-too-tight":
             key = f"{where}.{'tip_flat' if cutter.tip_flat else 'tip_radius'}"
-            advice = f"make {key} {say.bound(limit, 'at most')}, or wheel.root_radius bigger"
+            fresh = say.typed(limit, "at most")
+            root = "root_flat" if wheel.space.root_flat else "root_radius"
+            advice = f"make {key} {say.bound(limit, 'at most')}, or wheel.{root} bigger"
         case "root-not-exact":
             key = f"{where}.tip_radius"
+            fresh = say.typed(limit)
             advice = f"make {key} {say.length(limit)}, or wheel.root_exact false"
         case "edge-short":
             need = _whole_edge(wheel, cutter, limit)
             key, passing = _edge_key(cutter, ways_round(cutter)[0], need)
             key = f"{where}.{key}"
+            fresh = say.typed(passing, "at least")
             advice = f"make {key} at least {say.bound(passing, 'at least')}"
         case "hand-contradiction":
             key = "setup.flat"
             other = "head" if say.part.setup.front == "free end" else "free end"
+            fresh = "up" if say.part.setup.flat == "down" else "down"
             advice = (
-                f'make {key} "{"up" if say.part.setup.flat == "down" else "down"}", '
+                f'make {key} "{fresh}", '
                 f"setup.cutter_side "
                 f'the other side, or turn the wheel over: setup.front = "{other}"'
             )
         case _ if is_held(say.part.setup):
             key = "setup.offset" if say.part.setup.offset is not None else "setup.face_angle"
             advice = f"it is held there: take out {key}, or hold another value"
+            return _of_cutter(refusal, cutter, advice, key, Remedy(key, None))
         case _:
             key, advice = where, "choose another cutter"
     if refusal.code in ("cutter-too-wide", "root-too-tight", "root-not-exact"):
         advice += "; profilegen cutters says what it would leave, and setup.accept takes that much"
+    return _of_cutter(refusal, cutter, advice, key, Remedy(key, fresh) if fresh else None)
+
+
+def _of_cutter(
+    refusal: NoPose, cutter: CutterTable, advice: str, key: str, remedy: Remedy | None
+) -> Finding:
     text = f"{cutter.name}: {refusal}: {advice}"
-    return Finding(refusal.code, "refused", text, key, refusal.value, refusal.limit)
+    return Finding(refusal.code, "refused", text, key, refusal.value, refusal.limit, remedy)
 
 
 def _cut_findings(

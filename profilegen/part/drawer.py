@@ -110,7 +110,7 @@ def with_drawer(part: Part) -> tuple[Part, Drawer]:
         text = f"{drawer.name}: {problem.message}"
         raise InputError(replace(problem, message=text))
     files = (*part.files, *drawer.files)
-    return replace(part, cutters=drawer.cutters, files=files), drawer
+    return replace(part, cutters=drawer.cutters, cutters_from=drawer.name, files=files), drawer
 
 
 def _named_by(part: Part, file: NamedFile) -> Drawer:

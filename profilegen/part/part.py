@@ -66,6 +66,8 @@ class Part:
         lines: the line of each table and key in the file, by key path; empty without a text.
         files: what was read besides the part's own file: the drawer, hardware, wheels and edges of
             cutters that it names, and what these name in turn.
+        cutters_from: the name of the drawer that the cutters are from; empty when they are its own.
+        typed_in: the unit of bare lengths in the file, where it is printed in another; else None.
     """
 
     title: str
@@ -88,6 +90,13 @@ class Part:
     drawer: str = ""
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     files: tuple[Path, ...] = field(default=(), compare=False)
+    cutters_from: str = ""
+    typed_in: Unit | None = field(default=None, compare=False)
+
+    @property
+    def file_units(self) -> Unit:
+        """The unit of bare lengths in the file, however the part is printed."""
+        return self.typed_in or self.units
 
     @property
     def pitch_on_bar(self) -> float:

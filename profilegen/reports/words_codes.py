@@ -252,6 +252,10 @@ CODES: Final[dict[str, str]] = {
     "root-unreachable": (
         "No space angle brings the root to this depth with this land. Change the depth or the land."
     ),
+    "size-unit": (
+        "A size, or the whole wheel, makes sense in the other unit only: a number in inches stands "
+        "in a file in mm, or the reverse. Say the unit with the number, in quotes, or change units."
+    ),
     "space-gone": "The land is as wide as the whole pitch: nothing is left to cut.",
     "speed-capped": (
         "By its sweep and the metal this single-point tool could run faster, but a tool made to "

@@ -10,11 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, TypeAlias, cast
 
 import numpy as np
 
-from profilegen.errors import CannotMakeError, Finding, refused
+from profilegen.errors import CannotMakeError, Finding, Remedy, refused
 from profilegen.geometry.chain import Contour, Points
 from profilegen.geometry.measure import contains, farthest, nearest_each
 from profilegen.geometry.tolerance import SAME_POINT
@@ -42,6 +42,9 @@ _LABELS = {
     "angle": "Angle from tooth 1",
 }
 
+SHALLOW = 0.3
+"""of the blank's radius: teeth whose roots lie deeper leave no room for a usual bore."""
+
 
 @dataclass(frozen=True, slots=True)
 class Features:
@@ -60,6 +63,10 @@ class Features:
     findings: tuple[Finding, ...]
 
 
+Advice: TypeAlias = tuple[str, str | int | None]
+"""A sentence with `{}` for the key path, and the value to write there where one mends it."""
+
+
 def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
     """Bore, hub and holes of a part whose blank and root radii (mm) are known.
 
@@ -75,7 +82,7 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
         for hole in bores.hole_circle(ring.count, ring.circle_diameter, ring.diameter, ring.angle)
     )
     findings = (
-        *_bore_findings(part, say, reach, root, least),
+        *_bore_findings(part, say, reach, radius, root, least),
         *_hole_findings(part, say, bore, root, least),
         *_hub_findings(part, say, reach, root, least),
     )
@@ -113,10 +120,14 @@ def bore_contour(bore: BoreTable, say: Say) -> Contour | None:
                 return bores.d_bore(flat.diameter, flat.flat_to_far_side, bore.angle)
     except bores.ImpossibleBore as fault:
         where = f"bore.{fault.key}"
-        text = f"{fault}: make {where} less than {say.bound(fault.limit, 'at most')}"
         value = float(getattr(bore, fault.key))
+        less = f"less than {say.bound(fault.limit, 'at most')}"
+        if value < fault.limit:
+            less = f"at least {say.bound(fault.limit / 2, 'at least')}"
+        text = f"{fault}: make {where} {less}"
+        remedy = Remedy(where, say.typed(0.75 * fault.limit, "at most"))
         raise CannotMakeError(
-            Finding("bore-impossible", "refused", text, where, value, fault.limit)
+            Finding("bore-impossible", "refused", text, where, value, fault.limit, remedy)
         ) from fault
     return None
 
@@ -135,23 +146,46 @@ def _bore_facts(bore: BoreTable, reach: float, root: float) -> tuple[Fact, ...]:
 
 
 def _bore_findings(
-    part: Part, say: Say, reach: float, root: float, least: float
+    part: Part, say: Say, reach: float, radius: float, root: float, least: float
 ) -> Iterator[Finding]:
+    """Whether a bore that reaches so far leaves a web under the roots.
+
+    Args:
+        part: with its bore.
+        say: how the part writes lengths.
+        reach: radius of the bore's farthest place, mm.
+        radius: of the blank, mm; roots far down in it are the teeth's fault, not the bore's.
+        root: radius of the deepest root, mm.
+        least: the least web, mm.
+    """
     web = root - reach
     if reach == 0.0 or web >= least - SAME_POINT:
         return
-    key = "across_flats" if hasattr(part.bore, "across_flats") else "diameter"
-    passing = _bore_that_passes(part.bore, reach, root - least, key)
-    advice = f"make bore.{key} at most {say.bound(passing, 'at most')}"
-    if passing <= getattr(part.bore, "key_width", 0.0):
-        advice = f"make bore.{key}, bore.key_width and bore.key_depth smaller"
-    where = f"bore.{key}"
-    if web <= 0:
-        text = f"the bore breaks out through the roots: {advice}"
-        yield Finding("bore-breaks-out", "refused", text, where, web, 0.0)
-    else:
+    where, advice, remedy = _smaller_bore(part.bore, say, reach, root, least)
+    if web > 0:
         text = f"the web from bore to root is only {say.length(web)}: {advice}"
-        yield Finding("web-thin", "caution", text, where, web, least)
+        yield Finding("web-thin", "caution", text, where, web, least, remedy)
+    elif root < SHALLOW * radius:
+        text = f"the teeth come down to {say.length(2 * root)} across the roots, into the bore"
+        yield Finding("bore-breaks-out", "refused", text, "wheel", web, 0.0)
+    else:
+        text = f"the bore breaks out through the roots: {advice}"
+        yield Finding("bore-breaks-out", "refused", text, where, web, 0.0, remedy)
+
+
+def _smaller_bore(
+    bore: BoreTable, say: Say, reach: float, root: float, least: float
+) -> tuple[str, str, Remedy | None]:
+    """The key of a bore to make smaller, the advice and the remedy: a bore that leaves the least
+    web, or reaches half as far as the roots where there is no room for that."""
+    key = "across_flats" if hasattr(bore, "across_flats") else "diameter"
+    where = f"bore.{key}"
+    passing = _bore_that_passes(bore, reach, max(root - least, root / 2), key)
+    if passing <= max(getattr(bore, "key_width", 0.0), 2 * getattr(bore, "corner_radius", 0.0)):
+        rest = "bore.key_width and bore.key_depth" if bore.kind == "keyed" else "bore.corner_radius"
+        return where, f"make {where} smaller, and {rest} with it", None
+    advice = f"make {where} at most {say.bound(passing, 'at most')}"
+    return where, advice, Remedy(where, say.typed(passing, "at most"))
 
 
 def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> float:
@@ -172,34 +206,34 @@ def _hole_findings(
     part: Part, say: Say, bore: Contour | None, root: float, least: float
 ) -> Iterator[Finding]:
     for number, ring in enumerate(part.holes, start=1):
-        for name, web, key, advice in _hole_webs(ring, say, bore, root, least):
+        for name, web, key, (advice, value) in _hole_webs(ring, say, bore, root, least):
             if web >= least - SAME_POINT:
                 continue
             gone, where = web <= 0, f"holes[{number}].{key}"
             is_left = "gone" if gone else f"only {say.length(web)}"
             text = f"the web from hole to {name} is {is_left}: {advice.format(where)}"
+            remedy = None if value is None else Remedy(where, value)
             if gone:
-                yield Finding("hole-breaks-out", "refused", text, where, web, 0.0)
+                yield Finding("hole-breaks-out", "refused", text, where, web, 0.0, remedy)
             else:
-                yield Finding("web-thin", "caution", text, where, web, least)
+                yield Finding("web-thin", "caution", text, where, web, least, remedy)
     yield from _rings_that_meet(part)
 
 
 def _hole_webs(
     ring: Holes, say: Say, bore: Contour | None, root: float, least: float
-) -> Iterator[tuple[str, float, str, str]]:
-    """Name, web (mm), key and advice (`{}` for the key path) of each web of one circle of holes."""
+) -> Iterator[tuple[str, float, str, Advice]]:
+    """Name, web (mm), key and advice of each web of one circle of holes."""
     radius, half = ring.circle_diameter / 2, ring.diameter / 2
     reach = 0.0 if bore is None else farthest(bore, 0j)[0] + least
     inner, outer = reach + half, root - least - half
     key, room = "circle_diameter", root - least - reach
     if bore is not None and inner > outer:
         key = "diameter"
-    smaller = f"make {{}} at most {say.bound(room, 'at most')}"
+    smaller = _to(say, "at most", room)
     if room <= 0:
-        smaller = "there is no room for {} of any size"
-    out = f"make {{}} at least {say.bound(2 * inner, 'at least')}"
-    back = f"make {{}} at most {say.bound(2 * outer, 'at most')}"
+        smaller = "there is no room for {} of any size", None
+    out, back = _to(say, "at least", 2 * inner), _to(say, "at most", 2 * outer)
     if outer <= 0:
         key = "diameter"
     yield "root", root - radius - half, key, smaller if key == "diameter" else back
@@ -212,15 +246,19 @@ def _hole_webs(
         yield "bore", web, key, smaller if key == "diameter" else out
 
 
-def _web_between(ring: Holes, say: Say, least: float) -> tuple[str, float, str, str]:
+def _to(say: Say, than: str, mm: float) -> Advice:
+    """To make a size at least or at most so big."""
+    return f"make {{}} {than} {say.bound(mm, than)}", say.typed(mm, than)
+
+
+def _web_between(ring: Holes, say: Say, least: float) -> tuple[str, float, str, Advice]:
     """The web between neighbours of one circle: smaller holes mend it, or else fewer."""
     chord = ring.circle_diameter * math.sin(math.pi / ring.count)
     if chord > 1.5 * least:
-        advice = f"make {{}} at most {say.bound(chord - least, 'at most')}"
-        return "hole", chord - ring.diameter, "diameter", advice
+        return "hole", chord - ring.diameter, "diameter", _to(say, "at most", chord - least)
     share = min((ring.diameter + least) / ring.circle_diameter, 1.0)
     fewer = max(math.floor(math.pi / math.asin(share)), 1) if share < 1 else 1
-    return "hole", chord - ring.diameter, "count", f"make {{}} at most {fewer}"
+    return "hole", chord - ring.diameter, "count", (f"make {{}} at most {fewer}", fewer)
 
 
 def _centres(ring: Holes) -> Points:

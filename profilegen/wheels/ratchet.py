@@ -31,16 +31,31 @@ def solve(part: Part) -> Wheel:
     Raises:
         CannotMakeError: no tooth has these sizes, or the bore breaks out of the wheel.
     """
+    try:
+        return _made(part)
+    except CannotMakeError as refusal:
+        from profilegen.wheels.ratchet_mend import advised
+
+        raise CannotMakeError(*advised(part, refusal.findings, _made)) from refusal
+
+
+def _made(part: Part) -> Wheel:
+    """The wheel of a part; what no key is blamed for yet is refused at `wheel`.
+
+    Raises:
+        CannotMakeError: as `solve`.
+    """
     keys, say = cast("Ratchet", part.wheel), Say(part)
     try:
         tooth = solve_tooth(keys)
     except NoTooth as refusal:
-        raise CannotMakeError(_refusal(keys, say, refusal)) from refusal
+        raise CannotMakeError(_no_tooth(refusal)) from refusal
     base = repeated(tooth.pitch_chain(), keys.teeth)
     outline = base if keys.rotation == "clockwise" else moved(base, MIRROR_X)
     fault = why_invalid(outline, pitches=keys.teeth)
     if fault is not None:
-        raise CannotMakeError(_overlap(keys, say, tooth, fault))
+        text = f"a space cuts into the next one ({fault})"
+        raise CannotMakeError(Finding("teeth-overlap", "refused", text, "wheel"))
     root = tooth.deepest()
     features = features_of(part, say, keys.outside_diameter / 2, root)
     return Wheel(
@@ -58,6 +73,10 @@ def solve(part: Part) -> Wheel:
         bore_facts=features.facts,
         findings=(*objections(keys, say, tooth, solve_tooth), *features.findings),
     )
+
+
+def _no_tooth(refusal: NoTooth) -> Finding:
+    return Finding(refusal.code, "refused", str(refusal), "wheel", refusal.value, refusal.limit)
 
 
 def solve_tooth(keys: Ratchet) -> Tooth:
@@ -125,100 +144,6 @@ def _check_land(keys: Ratchet, land: float) -> None:
     pitch_chord = keys.outside_diameter * math.sin(math.pi / keys.teeth)
     if land >= pitch_chord:
         raise NoTooth("space-gone", "the land takes up the whole pitch", land, pitch_chord)
-
-
-_KEYS = {
-    "land-gone": ("land", "root_diameter", "tooth_depth", "space_angle"),
-    "space-gone": ("land",),
-    "flanks-miss": ("space_angle",),
-    "root-below-axis": ("tooth_depth", "root_diameter", "space_angle"),
-    "root-below-face": ("root_diameter", "tooth_depth"),
-    "root-outside-blank": ("root_diameter", "tooth_depth"),
-    "root-unreachable": ("root_diameter", "tooth_depth"),
-    "root-too-big": ("root_radius", "root_flat"),
-}
-
-
-def _refusal(keys: Ratchet, say: Say, refusal: NoTooth) -> Finding:
-    """The finding of a tooth that does not exist, with a value that would pass where one is
-    known."""
-    wanted = _KEYS[refusal.code]
-    key = next((k for k in wanted if getattr(keys, k) is not None), wanted[0])
-    where = f"wheel.{key}"
-    advice = _advice(keys, say, refusal, key)
-    return Finding(
-        refusal.code, "refused", f"{refusal}: {advice}", where, refusal.value, refusal.limit
-    )
-
-
-def _advice(keys: Ratchet, say: Say, refusal: NoTooth, key: str) -> str:
-    """What to change, as words that name the key and a value that would pass."""
-    root = _root_with_land(keys) if refusal.code == "land-gone" else None
-    if root is not None:
-        radius, land = keys.outside_diameter / 2, say.length(least_land(keys.outside_diameter))
-        if key == "tooth_depth":
-            passes = f"at most {say.bound(radius - root, 'at most')}"
-        else:
-            passes = f"at least {say.bound(2 * root, 'at least')}"
-        return f"make wheel.{key} {passes}, which leaves a land of {land}"
-    passing = _passing(keys, refusal, key)
-    if passing is None:
-        return f"change wheel.{key}"
-    write = say.angle if key == "space_angle" else say.length
-    return f"make wheel.{key} {write(passing)} instead"
-
-
-def _root_with_land(keys: Ratchet) -> float | None:
-    """The deepest root (radius, mm) with which these flanks leave the least land that survives."""
-    sizes = {"land": least_land(keys.outside_diameter), "root_diameter": None, "tooth_depth": None}
-    try:
-        return solve_tooth(keys.model_copy(update=sizes)).deepest()
-    except NoTooth:
-        return None
-
-
-def _passing(keys: Ratchet, refusal: NoTooth, key: str) -> float | None:
-    """A value of `key` with which the tooth exists, found by trying; None when no trial passes."""
-    radius, now = keys.outside_diameter / 2, getattr(keys, key)
-    land = 0.02 * keys.outside_diameter
-    trials: list[float] = []
-    if key in ("root_radius", "root_flat") and refusal.limit is not None:
-        trials = [0.9 * refusal.limit]
-    elif key == "land":
-        trials = [min(0.1 * (refusal.limit or radius), land)]
-    elif key in ("root_diameter", "tooth_depth"):
-        depths = [radius * share for share in (0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4)]
-        depths.sort(key=lambda depth: abs(depth - (radius - (root_or(keys, radius)))))
-        trials = [2 * (radius - d) if key == "root_diameter" else d for d in depths]
-    elif key == "space_angle":
-        trials = sorted((math.radians(a) for a in range(30, 121, 5)), key=lambda a: abs(a - now))
-    for trial in trials:
-        try:
-            solve_tooth(keys.model_copy(update={key: trial}))
-        except NoTooth:
-            continue
-        return trial
-    return None
-
-
-def root_or(keys: Ratchet, otherwise: float) -> float:
-    """Radius of the given root, or `otherwise` when it is not given or reaches the axis (mm)."""
-    try:
-        return root_given(keys) or otherwise
-    except NoTooth:
-        return 0.0
-
-
-def _overlap(keys: Ratchet, say: Say, tooth: Tooth, fault: str) -> Finding:
-    """The outline crosses itself: the space cuts into its neighbour."""
-    key = "hook_angle" if keys.hook_angle > 0 else "teeth"
-    return Finding(
-        "teeth-overlap",
-        "refused",
-        f"a space cuts into the next one ({fault}): make wheel.{key} smaller, "
-        f"or the teeth shallower than {say.length(tooth.blank.radius - tooth.deepest())}",
-        f"wheel.{key}",
-    )
 
 
 def _space(keys: Ratchet, tooth: Tooth) -> Space:

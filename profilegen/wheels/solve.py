@@ -13,6 +13,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Final, Literal, cast
 
 from profilegen.errors import CannotMakeError, Finding
+from profilegen.wheels.other_unit import in_cautions, in_refusal
 from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
@@ -30,7 +31,21 @@ def solve(part: Part) -> Wheel:
         CannotMakeError: no wheel has these sizes; its findings say why and what would pass.
     """
     form = cast(Callable[["Part"], Wheel], import_module(FORMS[part.wheel.kind]).solve)
-    return form(part)
+    try:
+        wheel = form(part)
+    except CannotMakeError as refusal:
+        raise CannotMakeError(*_mendable(part, refusal.findings, form)) from refusal
+    about = in_cautions(part, wheel, form)
+    return replace(wheel, findings=(*about, *wheel.findings)) if about else wheel
+
+
+def _mendable(
+    part: Part, findings: tuple[Finding, ...], form: Callable[[Part], Wheel]
+) -> tuple[Finding, ...]:
+    """The refusals of a part, a size in the other unit among them, each remedy tried."""
+    from profilegen.wheels.proof import proved
+
+    return proved(part, in_refusal(part, findings, form), lambda again: form(again).findings)
 
 
 Hold = Literal["land", "root"]

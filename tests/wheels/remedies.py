@@ -38,7 +38,7 @@ def advice_of(finding: Finding) -> tuple[str, Any] | None:
 
 
 def taken(tables: Keys, key: str, value: Any) -> Keys:
-    """The tables with one key changed; `holes[2].diameter` counts from 1.
+    """The tables with one key changed, or taken out by None; `holes[2].diameter` counts from 1.
 
     A tip or a root is round or flat: the one takes the place of the other.
     """
@@ -53,7 +53,10 @@ def taken(tables: Keys, key: str, value: Any) -> Keys:
     for pair in (("tip_radius", "tip_flat"), ("root_radius", "root_flat")):
         if rest in pair:
             home.pop(pair[1 - pair.index(rest)], None)
-    home[rest] = value
+    if value is None:
+        home.pop(rest, None)
+    else:
+        home[rest] = value
     return changed
 
 

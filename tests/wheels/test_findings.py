@@ -105,6 +105,7 @@ CASES: list[tuple[str, Keys, Keys]] = [
     ),
     ("land-gone", tables(deep(tooth_depth=4)), tables(deep(tooth_depth=1.4))),
     ("space-gone", tables(ratchet(land=3)), tables()),
+    ("land-gone", tables(ratchet(land=0)), tables(ratchet(land=0.2))),
     ("flanks-miss", tables(ratchet(teeth=6, hook_angle=30, space_angle=140)), tables()),
     (
         "root-below-axis",
@@ -126,6 +127,13 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(ratchet(teeth=30, hook_angle=10, space_angle=60, land=0.3)),
     ),
     ("bore-breaks-out", tables(bore=bore("round", diameter=23)), tables(bore=ROUND)),
+    ("size-unit", tables(ratchet(outside_diameter=1.5748)), tables(ratchet(outside_diameter=40))),
+    ("size-unit", tables(ratchet(thickness=0.1575)), tables(ratchet(thickness=4))),
+    (
+        "bore-breaks-out",
+        tables(ratchet(teeth=6), bore=bore("round", diameter=6)),
+        tables(ratchet(teeth=12), bore=bore("round", diameter=6)),
+    ),
     (
         "bore-breaks-out",
         tables(bore=bore("keyed", diameter=18, key_width=6, key_depth=4)),
