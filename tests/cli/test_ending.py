@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import io
-import os
 import signal
 import subprocess
 import sys
@@ -18,6 +17,7 @@ from profilegen.cli.ending import READER_GONE, STOPPED, exit_code, to_stdout
 from profilegen.cli.stopping import hold_off
 from profilegen.errors import OutputError
 from tests.cli.support import environment, real, run
+from tests.cli.terminal import Terminal
 
 AS_A_USER = """
 import signal, sys
@@ -72,6 +72,7 @@ def test_ctrl_c_in_the_middle(shop: Path) -> None:
     assert not (shop / "ratchet.toml").exists()
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="has no pseudo-terminals")
 @pytest.mark.parametrize("wait", [0.0, 0.3])
 def test_ctrl_c_with_many_parts(shop: Path, wait: float) -> None:
     """Ctrl-C at a terminal, which every worker process gets too, shows no traceback of any."""
@@ -79,22 +80,13 @@ def test_ctrl_c_with_many_parts(shop: Path, wait: float) -> None:
     files = [f"wheel-{number}.toml" for number in range(8)]
     for file in files:
         (shop / file).write_bytes(source)
-    process = subprocess.Popen(
-        [sys.executable, "-c", AS_A_USER, "make", *files],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        env=environment(),
-        start_new_session=True,
-    )
-    if process.stderr is None:
-        raise AssertionError("no pipe")
-    while (line := process.stderr.readline()) and b"making" not in line:
-        continue
+    at = Terminal("make", *files, folder=shop)
+    at.wait_for("making")
     time.sleep(wait)
-    os.killpg(process.pid, signal.SIGINT)
-    _, talk = process.communicate(timeout=120)
-    assert process.returncode == STOPPED
-    assert b"Traceback" not in talk
+    at.type("\x03")
+    assert at.ends() == STOPPED
+    assert "stopped" in at.shown
+    assert "Traceback" not in at.shown
     assert not (shop / "out").exists()
 
 
