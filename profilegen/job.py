@@ -77,13 +77,15 @@ class Job:
 
     @property
     def budget(self) -> Budget | None:
-        """How far each setting error moves the land; None without cuts."""
+        """How far each setting error moves the land, by the zero that `[setup] touch` names; None
+        without cuts."""
         from profilegen.cutting.budget import LAND_TOLERANCE, budget_for
 
         table = self.part.tolerance
         given = table.land if table is not None else None
         tolerance = given.deviations if given is not None else None
-        return budget_for(self.made, self.plan.cuts, tolerance or LAND_TOLERANCE)
+        limits, zero = tolerance or LAND_TOLERANCE, self.part.setup.touch
+        return budget_for(self.made, self.plan.cuts, limits, zero)
 
     @property
     def run_out_limit(self) -> float:

@@ -21,7 +21,7 @@ from typing import Any, Final, Literal, TypeAlias
 
 from profilegen.cutting.gap import Exit, sides
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.touchoff import touch_place
+from profilegen.cutting.touchoff import InfeedZero, touch_place
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved
@@ -46,8 +46,19 @@ USUAL: Final[dict[str, float]] = {
 }
 """What a careful hand leaves, mm and rad: common practice, no published source."""
 
-INSTEAD: Final = ("offset_at_offset_zero", "blank_radius_at_offset_zero", "blank_radius_from_axis")
-"""Sources that take the place of another when zero is found in another way."""
+SETTING: Final = {
+    "offset_at_offset_zero": "offset",
+    "blank_radius_at_offset_zero": "blank_radius",
+    "blank_radius_from_axis": "blank_radius",
+}
+"""Source -> the source in whose place it stands when zero is found in another way than from the
+top: what is set or measured is the same."""
+
+INSTEAD: Final[dict[InfeedZero, tuple[str, ...]]] = {
+    "top": ("offset_at_offset_zero", "blank_radius_at_offset_zero", "blank_radius_from_axis"),
+    "offset": ("offset", "blank_radius", "blank_radius_from_axis"),
+}
+"""Zero of the infeed -> the sources that count only when zero is found in another way."""
 
 ANGULAR: Final = ("cutter_angle", "tilt", "index")
 """Sources measured in angles."""
@@ -76,6 +87,7 @@ class BudgetRow:
 
     Attributes:
         source: a key of `USUAL`.
+        is_instead: whether it stands for another row when zero is found in another way.
         lap: the lap whose setting it is, or None for all laps alike.
         effects: of 1 mm or 1 rad.
         usual: what a careful hand leaves, mm or rad.
@@ -85,6 +97,7 @@ class BudgetRow:
     """
 
     source: str
+    is_instead: bool
     lap: int | None
     effects: Effects
     usual: float
@@ -98,9 +111,9 @@ class BudgetRow:
         return self.source in ANGULAR
 
     @property
-    def is_instead(self) -> bool:
-        """Whether it stands for another row when zero is found in another way."""
-        return self.source in INSTEAD
+    def setting(self) -> str:
+        """What is set or measured: the source, however zero is found."""
+        return SETTING.get(self.source, self.source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +141,10 @@ class _Change:
 
 
 def budget_for(
-    wheel: Wheel, cuts: tuple[Cut, ...], tolerance: tuple[float, float] = LAND_TOLERANCE
+    wheel: Wheel,
+    cuts: tuple[Cut, ...],
+    tolerance: tuple[float, float] = LAND_TOLERANCE,
+    zero: InfeedZero = "top",
 ) -> Budget | None:
     """The error budget of a wheel's cuts; None without cuts, or when a cutter is no wedge.
 
@@ -136,6 +152,7 @@ def budget_for(
         wheel: as wanted.
         cuts: one a lap.
         tolerance: least and greatest deviation of the land, mm; the tighter side counts.
+        zero: that the infeed counts from; sources that do not count with it are told too.
     """
     if not all(isinstance(cut.tool, Wedge) for cut in cuts):
         return None
@@ -143,20 +160,28 @@ def budget_for(
     if pair is None:
         return None
     tight = min(abs(side) for side in tolerance if side) if any(tolerance) else 0.0
-    found = list(_sources(wheel, cuts, pair))
-    shares = [one for one in found if one[0] not in INSTEAD and abs(one[2].land) > 1e-9]
-    rows = [_row(source, lap, effects, tight, len(shares)) for source, lap, effects in found]
+    found, instead = list(_sources(wheel, cuts, pair)), INSTEAD[zero]
+    shares = [one for one in found if one[0] not in instead and abs(one[2].land) > 1e-9]
+    rows = [
+        _row(source, source in instead, lap, effects, tight, len(shares))
+        for source, lap, effects in found
+    ]
     return Budget(tuple(sorted(rows, key=lambda row: -row.moves_land)), tight)
 
 
 def _row(
-    source: str, lap: int | None, effects: Effects, tolerance: float, shares: int
+    source: str,
+    is_instead: bool,
+    lap: int | None,
+    effects: Effects,
+    tolerance: float,
+    shares: int,
 ) -> BudgetRow:
     size = abs(effects.land)
     alone = tolerance / size if size > 1e-9 else math.inf
     usual = USUAL[source]
     needed = alone / math.sqrt(max(shares, 1))
-    return BudgetRow(source, lap, effects, usual, size * usual, alone, needed)
+    return BudgetRow(source, is_instead, lap, effects, usual, size * usual, alone, needed)
 
 
 def _sources(

@@ -57,7 +57,7 @@ class Shop:
         wheel: as it comes out of the blank at hand.
         plan: how it is cut from that blank.
         blank: what another blank than the print's moves, or None.
-        touch_off: every move from every zero.
+        touch_off: the move from every zero, lap by lap, in the order of setting.
         passes: every pass of every lap.
         bar: lengths along the wheel axis.
         speed: starting values; None for a metal that is not known.
@@ -98,10 +98,7 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
         made,
         there,
         other,
-        (
-            *touch_off(part, there.frame, there.cuts),
-            *feed_moves(bar, there.frame, there.cuts, part.setup.feeler or 0.0),
-        ),
+        _touch_off(part, there, bar),
         passes_for(part, made.teeth, there.cuts),
         bar,
         speed,
@@ -114,6 +111,13 @@ def shop_for(part: Part, wheel: Wheel, plan: Plan) -> Shop:
             *_metal_findings(part, cutter),
         ),
     )
+
+
+def _touch_off(part: Part, plan: Plan, bar: Bar) -> tuple[DialMove, ...]:
+    """The moves of every lap, each followed by its feed."""
+    moves = touch_off(part, plan.frame, plan.cuts)
+    fed = feed_moves(bar, plan.frame, plan.cuts, part.setup.feeler or 0.0)
+    return tuple(sorted((*moves, *fed), key=lambda move: move.lap))
 
 
 def dial_of(part: Part, move: DialMove) -> Dialled | None:

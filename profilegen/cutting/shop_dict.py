@@ -5,13 +5,14 @@ Owns the keys `touch_off`, `passes`, `bar`, `speed`, `blank`. Refuses text for p
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from profilegen.cutting.dials import Dialled
 from profilegen.cutting.passes import Pass
 from profilegen.cutting.shop import Shop, dial_of, pass_on_dial
-from profilegen.cutting.touchoff import DialMove
+from profilegen.cutting.touchoff import DialMove, routes_of
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 def shop_as_dict(part: Part, shop: Shop) -> dict[str, Any]:
     """Two lists and three tables; `bar`, `speed` and `blank` are None where there is nothing."""
     return {
-        "touch_off": [_move(part, move) for move in shop.touch_off],
+        "touch_off": list(_moves(part, shop)),
         "passes": [_pass(part, shop, one) for one in shop.passes],
         "bar": asdict(shop.bar) if shop.bar else None,
         "speed": asdict(shop.speed) if shop.speed else None,
@@ -28,14 +29,26 @@ def shop_as_dict(part: Part, shop: Shop) -> dict[str, Any]:
     }
 
 
-def _move(part: Part, move: DialMove) -> dict[str, Any]:
+def _moves(part: Part, shop: Shop) -> Iterator[dict[str, Any]]:
+    """A row for every move on its route, lap by lap: the route to set by, the other, the checks;
+    a zero that both routes begin with has a row on each. The feed comes last."""
+    set_by = [move for move in shop.touch_off if move.sets != "feed"]
+    for lap in dict.fromkeys(move.lap for move in set_by):
+        here = [move for move in set_by if move.lap == lap]
+        for route in routes_of(part.setup.touch):
+            yield from (_move(part, move, route) for move in here if route in move.routes)
+        yield from (_move(part, move, "check") for move in here if not move.routes)
+    yield from (_move(part, one, "check") for one in shop.touch_off if one.sets == "feed")
+
+
+def _move(part: Part, move: DialMove, route: str) -> dict[str, Any]:
     return {
         "zero": move.zero,
         "axis": move.axis,
         "direction": move.direction,
         "amount": move.amount,
         "lap": move.lap,
-        "route": move.route,
+        "route": route,
         "sets": move.sets,
         "touches": move.touches,
         "dial": _dial(dial_of(part, move)),

@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 Axis = Literal["X", "Y", "Z"]
 Zero = Literal["flat", "body", "height", "both sides", "top", "offset", "edge finder", "end face"]
 InfeedZero = Literal["top", "offset"]
-Route = Literal["top", "offset", "check"]
 Setting = Literal["offset", "infeed", "feed"]
 
 
@@ -50,8 +49,8 @@ class DialMove:
             the blank's side, `end face` the cutter on the end of the work.
         sets: what the move sets: `feed` is the way along the wheel axis.
         lap: of the cut that the move leads to.
-        route: two ways to the same pose have the name of the infeed's zero; `check` is one more
-            zero.
+        routes: two ways to the same pose have the name of the infeed's zero; both may begin with
+            the same zero of the offset. None: one more zero, to check by.
         vector: of the cutter in the set-up pose, mm; 0 for a feed along the wheel axis.
         axis: of the machine.
         direction: the way the cutter goes against the work, in shop words; for a height gauge
@@ -64,7 +63,7 @@ class DialMove:
     zero: Zero
     sets: Setting
     lap: int
-    route: Route
+    routes: tuple[InfeedZero, ...]
     vector: complex
     axis: Axis
     direction: str
@@ -92,11 +91,12 @@ class _Touch:
 
 
 def touch_off(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:
-    """Every move from every zero to every cut: two routes, then the checks.
+    """The move from every zero to every cut, each once: lap by lap, zeros of the offset before
+    those of the infeed, the one to set by first.
 
     A route is one zero of the offset and one of the infeed. The first counts the infeed from the
-    zero that `[setup] touch` names, the second from the other, and the zeros of the offset differ
-    where the part gives enough to have two.
+    zero that `[setup] touch` names, the second from the other; they begin with the same zero of the
+    offset where the part does not give enough to have two.
     """
     return tuple(move for cut in cuts for move in _moves(part, frame, cut))
 
@@ -119,7 +119,7 @@ def feed_moves(
             "end face",
             "feed",
             cut.lap,
-            "check",
+            (),
             0j,
             "X",
             way,
@@ -134,16 +134,20 @@ def feed_moves(
 def _moves(part: Part, frame: Frame, cut: Cut) -> Iterator[DialMove]:
     less = _less_at_offset(cut)
     over = [_offset_move(frame, cut, touch, less) for touch in _offset_touches(part, frame, cut)]
-    top, offset, *others = (
-        _infeed_move(frame, cut, touch) for touch in _infeed_touches(part, frame, cut)
-    )
-    routes: list[tuple[InfeedZero, DialMove]] = [("top", top), ("offset", offset)]
-    if part.setup.touch == "offset":
-        routes.reverse()
-    for number, (route, down) in enumerate(routes):
-        across = over[min(number, len(over) - 1)]
-        yield from (replace(across, route=route), replace(down, route=route))
-    yield from (*over[2:], *others)
+    down = [_infeed_move(frame, cut, touch) for touch in _infeed_touches(part, frame, cut)]
+    routes = routes_of(part.setup.touch)
+    if down[0].zero != routes[0]:
+        down[0], down[1] = down[1], down[0]
+    shared = len(over) == 1
+    for number, move in enumerate(over):
+        yield replace(move, routes=routes if shared else routes[number : number + 1])
+    for number, move in enumerate(down):
+        yield replace(move, routes=routes[number : number + 1])
+
+
+def routes_of(touch: InfeedZero) -> tuple[InfeedZero, InfeedZero]:
+    """Both routes, that of the zero which `[setup] touch` names first."""
+    return ("top", "offset") if touch == "top" else ("offset", "top")
 
 
 def _offset_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
@@ -286,7 +290,7 @@ def _move(
     if touch.height is not None:
         axis, direction, amount = "Z", "above the table", touch.height
     return DialMove(
-        touch.zero, sets, cut.lap, "check", way, axis, direction, amount, less, touch.touches
+        touch.zero, sets, cut.lap, (), way, axis, direction, amount, less, touch.touches
     )
 
 

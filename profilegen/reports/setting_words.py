@@ -49,7 +49,7 @@ NAMES = {
     "tip": "tip of the cutter",
     "index": "angle of one stop",
 }
-"""The sources of the error budget as the sheet calls them."""
+"""What is set or measured, as the sheet calls it."""
 
 
 def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
@@ -93,7 +93,7 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
         lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
         needed = job.run_out_limit if row.source == "run_out" else row.needed
         need = figures.at_most(needed, is_angle=row.is_angle)
-        yield Row(f"{NAMES[row.source]}{lap}", need)
+        yield Row(f"{NAMES[row.setting]}{lap}", need)
 
 
 def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator[Line]:

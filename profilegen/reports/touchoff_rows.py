@@ -56,9 +56,6 @@ _ZEROS: dict[Zero, str] = {
 }
 """The zero of a move as the table calls it."""
 
-_SETTINGS = ("offset", "infeed", "feed")
-"""What is set, in the order of setting."""
-
 METRES_PER_FOOT = 0.3048
 
 _KINDS = {
@@ -83,16 +80,9 @@ def touch_table(job: Job, figures: Figures) -> Table:
             figures.length(move.amount),
             _move_dial(job, move, needs, figures),
         )
-        for move in _once(job.shop.touch_off)
+        for move in job.shop.touch_off
     ]
     return _without_blanks(ZEROS, rows)
-
-
-def _once(moves: tuple[DialMove, ...]) -> list[DialMove]:
-    """The moves in the order of setting; a zero that both routes share stands once."""
-    found = {(move.lap, _SETTINGS.index(move.sets), move.zero): move for move in reversed(moves)}
-    at = {key: moves.index(move) for key, move in found.items()}
-    return [found[key] for key in sorted(found, key=lambda key: (*key[:2], at[key]))]
 
 
 def pass_table(job: Job, figures: Figures) -> Table:
@@ -165,7 +155,7 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     )
     if is_fed and len(shop.plan.cuts) > 1:
         yield "X keeps its zero and its end from lap 1: a later lap finds the end face cut already."
-    if sum(move.sets == "offset" and move.lap == 1 for move in _once(shop.touch_off)) == 1:
+    if sum(move.sets == "offset" and move.lap == 1 for move in shop.touch_off) == 1:
         yield (
             "The offset has one zero only: give the cutter's body_width, or setup.centre_height "
             "for a cutter at the side, to have a second one."
@@ -230,7 +220,7 @@ def _arrivals(job: Job) -> Iterator[Line]:
 
 def _arrival(job: Job, cut: Cut) -> str:
     """The way of the first offset move of a lap; to a height gauge the way to its side."""
-    moves = [move for move in _once(job.shop.touch_off) if move.lap == cut.lap]
+    moves = [move for move in job.shop.touch_off if move.lap == cut.lap]
     first = next(move for move in moves if move.sets == "offset")
     if first.is_setting:
         return shop_words(job.plan.frame, complex(cut.offset or 1.0))[1]
@@ -393,13 +383,14 @@ Needs: TypeAlias = dict[tuple[str, int], float]
 
 
 def needs_of(job: Job) -> Needs:
-    """How well every setting of every lap must be set to hold the land, by the error budget."""
+    """How well every setting of every lap must be set to hold the land, by the rows of the error
+    budget that count with the zero used."""
     rows = job.budget.rows if job.budget is not None else ()
     return {
-        (row.source, cut.lap): row.needed
+        (row.setting, cut.lap): row.needed
         for row in rows
         for cut in job.plan.cuts
-        if row.lap in (None, cut.lap)
+        if row.lap in (None, cut.lap) and not row.is_instead
     }
 
 

@@ -52,7 +52,7 @@ def made(cutter: Keys, setup: Keys, **wheel: Any) -> Job:
 
 def moves_of(done: Job, lap: int, route: str) -> list[DialMove]:
     """The moves of one route of one lap."""
-    return [m for m in done.shop.touch_off if m.lap == lap and m.route == route]
+    return [m for m in done.shop.touch_off if m.lap == lap and route in m.routes]
 
 
 def start_of(done: Job, cut: Cut, over: DialMove, down: DialMove) -> complex:
@@ -100,7 +100,7 @@ def test_both_routes_end_at_the_same_apex(cutter: Keys, touch: str) -> None:
     done = made(cutter, {**FULL, "touch": touch})
     for cut in done.plan.cuts:
         routes = {route: moves_of(done, cut.lap, route) for route in ("top", "offset")}
-        assert next(move.route for move in done.shop.touch_off if move.lap == cut.lap) == touch
+        assert next(m.routes[0] for m in done.shop.touch_off if m.lap == cut.lap) == touch
         assert {route: down.zero for route, (_, down) in routes.items()} == {r: r for r in routes}
         assert routes["top"][0].zero != routes["offset"][0].zero
         for over, down in routes.values():
@@ -133,7 +133,7 @@ def test_the_other_hand_is_the_mirror_image(setup: Keys) -> None:
     }
     one, two = (made(single(), setup, rotation=r).shop.touch_off for r in HANDS)
     for left, right in zip(one, two, strict=True):
-        assert (left.zero, left.axis, left.route) == (right.zero, right.axis, right.route)
+        assert (left.zero, left.axis, left.routes) == (right.zero, right.axis, right.routes)
         assert left.amount == pytest.approx(right.amount, abs=1e-12)
         over = abs(left.vector.real) > abs(left.vector.imag) or left.zero in OVER
         assert right.direction == (swap[left.direction] if over else left.direction)
@@ -258,3 +258,24 @@ def test_a_second_zero_needs_something_to_measure() -> None:
     """Without width, flat or centre height both routes share the one zero that always works."""
     done = made(vee(), {})
     assert {moves_of(done, 1, route)[0].zero for route in ("top", "offset")} == {"both sides"}
+
+
+@pytest.mark.parametrize("cutter", [*CUTTERS, vee(45, sweep_diameter=30)])
+@pytest.mark.parametrize("setup", [{}, FULL, {"touch": "offset"}])
+def test_every_zero_stands_once(cutter: Keys, setup: Keys) -> None:
+    """One move for a zero of a lap, in the order of setting; programs get a whole route for each
+    zero of the infeed, an offset move and then an infeed move, that of `touch` first."""
+    done = made(cutter, setup)
+    moves = done.shop.touch_off
+    assert len({(move.lap, move.sets, move.zero) for move in moves}) == len(moves)
+    order = [(move.lap, ("offset", "infeed", "feed").index(move.sets)) for move in moves]
+    assert order == sorted(order)
+    touch = setup.get("touch", "top")
+    other = "offset" if touch == "top" else "top"
+    rows = done.as_dict()["touch_off"]
+    for cut in done.plan.cuts:
+        here = [(row["route"], row["sets"]) for row in rows if row["lap"] == cut.lap]
+        assert here[:4] == [(route, s) for route in (touch, other) for s in ("offset", "infeed")]
+        assert {route for route, _ in here[4:]} <= {"check"}
+        firsts = [m.routes for m in moves if m.lap == cut.lap and m.sets == "infeed"][:2]
+        assert firsts == [(touch,), (other,)]

@@ -15,6 +15,8 @@ from profilegen.reports.setting_words import (
     slotting_sections,
 )
 from profilegen.reports.sheet_words import Row
+from profilegen.reports.touchoff_rows import needs_of
+from tests.cutting.recut import Faults, made_by
 from tests.parts import Keys, job, ratchet, vee
 
 FLY: Keys = {"sweep_diameter": 30, "relief_angle": 11, "edge_thickness": 3.97}
@@ -104,3 +106,22 @@ def test_other_bores_are_told_where_they_lie() -> None:
     for cutters, bore in (((vee(),), {"kind": "round", "diameter": 6}), ((), bores[0][0])):
         made = job(ratchet(), *cutters, bore=bore)
         assert slotting_sections(made, figures_for(made.part)) == ()
+
+
+@pytest.mark.parametrize("touch", ["top", "offset"])
+def test_the_budget_told_is_that_of_the_zero_used(touch: str) -> None:
+    """The accuracy that the offset needs is the tolerance over what a wheel re-cut from that very
+    zero loses, shared among all that are set; table and words have the same."""
+    made = job(ratchet(), vee(), setup={"touch": touch})
+    (before, *_) = setting_sections(made, figures_for(made.part))
+    rows = {line.label: line.value for line in before.lines if isinstance(line, Row)}
+    assert made.budget is not None
+    step, is_top = 1e-4, touch == "top"
+    faults = [
+        Faults(offset=way) if is_top else Faults(offset_at_offset_zero=way) for way in (step, -step)
+    ]
+    up, down = (made_by(made, fault).land for fault in faults)
+    shares = sum(not row.is_instead and abs(row.effects.land) > 1e-9 for row in made.budget.rows)
+    needed = made.budget.tolerance / abs((up - down) / (2 * step)) / math.sqrt(shares)
+    assert float(rows["offset"].removesuffix(" mm")) == pytest.approx(needed, abs=1e-3)
+    assert needs_of(made)["offset", 1] == pytest.approx(needed, rel=1e-4)
