@@ -351,9 +351,8 @@ def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator
     if part.hub is None:
         other = "head" if frame.front == "free end" else "free end"
         text = (
-            "the wheel is plain, so turned over it is simply the other hand: setup.front may "
-            "as well be "
-            f'"{other}" with the other rotation'
+            "both faces are alike: turned over, it serves as the other hand, so setup.front may as "
+            f'well be "{other}" with the other rotation'
         )
         yield Finding("plain-wheel", "note", text, "setup.front")
     unused = part.setup.flat is not None and (

@@ -175,6 +175,25 @@ def body_side(wedge: Wedge, face: bool = True) -> float | None:
     return wedge.edge_top * math.tan(wedge.face_side if face else wedge.back_side)
 
 
+def second_zero_keys(part: Part, frame: Frame, cut: Cut) -> tuple[str, ...]:
+    """The keys that would give the offset of this cut one more zero.
+
+    A body_width does so for a wedge whose edge has no end of its own, a centre height for a cutter
+    at the side.
+    """
+    tool, keys = cut.tool, []
+    if (
+        isinstance(tool, Wedge)
+        and tool.face_side > SAME_ANGLE
+        and math.isinf(tool.body_width)
+        and math.isinf(tool.edge_length)
+    ):
+        keys.append("the cutter's body_width")
+    if part.setup.centre_height is None and frame.cutter_side != "above":
+        keys.append("setup.centre_height")
+    return tuple(keys)
+
+
 def _gauged_offset(centre: float, feeler: float, frame: Frame, cut: Cut) -> _Touch:
     """The height gauge over the cutter's upper side, under its flat, or level with its tip: there
     nothing touches, so no feeler counts."""
@@ -366,3 +385,8 @@ def levelled_face(space: Space) -> float | None:
     if space.face is None:
         return None
     return (space.face.tip.conjugate() * space.face.outward).imag
+
+
+def is_level(drop: float) -> bool:
+    """Whether a levelled face stands at axis height, within what a size is written to."""
+    return abs(drop) < 5e-7

@@ -17,6 +17,7 @@ from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
 from profilegen.reports.dividing import stop_lines
 from profilegen.reports.figures import Figures, figures_for
+from profilegen.reports.lap_words import formed
 from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
 from profilegen.wheels.wheel import Fact
 
@@ -141,10 +142,8 @@ def _cuts(job: Job, figures: Figures) -> Iterator[str]:
 
 
 def _one_cut(job: Job, cut: Cut, figures: Figures) -> Iterator[str]:
-    forms = "face and back at once" if cut.forms == "both" else f"the {cut.forms}s"
-    yield (
-        f"  {cut.tool.name}" + (f", lap {cut.lap}" if len(job.plan.cuts) > 1 else "") + f": {forms}"
-    )
+    lap = f", lap {cut.lap}" if len(job.plan.cuts) > 1 else ""
+    yield f"  {cut.tool.name}{lap}: {formed(cut)}"
     feeler = job.part.setup.feeler or 0.0
     rows = [
         ("Offset of the apex from the wheel axis", figures.both(_tidy(cut.offset))),

@@ -33,6 +33,7 @@ from profilegen.geometry.chain import circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
+from profilegen.reports.lap_words import formed
 from profilegen.reports.manner import CUTTER_GREY, LETTERS
 from profilegen.reports.zero_words import from_zero
 
@@ -177,5 +178,5 @@ def _edges(job: Job, room: Box, cut: Cut | None) -> Block:
 
 
 def _title(job: Job, cut: Cut | None) -> str:
-    lap = f"; lap {cut.lap}, the {cut.forms}s" if cut and len(job.plan.cuts) > 1 else ""
+    lap = f"; lap {cut.lap}, {formed(cut)}" if cut and len(job.plan.cuts) > 1 else ""
     return f"from the free end towards the head{lap}"

@@ -16,7 +16,7 @@ from profilegen.cutting.fit import Fit
 from profilegen.cutting.frame import OPPOSITE
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.shop import infeed_dial
-from profilegen.cutting.touchoff import infeed_from, shop_words
+from profilegen.cutting.touchoff import infeed_from, is_level, levelled_face, shop_words
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
@@ -31,6 +31,7 @@ from profilegen.reports.dividing import (
     way_taken,
 )
 from profilegen.reports.figures import Figures
+from profilegen.reports.lap_words import formed
 from profilegen.reports.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
 
 HEADINGS = (
@@ -164,7 +165,7 @@ def _way_round(job: Job) -> Iterator[Line]:
         "It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes
     )
     if job.part.hub is None:
-        yield "The wheel is plain: turned over it is simply the other hand."
+        yield "Both faces are alike: turned over, it serves as the other hand."
 
 
 def _zero(job: Job, figures: Figures) -> Iterator[Line]:
@@ -174,7 +175,7 @@ def _zero(job: Job, figures: Figures) -> Iterator[Line]:
     frame, touch = job.plan.frame, job.part.setup.touch
     yield f"Infeed runs {frame.infeed_words}; offset counts from the wheel axis."
     yield f"{top_zero(frame)} Draw back, then set the offset."
-    yield f"{offset_zero()} The same depth from both is the check."
+    yield f"{offset_zero()} Both lead to the same depth: set by one, check by the other."
     yield (
         f"Spindle off, by hand. Passes count {from_zero(touch)}. {feeler_line(job.part, figures)}"
     )
@@ -229,7 +230,7 @@ def _down(job: Job, figures: Figures) -> Iterator[Line]:
 def _lap(job: Job, cut: Cut) -> Iterator[Line]:
     """The lap that the next rows belong to, when there is more than one."""
     if len(job.plan.cuts) > 1:
-        yield f"Lap {cut.lap}, all {cut.forms}s:"
+        yield f"Lap {cut.lap}, {formed(cut)}:"
 
 
 def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
@@ -330,9 +331,7 @@ def _in_last_lap(job: Job) -> str:
     if len(job.plan.cuts) < 2:
         return ""
     last = job.plan.cuts[-1]
-    return (
-        f" in lap {last.lap}, the {last.forms}s, with the laps before it done there at full depth,"
-    )
+    return f" in lap {last.lap}, {formed(last)}, with the laps before it done there at full depth,"
 
 
 def _measure(job: Job, figures: Figures) -> Iterator[Line]:
@@ -352,15 +351,14 @@ def _measure(job: Job, figures: Figures) -> Iterator[Line]:
         yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
     else:
         yield Row("Root diameter, real material", figures.length(2 * left))
-    land, hook = wheel.fact("land", None), wheel.fact("hook_angle", None)
+    land, drop = wheel.fact("land", None), levelled_face(wheel.space)
     if land is not None:
         yield Row("Land, straight across", figures.length(land))
-    if hook:
-        side = "below" if hook > 0 else "above"
-        drop = figures.length(wheel.radius * abs(math.sin(hook)))
-        yield Row(f"Level face, looking up: {side} the axis by", drop)
-    elif hook == 0.0:
+    if drop is not None and is_level(drop):
         yield Row("Level face, looking up", "at axis height")
+    elif drop is not None:
+        side = "below" if drop > 0 else "above"
+        yield Row(f"Level face, looking up: {side} the axis by", figures.length(abs(drop)))
     over = gauges.feature("over_pins")
     if over is not None:
         nominal, low, high = gauge_words.sizes(over, figures)

@@ -20,12 +20,15 @@ from profilegen.cutting.shop import dial_of, infeed_dial, pass_on_dial
 from profilegen.cutting.touchoff import (
     DialMove,
     Zero,
+    is_level,
     levelled_face,
+    second_zero_keys,
     shop_words,
     turn_to_uncut_crest,
 )
 from profilegen.job import Job
 from profilegen.reports.figures import Figures
+from profilegen.reports.lap_words import felt, inked
 from profilegen.reports.zero_words import ZERO, from_zero
 from profilegen.units import MM_PER_INCH, Unit, format_length, format_number
 
@@ -156,10 +159,8 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     if is_fed and len(shop.plan.cuts) > 1:
         yield "X keeps its zero and its end from lap 1: a later lap finds the end face cut already."
     if sum(move.sets == "offset" and move.lap == 1 for move in shop.touch_off) == 1:
-        yield (
-            "The offset has one zero only: give the cutter's body_width, or setup.centre_height "
-            "for a cutter at the side, to have a second one."
-        )
+        keys = " or ".join(second_zero_keys(job.part, shop.plan.frame, shop.plan.cuts[0]))
+        yield "The offset has one zero only" + (f": {keys} gives a second one." if keys else ".")
     yield (
         "Its other zeros lead to the same place: read them as a check, and find out why if one "
         "differs."
@@ -232,7 +233,7 @@ def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
     drop = levelled_face(job.made.space)
     if drop is None or not job.plan.cuts:
         return
-    if abs(drop) < 5e-7:
+    if is_level(drop):
         yield "Check: a face turned level, looking up, stands at axis height."
         return
     side = "below" if drop > 0 else "above"
@@ -353,13 +354,11 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
     little = 0.0005 * float(MM_PER_INCH) if figures.unit == "in" else 0.01
     shift = math.degrees(little / job.made.radius)
     last = next(one for one in job.shop.passes if one.lap == 1 and one.kind == "finish")
-    both = cuts[0].forms == "both"
-    bears = "both flanks bear" if both else f"the {cuts[0].forms} bears on its edge"
     return (
         (
-            "If head or work slipped: spindle off, keep offset and infeed zeros. Ink a space of "
-            f"lap 1, turn the work free until it faces the cutter, and come in gently by hand "
-            f"until {bears}."
+            "If head or work slipped: spindle off, keep offset and infeed zeros. Ink "
+            f"{inked(cuts[0])}, turn the work free until it faces the cutter, and come in gently "
+            f"by hand until {felt(cuts[0])}."
         ),
         (
             f"Infeed in a finished space of lap 1, {from_zero(job.part.setup.touch)}",

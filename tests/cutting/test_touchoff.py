@@ -16,7 +16,7 @@ from shapely.geometry import Point
 from profilegen.cutting.engagement import engagement_of
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.shop import dial_of
-from profilegen.cutting.touchoff import DialMove, gauge_height, levelled_face
+from profilegen.cutting.touchoff import DialMove, gauge_height, levelled_face, second_zero_keys
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
 from tests.geometry.oracles import polygon
@@ -258,6 +258,29 @@ def test_a_second_zero_needs_something_to_measure() -> None:
     """Without width, flat or centre height both routes share the one zero that always works."""
     done = made(vee(), {})
     assert {moves_of(done, 1, route)[0].zero for route in ("top", "offset")} == {"both sides"}
+
+
+SLOT: Keys = {"name": "slot", "kind": "slot", "width": 0.8}
+
+
+@pytest.mark.parametrize("side", ["above", "behind", "in front"])
+@pytest.mark.parametrize("cutter", [vee(), vee(edge_length=4), double(12, 48), single(), SLOT])
+def test_a_second_zero_comes_from_the_keys_told(cutter: Keys, side: str) -> None:
+    """Each key that is told adds a zero of the offset, and the other one does not."""
+    setup: Keys = {"cutter_side": side, "accept": 5}
+    table = {
+        "cutter's body_width": ({"body_width": 7}, {}),
+        "centre_height": ({}, {"centre_height": 80}),
+    }
+
+    def zeros(more: Keys, keys: Keys) -> int:
+        done = made({**cutter, **more}, {**setup, **keys})
+        return sum(move.sets == "offset" and move.lap == 1 for move in done.shop.touch_off)
+
+    done = made(cutter, setup)
+    told = " ".join(second_zero_keys(done.part, done.plan.frame, done.plan.cuts[0]))
+    for key, (more, keys) in table.items():
+        assert (zeros(more, keys) > zeros({}, {})) == (key in told)
 
 
 @pytest.mark.parametrize("cutter", [*CUTTERS, vee(45, sweep_diameter=30)])

@@ -228,3 +228,34 @@ def test_a_later_lap_keeps_the_feed_of_lap_1() -> None:
 def _is_metal(shape: BaseGeometry, place: complex) -> bool:
     """Whether there is metal just inside a place of the rim."""
     return bool(shape.contains(Point(place.real * 0.9999, place.imag * 0.9999)))
+
+
+def test_a_lap_is_felt_again_in_plain_words() -> None:
+    """After a slip the sheet says what touches what: flank by flank, or both sides of a cut that
+    only the first of three laps made."""
+    for cutter, words in (
+        (vee(60), "until face and back both touch the cutter."),
+        (vee(45), "until the face lies along the cutter's edge."),
+        (vee(24, tip_radius=0.05), "Ink a space that only lap 1 has cut"),
+    ):
+        made = job(ratchet(), cutter)
+        text = " ".join(map(str, rows.pick_up(made, figures_for(made.part))))
+        assert words in text
+        assert "bear" not in text
+
+
+@pytest.mark.parametrize(
+    ("side", "cutter", "words"),
+    [
+        ("behind", vee(), "the cutter's body_width or setup.centre_height gives a second one."),
+        ("above", vee(), ": the cutter's body_width gives a second one."),
+        ("above", vee(edge_length=4), "The offset has one zero only."),
+    ],
+)
+def test_a_second_zero_is_promised_only_where_there_is_one(
+    side: str, cutter: Keys, words: str
+) -> None:
+    """The line names the keys that would give one, and none where none does."""
+    made = job(ratchet(), cutter, setup={"cutter_side": side})
+    told = " ".join(map(str, rows.where_zero(made, figures_for(made.part))))
+    assert words in told
