@@ -64,6 +64,7 @@ class Relief:
         tip_rise: how much farther out the tip runs for it, mm.
         angle_change: of the included angle at the tip for it, rad; None for curved edges.
         relief_change: of the working relief at the tip for it, rad; ahead gains it.
+        ground: the way of grinding that all of it holds for.
     """
 
     clears: bool | None = None
@@ -76,6 +77,7 @@ class Relief:
     tip_rise: float | None = None
     angle_change: float | None = None
     relief_change: float | None = None
+    ground: Ground | None = None
 
 
 def relief_for(
@@ -197,7 +199,9 @@ def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...]) -> Relief:
         return Relief()
     cutter = found[1]
     sizes = (cutter.relief_angle, cutter.edge_thickness, cutter.sweep_diameter)
-    return relief_for(edges_of(wheel, cuts, cutter.relief_ground), *sizes, cutter.edge_ahead)
+    ground = cutter.relief_ground
+    told = relief_for(edges_of(wheel, cuts, ground), *sizes, cutter.edge_ahead)
+    return told if told == Relief() else replace(told, ground=ground)
 
 
 def edges_of(wheel: Wheel, cuts: tuple[Cut, ...], ground: Ground) -> tuple[Edge, ...]:
@@ -295,7 +299,9 @@ def standing_tool_cautions(cutter: CutterTable) -> tuple[str, ...]:
 def relief_as_dict(relief: Relief) -> dict[str, Any]:
     """Relief as JSON has it: mm and degrees, null where the cutter says too little.
 
-    The last three keys are for an edge `off_line` mm off the spindle's radius line.
+    The three `..._off_line` keys are for an edge that is `off_line` mm off the spindle's radius
+    line; `relief_ground` is the way of grinding that all of it holds for, as the part file names
+    it.
     """
 
     def degrees(angle: float | None) -> float | None:
@@ -312,4 +318,5 @@ def relief_as_dict(relief: Relief) -> dict[str, Any]:
         "tip_rise_off_line": relief.tip_rise,
         "angle_change_off_line": degrees(relief.angle_change),
         "relief_change_off_line": degrees(relief.relief_change),
+        "relief_ground": relief.ground,
     }

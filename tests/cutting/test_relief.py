@@ -160,6 +160,21 @@ def test_says_what_the_cutter_lets_it(missing: str) -> None:
     assert {key for key in answers.values() if told[key] is not None} == {answers[missing]}
 
 
+def test_the_way_of_grinding_is_told_with_what_holds_for_it() -> None:
+    """Programs read which of the two bodies was swept: the one of the cutter, or the usual one;
+    the limits differ between them for a vee with much relief."""
+    keys = {**FLY, "relief_angle": 14}
+    told = [
+        job(ratchet(), vee(60, **keys, **more)).as_dict()["relief"]
+        for more in ({}, {"relief_ground": "round"}, {"relief_ground": "flanks"})
+    ]
+    usual, one, other = (each.pop("relief_ground") for each in told)
+    assert (one, other) == ("round", "flanks")
+    assert usual in (one, other)
+    assert told[0] == told[(one, other).index(usual) + 1]
+    assert told[1] != told[2]
+
+
 def test_nothing_known_is_all_null() -> None:
     """A plain cutter, or none, says nothing of its relief."""
     assert job(ratchet()).relief == Relief()
