@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from profilegen.cutting.budget import Budget
     from profilegen.cutting.compare import Each
     from profilegen.cutting.dividing.bore_stops import BoreStops
+    from profilegen.cutting.trial import Land, Trial
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
 
@@ -244,6 +245,38 @@ def gauges_of(job: Job) -> Gauges:
     from profilegen.gauging.gauges import gauges_for
 
     return gauges_for(job.part, job.wheel, job.made, job.plan.cuts)
+
+
+def trial_of(job: Job, lands: tuple[Land, ...]) -> Trial:
+    """What lands measured on trial cuts say, by the steps of the part's dial, its feeler, and the
+    limits of the land and of the run-out that gauge and sheet tell.
+
+    Raises:
+        CannotMakeError: a land that no depth of this geometry leaves.
+        ValueError: no cuts or no lands.
+    """
+    from profilegen.cutting.trial import trial_for
+    from profilegen.cutting.trial_dial import step_of
+
+    return trial_for(
+        job.made,
+        job.plan.cuts,
+        lands,
+        step_of(job.part),
+        feeler=job.part.setup.feeler or 0.0,
+        tolerance=_land_deviations(job),
+        run_out_limit=job.run_out_limit,
+    )
+
+
+def _land_deviations(job: Job) -> tuple[float, float]:
+    """Least and greatest deviation of the land, mm, as `gauge` tells its limits."""
+    from profilegen.cutting.budget import LAND_TOLERANCE
+
+    land = gauges_of(job).feature("land")
+    if land is None:
+        return LAND_TOLERANCE
+    return land.limits.low - land.limits.nominal, land.limits.high - land.limits.nominal
 
 
 def _of_the_blank(job: Job) -> tuple[Finding, ...]:

@@ -22,8 +22,8 @@ from profilegen.errors import CannotMakeError, InputError, Problem, refused
 if TYPE_CHECKING:
     from profilegen.cutting.touchoff import InfeedZero
     from profilegen.cutting.trial import Land, Limits, Trial
+    from profilegen.cutting.trial_dial import DialStand
     from profilegen.job import Job
-    from profilegen.reports.trial_text import Dial
     from profilegen.units import Unit
 
 MOST_LANDS = 1000
@@ -81,6 +81,8 @@ def trial(
     Cut three neighbouring spaces short, measure the lands between them straight across the crest,
     and give them. A bare size is in the part's unit.
     """
+    from profilegen.job import trial_of
+
     _refuse_asking(file, lands)
     part = opened(file)
     unit = part.units
@@ -88,7 +90,7 @@ def trial(
     job = solved(replace(part, **look))
     _needs_cuts(job, file)
     found = tuple(_land(job, unit, text) for text in lands[:MOST_LANDS])
-    told = _worked(job, found or _asked(job, unit))
+    told = trial_of(job, found or _asked(job, unit))
     reading = None if dial is None else _dial(job, told, dial, unit, zero)
     if not lands and dial is None:
         reading = _asked_dial(job, told, unit, zero)
@@ -123,38 +125,7 @@ def _needs_cuts(job: Job, file: str) -> None:
         )
 
 
-def _worked(job: Job, lands: tuple[Land, ...]) -> Trial:
-    from profilegen.cutting.dials import travel_per_division
-    from profilegen.cutting.shop import infeed_dial
-    from profilegen.cutting.trial import STEP, trial_for
-
-    dial = infeed_dial(job.part)
-    step = travel_per_division(dial) if dial else STEP[job.part.units]
-    feeler = job.part.setup.feeler or 0.0
-    cuts, tolerance = job.plan.cuts, _tolerance(job)
-    return trial_for(
-        job.made,
-        cuts,
-        lands,
-        step,
-        feeler=feeler,
-        tolerance=tolerance,
-        run_out_limit=job.run_out_limit,
-    )
-
-
-def _tolerance(job: Job) -> tuple[float, float]:
-    """Least and greatest deviation of the land, mm, as `gauge` tells its limits."""
-    from profilegen.cutting.budget import LAND_TOLERANCE
-    from profilegen.job import gauges_of
-
-    land = gauges_of(job).feature("land")
-    if land is None:
-        return LAND_TOLERANCE
-    return land.limits.low - land.limits.nominal, land.limits.high - land.limits.nominal
-
-
-def _tell(job: Job, told: Trial, reading: Dial | None, as_json: bool) -> None:
+def _tell(job: Job, told: Trial, reading: DialStand | None, as_json: bool) -> None:
     if as_json:
         from profilegen.cutting.trial import trial_as_dict
         from profilegen.output.json_text import json_text
@@ -238,38 +209,20 @@ def _other_unit(where: str, text: str, unit: Unit, what: str) -> Problem:
     )
 
 
-def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None) -> Dial:
-    """The dial; a bare reading is in its own unit, or else in the part's.
-
-    It counts from the zero named on the line, else in `[setup] touch`, else from the one that fits
-    the land better.
+def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None) -> DialStand:
+    """Where the dial stands; a bare reading is in its own unit, or else in the part's.
 
     Raises:
         InputError: it is no size, or in doubt between the units.
     """
-    from profilegen.cutting.dials import marked, travel_shown
-    from profilegen.cutting.shop import infeed_dial, infeed_direction
-    from profilegen.reports.trial_text import Dial, nearest_zero
+    from profilegen.cutting.trial_dial import dial_marked, dial_unit, is_of_other_unit, stand_of
 
-    table, setup = infeed_dial(job.part), job.part.setup
-    if table is not None and table.unit is not None:
-        unit = table.unit
-    shows = 1.0 if table is None else marked(table)
-    figure = _size("--dial", text, unit)
-    travel = figure / shows
-    factor = 1 / 25.4 if unit == "in" else 25.4
-    low, high = sorted((told.dial_from_offset, told.dial_from_top))
-    fits = low / 2 < travel * factor < 2 * high
-    if _is_bare(text) and fits and not low / 4 < travel < 4 * high:
-        raise InputError(_other_unit("--dial", text, unit, "the infeed of these cuts"))
-    if zero is None and "touch" in setup.model_fields_set:
-        zero = setup.touch
-    if table is None or table.per_turn is None:
-        return Dial(travel, zero or nearest_zero(told, travel), shows)
-    zero = zero or setup.touch
-    near = told.dial_from_top if zero == "top" else told.dial_from_offset
-    gone = travel_shown(table, figure, near, infeed_direction(job.shop))
-    return Dial(gone, zero, shows, in_turns=True)
+    part = replace(job.part, units=unit)
+    own = dial_unit(part)
+    figure = _size("--dial", text, own)
+    if _is_bare(text) and is_of_other_unit(told, figure / dial_marked(part), own):
+        raise InputError(_other_unit("--dial", text, own, "the infeed of these cuts"))
+    return stand_of(part, job.shop, told, figure, zero)
 
 
 def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
@@ -294,7 +247,7 @@ def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
     return tuple(lands)
 
 
-def _asked_dial(job: Job, told: Trial, unit: Unit, zero: InfeedZero | None) -> Dial | None:
+def _asked_dial(job: Job, told: Trial, unit: Unit, zero: InfeedZero | None) -> DialStand | None:
     """The dial from standard input, or None for an empty line."""
     while line := _line("infeed dial as it stands now, or an empty line"):
         try:

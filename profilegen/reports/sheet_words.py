@@ -10,14 +10,13 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from profilegen.cutting.dials import travel_per_division
 from profilegen.cutting.dividing.index_plan import degrees_text
 from profilegen.cutting.fit import Fit
 from profilegen.cutting.frame import OPPOSITE
 from profilegen.cutting.poses import Cut, root_left
-from profilegen.cutting.shop import infeed_dial
 from profilegen.cutting.touchoff import infeed_from, is_level, levelled_face, shop_words
 from profilegen.cutting.trial import trial_table
+from profilegen.cutting.trial_dial import table_step_of
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job, gauges_of
@@ -47,9 +46,6 @@ HEADINGS = (
     "Cautions",
     "As it came out",
 )
-
-TRIAL_STEP = {"mm": 0.05, "in": 0.0508}
-"""mm. Of infeed between rows of the trial table: 0.05 mm, or two thou."""
 
 EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 """What the lands say of the setting."""
@@ -300,7 +296,7 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         f"Cut {spaces} short of depth{_in_last_lap(job)} and measure the {lands} lands between "
         "them; the infeed still to go is then"
     )
-    rows = list(trial_table(job.made, cuts, _trial_step(job)))
+    rows = list(trial_table(job.made, cuts, table_step_of(job.part)))
     if len({round(land, 6) for _, land in rows}) < 2:
         yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
         return
@@ -308,15 +304,6 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         words = "too deep" if remaining < 0 else "to go"
         yield Row(f"land {figures.length(land)}", f"{figures.length(abs(remaining))} {words}")
     yield "Between rows take a share in proportion."
-
-
-def _trial_step(job: Job) -> float:
-    """Infeed from row to row, mm: whole divisions of the infeed's dial where the part names it."""
-    usual, dial = TRIAL_STEP[job.part.units], infeed_dial(job.part)
-    if dial is None:
-        return usual
-    travel = travel_per_division(dial)
-    return max(1, round(usual / travel)) * travel
 
 
 def _trial_spaces(teeth: int) -> tuple[str, str]:

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from profilegen.cutting.dials import dialled
 from profilegen.cutting.shop import infeed_dial, infeed_direction
-from profilegen.cutting.touchoff import InfeedZero, infeed_from
+from profilegen.cutting.touchoff import infeed_from
 from profilegen.cutting.trial import RunOut, Trial
+from profilegen.cutting.trial_dial import DialStand
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.reports.columns import columns, paragraph
@@ -21,31 +21,7 @@ from profilegen.reports.touchoff_rows import dial_words
 from profilegen.reports.zero_words import from_zero
 
 
-@dataclass(frozen=True, slots=True)
-class Dial:
-    """The infeed dial.
-
-    Attributes:
-        travel: of the slide, mm, from the dial's zero to where it stands now.
-        zero: the zero of the sheet that it counts from.
-        marked: what the dial shows for 1 mm of travel: 2 when it reads diameters.
-        in_turns: whether the part says how far a turn goes, so that turns and the dial's own figure
-            are told.
-    """
-
-    travel: float
-    zero: InfeedZero
-    marked: float = 1.0
-    in_turns: bool = False
-
-
-def nearest_zero(trial: Trial, travel: float) -> InfeedZero:
-    """The zero whose infeed the dial is nearer to; the offset zero where both fit alike."""
-    top, offset = abs(travel - trial.dial_from_top), abs(travel - trial.dial_from_offset)
-    return "top" if top < offset else "offset"
-
-
-def trial_text(job: Job, trial: Trial, dial: Dial | None = None) -> str:
+def trial_text(job: Job, trial: Trial, dial: DialStand | None = None) -> str:
     """The whole answer in the part's unit, ending with the action to take."""
     figures = figures_for(job.part)
     lines = [f"{job.part.title}: trial cuts"]
@@ -112,7 +88,7 @@ def _share(done: float, whole: float, figures: Figures) -> str:
     return f"{figures.length(done)} of {figures.length(whole)}"
 
 
-def _dial_words(job: Job, trial: Trial, dial: Dial, figures: Figures) -> str:
+def _dial_words(job: Job, trial: Trial, dial: DialStand, figures: Figures) -> str:
     real = trial.dial_from_top if dial.zero == "top" else trial.dial_from_offset
     out = dial.travel - real
     stands = _on_dial(job, dial, dial.travel, figures)
@@ -160,7 +136,7 @@ def _high_spot(job: Job, found: RunOut) -> int:
     return round(found.high_spot / job.made.angular_pitch) % job.made.teeth + 1
 
 
-def _action(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> tuple[str, ...]:
+def _action(job: Job, trial: Trial, dial: DialStand | None, figures: Figures) -> tuple[str, ...]:
     """What to do, a paragraph for each step."""
     if trial.expected < trial.allowed[0] - SAME_POINT and trial.is_too_deep:
         return (_spoilt(trial, figures),)
@@ -171,7 +147,7 @@ def _action(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> tupl
     return (_depth(job, trial, dial, figures),)
 
 
-def _on_dial(job: Job, dial: Dial, travel: float, figures: Figures) -> str:
+def _on_dial(job: Job, dial: DialStand, travel: float, figures: Figures) -> str:
     """Where the infeed dial stands after a travel, mm: in turns where the part tells of them."""
     table = infeed_dial(job.part)
     if table is None or not dial.in_turns:
@@ -180,7 +156,7 @@ def _on_dial(job: Job, dial: Dial, travel: float, figures: Figures) -> str:
     return f'"{dial_words(found, table, math.inf, figures)}"'
 
 
-def _depth(job: Job, trial: Trial, dial: Dial | None, figures: Figures) -> str:
+def _depth(job: Job, trial: Trial, dial: DialStand | None, figures: Figures) -> str:
     if trial.is_too_deep:
         return (
             f"Feed in no more: the land is already {figures.length(trial.target - trial.mean)} "

@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from profilegen.cutting.gap import land_left, sides
 from profilegen.cutting.poses import Cut, posed_cut
 from profilegen.cutting.profile import Profile
+from profilegen.cutting.touchoff import InfeedZero
 from profilegen.cutting.trial import (
     Land,
     land_per_radius,
@@ -24,10 +25,11 @@ from profilegen.cutting.trial import (
     trial_for,
     trial_table,
 )
+from profilegen.cutting.trial_dial import stand_of, step_of, table_step_of
 from profilegen.errors import CannotMakeError
 from profilegen.geometry.chain import chain, circle
 from profilegen.geometry.moves import Move, moved
-from profilegen.job import Job
+from profilegen.job import Job, trial_of
 from tests.cutting.straight import land_at
 from tests.cutting.test_budget import lands_of_a_wobbling_blank
 from tests.cutting.test_cut_by_boolean import polygon
@@ -304,3 +306,57 @@ def test_trial_needs_cuts_and_lands() -> None:
         trial_for(made.wheel, made.plan.cuts, ())
     with pytest.raises(ValueError, match="needs cuts and lands"):
         trial_for(made.wheel, (), (Land(0.5),))
+
+
+@pytest.mark.parametrize(
+    ("dial", "step", "rows"),
+    [
+        (None, 0.01, 0.05),
+        ({"division": 0.02}, 0.02, 0.04),
+        ({"division": 0.04, "reads": "diameter"}, 0.02, 0.04),
+        ({"division": 0.2}, 0.2, 0.2),
+    ],
+)
+def test_sheet_and_command_count_in_the_same_steps(
+    dial: dict[str, Any] | None, step: float, rows: float
+) -> None:
+    """The correction is whole divisions of the infeed's dial, and so are the rows of the table on
+    the sheet; a dial that reads diameters is marked twice its travel."""
+    setup = {"dials": {"y": dial}} if dial else {}
+    made = job(ratchet(), vee(), setup=setup)
+    told = trial_of(made, (Land(0.62),))
+    assert told.step == step_of(made.part) == pytest.approx(step)
+    assert table_step_of(made.part) == pytest.approx(rows)
+    assert told.to_feed / step == pytest.approx(round(told.to_feed / step))
+
+
+@pytest.mark.parametrize("key", [None, "top", "offset"])
+@pytest.mark.parametrize("named", [None, "top", "offset"])
+def test_the_zero_of_a_dial(key: InfeedZero | None, named: InfeedZero | None) -> None:
+    """As named, else as the part has it, else the one that fits the land better."""
+    made = job(ratchet(hook_angle=5), vee(), setup={"touch": key} if key else {})
+    told = trial_of(made, (Land(0.62),))
+    for figure, fits in ((told.dial_from_top, "top"), (told.dial_from_offset, "offset")):
+        stand = stand_of(made.part, made.shop, told, figure, named)
+        assert (stand.zero, stand.travel) == (named or key or fits, figure)
+
+
+def test_a_figure_of_a_dial_with_turns_is_found_by_the_land() -> None:
+    """0.4 of a turn of 2 mm is 0.4 or 2.4 or 4.4 mm: the one that the land says; with numbers that
+    fall, the rest of the turn."""
+    for increases, part_of_turn in (("towards the operator", 0.4), ("towards the column", 1.6)):
+        table = {"division": 0.02, "per_turn": 2, "increases": increases}
+        made = job(ratchet(hook_angle=5), vee(), setup={"dials": {"y": table}, "touch": "top"})
+        told = trial_of(made, (Land(0.62),))
+        stand = stand_of(made.part, made.shop, told, 0.4)
+        assert (stand.travel - part_of_turn) % 2 == pytest.approx(0, abs=1e-12)
+        assert abs(stand.travel - told.dial_from_top) <= 1
+        assert stand.in_turns
+
+
+def test_the_limits_of_the_land_are_those_of_gauge() -> None:
+    """The trial allows what the part's tolerance gives the land, as gauge tells it."""
+    made = job(ratchet(), vee(), tolerance={"land": "+0.03 -0.01"})
+    told = trial_of(made, (Land(0.62),))
+    low, high = told.allowed
+    assert [low - told.target, high - told.target] == pytest.approx([-0.01, 0.03])

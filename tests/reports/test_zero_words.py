@@ -15,6 +15,7 @@ from shapely.geometry import Point
 from profilegen.cutting.compare import compared_cutters
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.trial import Land, trial_for
+from profilegen.cutting.trial_dial import DialStand
 from profilegen.drawing.marks import Sheet, Text
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
@@ -25,7 +26,7 @@ from profilegen.reports.figures import figures_for
 from profilegen.reports.sheet import setup_sheets
 from profilegen.reports.sheet_words import Row, sections
 from profilegen.reports.touchoff_rows import pass_table, shift_table, touch_table
-from profilegen.reports.trial_text import Dial, trial_text
+from profilegen.reports.trial_text import trial_text
 from profilegen.reports.zero_words import ZERO
 from tests.geometry.oracles import polygon
 from tests.parts import Keys, job, ratchet, single, vee
@@ -65,7 +66,7 @@ def everything(done: Job) -> str:
     lines += [text for sheet in setup_sheets(done) for text in texts(sheet)]
     lines += texts(compare_sheet(done, matches))
     told = trial_for(done.made, done.plan.cuts, (Land(0.6),), feeler=done.part.setup.feeler or 0)
-    lines += [trial_text(done, told, Dial(1.0, zero)) for zero in ZERO]
+    lines += [trial_text(done, told, DialStand(1.0, zero)) for zero in ZERO]
     return "\n".join(lines)
 
 
