@@ -2,8 +2,8 @@
 the later laps stand, and the stops that the first page has no room for.
 
 Owns where they stand: the tables one below the other over the whole width, the words in columns
-below, then how the bore is made, the later laps, the stops beside or below. What does not fit goes
-on to a further page.
+below, then the later laps, the stops beside or below, and last how the bore is made. What does not
+fit goes on to a further page.
 """
 
 from __future__ import annotations
@@ -73,11 +73,10 @@ def further_blocks(
     if said:
         _tables(pages, job, figures, room)
         _words(pages, said, room, _wanted(job, labels, room))
-    beside = _bore(pages, job, figures, room)
-    if job.plan.cuts[1:]:
-        beside = _later_laps(pages, job, figures, room)
+    beside = _later_laps(pages, job, figures, room)
     if labels:
         _stops(pages, job, labels, room, beside)
+    _bore(pages, job, figures, room)
     return tuple(together(page.blocks) for page in pages if page.blocks)
 
 
@@ -90,21 +89,18 @@ def _tables(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
         _fill(pages, title, (titles, rows), room)
 
 
-def _bore(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Box | None:
-    """How a bore that is not round is made right to the teeth, with its picture below; the room
-    beside the picture."""
+def _bore(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
+    """How a bore that is not round is made right to the teeth, with its picture below."""
     said, found = slotting_sections(job, figures), job.bore_stops
     if not said or found is None:
-        return None
+        return
     wanted = (LATER_LAPS + GAP, SMALLEST_LATER_LAPS + GAP)
     _words(pages, said, room, wanted, wanted[-1])
     page = pages[-1]
     low = max(room.y0, page.top - LATER_LAPS)
     box = Box(room.x0, low, room.centre.real, page.top)
     page.blocks.append(pictured(box, slot_view(job, found, figures, box.grown(-2.0))))
-    beside = Box(box.x1 + GAP, low, room.x1, page.top)
     page.top = low - GAP
-    return beside
 
 
 def _wanted(job: Job, labels: tuple[str, ...], room: Box) -> tuple[float, ...]:
@@ -145,9 +141,10 @@ def _leaving(said: tuple[Section, ...], room: Box, wanted: Sequence[float]) -> W
 
 
 def _later_laps(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Box | None:
-    """The set-up views of the laps after the first, one at least, side by side; the room beside a
-    single one."""
+    """The set-up views of the laps after the first, side by side; the room beside a single one."""
     later = job.plan.cuts[1:]
+    if not later:
+        return None
     if pages[-1].top - room.y0 < SMALLEST_LATER_LAPS:
         pages.append(_Page(room.y1))
     page, wide = pages[-1], room.width / max(2, len(later))
@@ -163,16 +160,18 @@ def _later_laps(pages: list[_Page], job: Job, figures: Figures, room: Box) -> Bo
 def _stops(
     pages: list[_Page], job: Job, labels: tuple[str, ...], room: Box, beside: Box | None
 ) -> None:
-    """The stops beside a picture or below everything, or on pages of their own."""
+    """The stops beside a later lap or below everything, or on pages of their own."""
     below = replace(room, y1=max(pages[-1].top, room.y0))
     for box in (beside, below) if beside else (below,):
         for size in TICK_SIZES:
             laid = _ticked(job, labels, size, box)
             if laid.height <= box.height:
                 pages[-1].blocks.append(laid.block)
+                pages[-1].top = min(pages[-1].top, box.y1 - laid.height - GAP)
                 return
     for run in stop_grid.pages(labels, TICK_SIZES[0], room):
-        pages.append(_Page(room.y1, [_ticked(job, run, TICK_SIZES[0], room).block]))
+        laid = _ticked(job, run, TICK_SIZES[0], room)
+        pages.append(_Page(room.y1 - laid.height - GAP, [laid.block]))
 
 
 def _ticked(job: Job, labels: tuple[str, ...], size: float, box: Box) -> Laid:

@@ -245,7 +245,7 @@ def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]
                 "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
             )
             yield Row("A land is off by up to", figures.length(index.mm(index.spread.spacing)))
-    where = "at the end of the PDF" if ticked_elsewhere else "below"
+    where = "on a later page of the PDF" if ticked_elsewhere else "below"
     yield f"Tick them {where}: {_tick_unit(job)}."
 
 

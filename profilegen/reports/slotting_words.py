@@ -150,13 +150,13 @@ def _readings(job: Job, found: BoreStops, figures: Figures) -> Iterator[Line]:
 
 
 def _reading(name: str, stop: BoreStop, figures: Figures) -> tuple[str, str]:
-    """What the hardware shows at a place, its angle with the name; the angle where it shows none,
-    or is a dial in degrees."""
+    """What the hardware shows at a place, beside its angle; the angle, beside its name, where there
+    is no hardware, and of a dial in degrees what that shows."""
     angle = f"{degrees_text(stop.wanted, figures.decimal, 3)}°"
     if stop.reading is None:
         return name, angle
     reading = marked(stop.reading, figures.decimal)
-    return (name if "°" in reading else f"{name.removeprefix('Corner ')}: {angle}"), reading
+    return (name if "°" in reading else angle), reading
 
 
 def _travel_lines(slotting: Slotting, pilot: float, figures: Figures) -> Iterator[Line]:

@@ -314,6 +314,30 @@ def test_every_lap_has_its_set_up_view(side: str, front: str, head: str) -> None
         assert overlaps(sheet.boxes) == ()
 
 
+KEYED: Keys = {"kind": "keyed", "diameter": 8, "key_width": 2, "key_depth": 1}
+
+
+@pytest.mark.parametrize("cutter", [vee(), single(40)])
+@pytest.mark.parametrize("teeth", [16, 60, 200])
+@pytest.mark.parametrize("bore", [{"kind": "square", "across_flats": 6}, KEYED])
+def test_the_bore_comes_last(bore: Keys, teeth: int, cutter: Keys) -> None:
+    """How it is made stands behind laps and stops, and on nothing: on the last page, with the
+    picture of its first place, few stops or many."""
+    wheel = ratchet(teeth=teeth, outside_diameter=120, land=0.5, hook_angle=5)
+    made = job(wheel, cutter, bore=bore, dividing={"kind": "motor", "steps": 12000})
+    first, *rest = setup_sheets(made)
+    said = [" ".join(labels(sheet)) for sheet in rest]
+    assert ["from above, the free end up" in one for one in said] == [False] * (len(said) - 1) + [
+        True
+    ]
+    assert "on the cutter line" in said[-1]
+    assert "locked against turning" in said[-1]
+    for sheet in (first, *rest):
+        assert overlaps(sheet.boxes) == ()
+        page = Box(0, 0, sheet.width, sheet.height)
+        assert all(page.holds(box) for box in sheet.boxes)
+
+
 @pytest.mark.parametrize("teeth", [14, 16, 20, 24])
 def test_few_stops_stay_on_the_first_page_of_letter_paper(teeth: int) -> None:
     """Before the stops move to a further page the pictures give way a little."""
@@ -343,7 +367,7 @@ def test_the_stops_are_told_with_their_unit(teeth: int, dividing: Keys | None, u
     if teeth == 12:
         assert f"Tick them below: {unit}." in said
     else:
-        assert f"Tick them at the end of the PDF: {unit}." in said
+        assert f"Tick them on a later page of the PDF: {unit}." in said
         assert f"Stops: {unit}" in [label for sheet in rest for label in labels(sheet)]
 
 

@@ -177,8 +177,8 @@ class Printed:
     is_counter_clockwise: bool
 
 
-PLACE = re.compile("(Corner [1-6]|[1-6]|Keyway|Flat)(:|$)")
 DEGREE = "\N{DEGREE SIGN}"
+PLACE = re.compile(rf"(Corner [1-6]|Keyway|Flat|[0-9.]+{DEGREE})$")
 ANGLE = re.compile(rf"\d+\.\d+{DEGREE}")
 
 
