@@ -119,11 +119,11 @@ def _place_lines(job: Job, found: BoreStops) -> Iterator[Line]:
     """Where a tool stands to the corners, the keyway or the flat of a bore that is made another way
     than by the corner tool."""
     frame = job.plan.frame
-    line = upright_words(frame)
+    line, each = upright_words(frame), "the" if len(found.stops) == 1 else "each"
     if frame.cutter_side == "above":
         line = f"up, or {line} with the head tilted up until the free end looks up"
     yield (
-        f"With the work still gripped as it was cut the readings from stop 1 bring the "
+        f"With the work still gripped as it was cut the readings from stop 1 bring {each} "
         f"{found.place} to the side that the toothing cutter came in from: {line}. Stand the tool "
         "there."
     )
