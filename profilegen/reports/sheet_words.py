@@ -371,6 +371,8 @@ def _bore(job: Job, figures: Figures) -> Iterator[Line]:
                 yield Row("Form", figures.fact(fact))
         elif not (fact.key == "corner_radius" and fact.value == 0.0):
             yield Row(fact.label, figures.fact(fact))
+    if job.bore_stops is not None:
+        yield "Its place at the head, from stop 1: on the last page of the PDF."
     for ring in job.part.holes:
         yield Row(
             f"{ring.count} holes Ø {figures.length(ring.diameter)}",

@@ -329,6 +329,7 @@ def test_the_bore_comes_last(bore: Keys, teeth: int, cutter: Keys) -> None:
     said = [" ".join(labels(sheet)) for sheet in rest]
     assert "from above, the free end up" in said[-1]
     assert not any("from above, the free end up" in one for one in said[:-1])
+    assert "on the last page of the PDF." in " ".join(labels(first))
     assert "on the cutter line" in said[-1]
     assert "locked against turning" in said[-1]
     for sheet in (first, *rest):
