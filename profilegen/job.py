@@ -7,6 +7,7 @@ Refuses text for people and files.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +17,7 @@ from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.shop import Shop, shop_for
+from profilegen.cutting.tools import form_findings
 from profilegen.errors import CannotMakeError, Finding, InputError, refused
 from profilegen.geometry.measure import area, length
 from profilegen.wheels.solve import solve
@@ -80,12 +82,10 @@ class Job:
     def budget(self) -> Budget | None:
         """How far each setting error moves the land, by the zero that `[setup] touch` names; None
         without cuts."""
-        from profilegen.cutting.budget import LAND_TOLERANCE, budget_for
+        from profilegen.cutting.budget import budget_for
+        from profilegen.cutting.land_tolerance import land_tolerance
 
-        table = self.part.tolerance
-        given = table.land if table is not None else None
-        tolerance = given.deviations if given is not None else None
-        limits, zero = tolerance or LAND_TOLERANCE, self.part.setup.touch
+        limits, zero = land_tolerance(self.part, self.made), self.part.setup.touch
         return budget_for(self.made, self.plan.cuts, limits, zero)
 
     @property
@@ -211,7 +211,7 @@ def _findings(job: Job) -> tuple[Finding, ...]:
     made = (*job.wheel.findings, *job.nominal.findings, *job.shop.findings)
     if job.part.blank.run_out is not None:
         made = (*made, *run_out_findings(job.part, job.run_out_limit))
-    found = (*made, *_of_the_blank(job), *spun, *_of_the_pin(job))
+    found = (*made, *_of_the_blank(job), *spun, *_of_the_pin(job), *_of_other_tables(job))
     drawer = job.part.cutters_from
     return tuple(_in_drawer(one, drawer) for one in found) if drawer else found
 
@@ -271,12 +271,24 @@ def trial_of(job: Job, lands: tuple[Land, ...]) -> Trial:
 
 def _land_deviations(job: Job) -> tuple[float, float]:
     """Least and greatest deviation of the land, mm, as `gauge` tells its limits."""
-    from profilegen.cutting.budget import LAND_TOLERANCE
+    from profilegen.cutting.land_tolerance import land_tolerance
 
     land = gauges_of(job).feature("land")
     if land is None:
-        return LAND_TOLERANCE
+        return land_tolerance(job.part, job.made)
     return land.limits.low - land.limits.nominal, land.limits.high - land.limits.nominal
+
+
+def _of_other_tables(job: Job) -> Iterator[Finding]:
+    """What other commands would stop at: cutters that are not set up and whose own wheel cannot be
+    made; and what stands in the file for nothing."""
+    for cutter in job.part.cutters:
+        if cutter.kind == "form" and cutter.name != job.plan.cutter:
+            yield from form_findings(cutter)
+    if job.part.tolerance is not None:
+        from profilegen.gauging.asked import unused_tolerances
+
+        yield from unused_tolerances(job.part, job.wheel)
 
 
 def _of_the_blank(job: Job) -> tuple[Finding, ...]:

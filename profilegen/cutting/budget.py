@@ -20,16 +20,15 @@ from dataclasses import dataclass, replace
 from typing import Any, Final, Literal, TypeAlias
 
 from profilegen.cutting.gap import Exit, sides
+from profilegen.cutting.land_tolerance import tighter_side
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.touchoff import InfeedZero, touch_place
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.part.allowance import LAND
 from profilegen.wheels.wheel import Wheel
-
-LAND_TOLERANCE: Final = (-0.05, 0.10)
-"""mm, common practice, no published source: of the land when the part gives none."""
 
 USUAL: Final[dict[str, float]] = {
     "infeed": 0.03,
@@ -143,7 +142,7 @@ class _Change:
 def budget_for(
     wheel: Wheel,
     cuts: tuple[Cut, ...],
-    tolerance: tuple[float, float] = LAND_TOLERANCE,
+    tolerance: tuple[float, float] = LAND,
     zero: InfeedZero = "top",
 ) -> Budget | None:
     """The error budget of a wheel's cuts; None without cuts, or when a cutter is no wedge.
@@ -159,7 +158,7 @@ def budget_for(
     pair = sides(wheel, cuts)
     if pair is None:
         return None
-    tight = min(abs(side) for side in tolerance if side) if any(tolerance) else 0.0
+    tight = tighter_side(*tolerance)
     found, instead = list(_sources(wheel, cuts, pair)), INSTEAD[zero]
     shares = [one for one in found if one[0] not in instead and abs(one[2].land) > 1e-9]
     rows = [

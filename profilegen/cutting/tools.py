@@ -54,6 +54,15 @@ def tools_for(cutter: CutterTable) -> tuple[Wedge, ...] | tuple[Profile, ...]:
             return ways_round(cutter)
 
 
+def form_findings(cutter: CutterTable) -> tuple[Finding, ...]:
+    """Why the wheel of a form cutter cannot be made; nothing where it can."""
+    try:
+        tools_for(cutter)
+    except CannotMakeError as refusal:
+        return refusal.findings
+    return ()
+
+
 def mirrored(edge: Chain) -> Chain:
     """The edge of a cutter turned the other way round."""
     return reverse(moved(edge, Move(turn=-1.0 + 0j, flip=True)))

@@ -16,12 +16,12 @@ from typing import Any, Literal
 import numpy as np
 
 from profilegen.cutting.blank import GREATEST_RUN_OUT
-from profilegen.cutting.budget import LAND_TOLERANCE
 from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.touchoff import infeed_from
 from profilegen.errors import CannotMakeError, Finding
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
+from profilegen.part.allowance import LAND
 from profilegen.units import MM_PER_INCH, Unit, both_units
 from profilegen.wheels.wheel import Wheel
 
@@ -214,7 +214,7 @@ def trial_for(
     step: float = STEP["mm"],
     *,
     feeler: float = 0.0,
-    tolerance: tuple[float, float] = LAND_TOLERANCE,
+    tolerance: tuple[float, float] = LAND,
     run_out_limit: float = GREATEST_RUN_OUT,
 ) -> Trial:
     """What lands measured on trial cuts say about the last lap, earlier laps being at depth.

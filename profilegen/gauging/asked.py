@@ -10,11 +10,11 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
-from profilegen.errors import InputError, Problem
+from profilegen.errors import Finding, InputError, Problem, Remedy
 from profilegen.gauging.bores import bore_features
 from profilegen.gauging.gauges import gauges_for, span_teeth
-from profilegen.gauging.limits import limits_of
 from profilegen.part.allowance import INSIDE
+from profilegen.part.limits import limits_of
 
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
@@ -52,6 +52,19 @@ def _sizes(part: Part, wheel: Wheel) -> Iterator[tuple[str, float]]:
         size = getattr(part.bore, key.removeprefix("bore_"), None)
         if size is not None:
             yield key, size
+
+
+def unused_tolerances(part: Part, wheel: Wheel) -> Iterator[Finding]:
+    """Each tolerance of a feature that this part has not, and so is used nowhere."""
+    if part.tolerance is None:
+        return
+    has = {key for key, _ in _sizes(part, wheel)} | {"general"}
+    has |= {key for key in ("space_angle", "hook_angle") if wheel.fact(key, None) is not None}
+    for key in type(part.tolerance).model_fields:
+        if key not in has and getattr(part.tolerance, key) is not None:
+            where, text = f"tolerance.{key}", f"this part has no {key.replace('_', ' ')}"
+            advice = f"{text} to have a tolerance, so it is used nowhere: take out {where}"
+            yield Finding("tolerance-unused", "caution", advice, where, remedy=Remedy(where, None))
 
 
 def _told_by(ask: Callable[[], object]) -> tuple[Problem, ...]:

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.errors import Finding
-from profilegen.gauging.limits import limits_of
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.part.limits import limits_of
 from profilegen.wheels.say import Say
 from profilegen.wheels.wheel import Wheel
 

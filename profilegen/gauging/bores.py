@@ -14,8 +14,8 @@ from profilegen.errors import InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.drills import Pilot, pilots, usual_pilot
 from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.limits import Limits, is_given, limits_of
 from profilegen.gauging.slotting import STEP, Slotting, slotting_for
+from profilegen.part.limits import Limits, is_given, limits_of
 
 if TYPE_CHECKING:
     from profilegen.part.base import BoreTable

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from profilegen.gauging.limits import Limits
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.part.limits import Limits
 
 
 @dataclass(frozen=True, slots=True)

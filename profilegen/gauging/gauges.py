@@ -21,7 +21,6 @@ from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.feature import Feature, combined
 from profilegen.gauging.lands import Lands, lands_of
-from profilegen.gauging.limits import Limits, angle_limits, limits_of
 from profilegen.gauging.pin_sizes import choose_pin, pin_name
 from profilegen.gauging.pins import (
     BadPin,
@@ -35,6 +34,7 @@ from profilegen.gauging.pins import (
 )
 from profilegen.gauging.varied import deepest
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.part.limits import Limits, angle_limits, limits_of
 from profilegen.wheels.say import Say
 from profilegen.wheels.solve import resolve_for_blank
 from profilegen.wheels.wheel import Wheel

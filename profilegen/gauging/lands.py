@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from profilegen.errors import InputError, Problem
 from profilegen.gauging import spans
 from profilegen.gauging.feature import combined
-from profilegen.gauging.limits import Limits, is_given, limits_of
 from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.part.limits import Limits, is_given, limits_of
 from profilegen.wheels.say import Say
 from profilegen.wheels.solve import Hold
 from profilegen.wheels.wheel import Space, Wheel

@@ -1,7 +1,7 @@
 """`[gauge]` and `[tolerance]`: over what the wheel is measured, and within which limits.
 
 Owns the keys; each key of `[tolerance]` is the name of a feature as `profilegen gauge` lists it.
-Refuses what a tolerance amounts to (`gauging`).
+Refuses what a tolerance amounts to at a size (`limits`).
 """
 
 from __future__ import annotations

@@ -281,6 +281,10 @@ CODES: Final[dict[str, str]] = {
         "Neither tip radius nor tip flat is given, so the tip is taken as sharp, which none "
         "is. The infeed comes out too small. Measure the tip."
     ),
+    "tolerance-unused": (
+        "A tolerance is given for a feature that this part does not have, so nothing goes by it. "
+        "Take it out, or give the part the feature."
+    ),
     "tooth-slender": (
         "The tooth is thinner somewhere below its crest than at it, like a hook with a neck, "
         "and breaks there. Less hook makes it stouter."

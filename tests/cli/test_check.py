@@ -107,3 +107,43 @@ def test_the_outside_diameter_is_told_once_in_both_units(shop: Path, verb: str) 
     assert (done.stdout + done.stderr).count("1.4961 in") == 1
     assert "1.4961 in" in done.stdout
     assert "1.4961 in" in run(verb, "take-up-ratchet.toml", "--json").stderr
+
+
+BAD_FORM = """
+[[cutter]]
+name = "mate's form"
+kind = "form"
+[cutter.of]
+kind = "ratchet"
+teeth = 30
+outside_diameter = 38
+thickness = 4
+space_angle = 60
+land = 9
+"""
+
+
+def test_a_form_cutter_that_is_not_set_up_is_checked_too(shop: Path) -> None:
+    """What `cutters` refuses `check` refuses, though another cutter is set up."""
+    path = shop / "take-up-ratchet.toml"
+    assert run("check", path.name).exit_code == 0
+    path.write_text(path.read_text(encoding="utf-8") + BAD_FORM, encoding="utf-8")
+    done = run("check", path.name, "--json")
+    assert done.exit_code == run("cutters", path.name).exit_code == 3
+    told = [one for one in json.loads(done.stdout)["findings"] if one["severity"] == "refused"]
+    assert [one["code"] for one in told] == ["space-gone"]
+    assert "mate's form" in told[0]["message"]
+    assert told[0]["remedy"] is None
+
+
+def test_a_tolerance_of_a_feature_that_is_not_there_is_told(shop: Path) -> None:
+    """It would be used nowhere without a word; taken out, nothing is said."""
+    path = shop / "take-up-ratchet.toml"
+    before = path.read_text(encoding="utf-8")
+    path.write_text(before + '\n[tolerance]\nkey_width = "P9"\n', encoding="utf-8")
+    done = run("check", path.name, "--json")
+    assert done.exit_code == 0
+    found = [
+        one for one in json.loads(done.stdout)["findings"] if one["code"] == "tolerance-unused"
+    ]
+    assert [one["remedy"] for one in found] == [{"key": "tolerance.key_width", "value": None}]

@@ -13,8 +13,9 @@ import numpy as np
 import pytest
 
 from profilegen.cutting.budget import ANGULAR, INSTEAD, SETTING, USUAL, BudgetRow, budget_for
+from profilegen.cutting.land_tolerance import land_tolerance, may_lose
 from profilegen.errors import CannotMakeError
-from profilegen.job import Job
+from profilegen.job import Job, gauges_of
 from tests.cutting.recut import Faults, leaves, made_by
 from tests.parts import double, job, ratchet, single, vee
 
@@ -317,6 +318,35 @@ def test_tolerance_of_the_part_counts() -> None:
     """The land's own tolerance takes the place of the usual one."""
     made = job(ratchet(), vee(), tolerance={"land": "+0.2 -0.02"})
     assert made.as_dict()["budget"]["land_tolerance"] == pytest.approx(0.02)
+
+
+@pytest.mark.parametrize(
+    ("given", "low", "high"),
+    [
+        (None, -0.05, 0.10),
+        ("+0.2 -0.02", -0.02, 0.2),
+        ("0.03", -0.03, 0.03),
+        ("h11", -0.06, 0.0),
+        ("js11", -0.03, 0.03),
+        ("ISO 2768-c", -0.2, 0.2),
+    ],
+)
+def test_budget_stops_and_gauge_go_by_one_tolerance_of_the_land(
+    given: str | None, low: float, high: float
+) -> None:
+    """Plus and minus, a class or the usual: the error budget, the stops and the limits of the gauge
+    are of the same deviations (IT11 to 3 mm is 60 um, ISO 286-1; 0.5 to 3 mm of class c is 0.2,
+    ISO 2768-1). Of limits that end at the nominal half the range is to be spent."""
+    tables = {} if given is None else {"tolerance": {"land": given}}
+    made = job(ratchet(land=0.6), vee(), **tables)
+    assert made.budget is not None
+    assert land_tolerance(made.part, made.made) == pytest.approx((low, high))
+    may = min(-low, high) if low < 0 < high else (high - low) / 2
+    assert may_lose(made.part, made.made) == pytest.approx(may)
+    assert made.budget.tolerance == pytest.approx(may)
+    land = gauges_of(made).feature("land")
+    assert land is not None
+    assert (land.limits.low - 0.6, land.limits.high - 0.6) == pytest.approx((low, high))
 
 
 def test_laps_have_settings_of_their_own() -> None:

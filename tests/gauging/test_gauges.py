@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from profilegen.errors import InputError
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.limits import Limits
 from profilegen.gauging.pins import over_pins, pin_centre
 from profilegen.job import gauges_of
+from profilegen.part.limits import Limits
 from tests.parts import Keys, job, ratchet, single, vee
 
 SQUARE = {"kind": "square", "across_flats": 6, "corner_radius": 0.15}

@@ -11,8 +11,8 @@ import math
 import pytest
 
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.limits import Limits
 from profilegen.job import Job, gauges_of
+from profilegen.part.limits import Limits
 from tests.parts import Keys, job, ratchet, vee
 
 INCH = 25.4

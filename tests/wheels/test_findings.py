@@ -127,6 +127,16 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(ratchet(teeth=30, hook_angle=10, space_angle=60, land=0.3)),
     ),
     ("bore-breaks-out", tables(bore=bore("round", diameter=23)), tables(bore=ROUND)),
+    (
+        "tolerance-unused",
+        tables(tolerance={"key_width": "P9"}),
+        tables(tolerance={"land": "0.05"}),
+    ),
+    (
+        "tolerance-unused",
+        tables(bore=ROUND, tolerance={"across_flats": "H11"}),
+        tables(bore=ROUND, tolerance={"bore_diameter": "H7"}),
+    ),
     ("size-unit", tables(ratchet(outside_diameter=1.5748)), tables(ratchet(outside_diameter=40))),
     ("size-unit", tables(ratchet(thickness=0.1575)), tables(ratchet(thickness=4))),
     (
@@ -368,6 +378,7 @@ NO_CURE_NEEDED = {
     "cutter-soft",
     "cutter-usable",
     "metal-hardened",
+    "tolerance-unused",
 }
 """Codes whose message names a thing to do and no value."""
 
@@ -394,6 +405,7 @@ def test_where_is_a_key_of_the_part_file(code: str, bad: Keys, good: Keys) -> No
         "setup",
         "blank",
         "material",
+        "tolerance",
     }
     assert found.message
     assert not found.message.endswith(".")

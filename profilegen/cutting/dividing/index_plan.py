@@ -25,13 +25,11 @@ from profilegen.cutting.dividing.ways import (
     laps_by,
     round_the_wheel,
 )
+from profilegen.part.allowance import LAND
 from profilegen.units import DecimalMark, format_quotient, nearest_whole
 
 if TYPE_CHECKING:
     from profilegen.wheels.wheel import Rotation
-
-LAND_TOLERANCE = 0.05
-"""mm that a land may be off when the part gives no tolerance of it. No published source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +89,7 @@ class IndexPlan:
     spread: Spread
     starts: Laps
     turn: Rotation = "counter-clockwise"
-    may_lose: float = LAND_TOLERANCE
+    may_lose: float = min(-LAND[0], LAND[1])
     allowed: bool = False
     part_teeth: int | None = None
 

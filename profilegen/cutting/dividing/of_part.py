@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.dividing.index_plan import LAND_TOLERANCE, IndexPlan, index_plan
+from profilegen.cutting.dividing.index_plan import IndexPlan, index_plan
 from profilegen.cutting.dividing.laps import Laps, approach, laps_of
 from profilegen.cutting.dividing.spread import Lands
 from profilegen.cutting.dividing.ways import Way, ways_for
 from profilegen.cutting.dividing.would_do import Wanted
+from profilegen.cutting.land_tolerance import may_lose
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
@@ -56,11 +57,12 @@ def plan_of(
     laps = _laps(part, wheel, frame, cuts if own else ())
     given = table.way if table is not None and own else None
     key, number = ("dividing.way", given) if way is None else ("--way", way)
-    ways = _ways(table, Wanted(count, laps, wheel.radius, may_lose(part)))
+    may = may_lose(part, wheel)
+    ways = _ways(table, Wanted(count, laps, wheel.radius, may))
     plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
     turn = approach(part, frame)
     part_teeth = None if own else wheel.teeth
-    return replace(plan, turn=turn, may_lose=may_lose(part), part_teeth=part_teeth)
+    return replace(plan, turn=turn, may_lose=may, part_teeth=part_teeth)
 
 
 def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:
@@ -134,14 +136,3 @@ def _chosen(ways: tuple[Way, ...], number: int | None, key: str) -> Way | None:
         allowed = listed if ways else "only with [dividing] in the part file"
         raise InputError(Problem(key, "there is no such way", str(number), allowed, hint=LISTED))
     return ways[number - 1]
-
-
-def may_lose(part: Part) -> float:
-    """What a land may be off its nominal width by what the stops are off, mm: the lesser of what
-    `[tolerance]` lets it lose and gain, half the range of limits that leave the nominal out, or the
-    usual."""
-    given = part.tolerance.land if part.tolerance else None
-    if given is None or given.deviations is None:
-        return LAND_TOLERANCE
-    low, high = given.deviations
-    return min(-low, high) if low < 0 < high else (high - low) / 2

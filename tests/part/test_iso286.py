@@ -11,7 +11,8 @@ from collections.abc import Callable
 
 import pytest
 
-from profilegen.gauging.iso286 import (
+from profilegen.part.allowance import GRADES, HOLES, SHAFTS
+from profilegen.part.iso286 import (
     FUNDAMENTAL,
     IT,
     UP_TO,
@@ -19,7 +20,6 @@ from profilegen.gauging.iso286 import (
     deviations,
     standard_tolerance,
 )
-from profilegen.part.allowance import GRADES, HOLES, SHAFTS
 
 SIZES = (3, 6, 10, 18, 30, 50)
 """mm. The upper ends of the first six ranges, each still in its range."""

@@ -13,15 +13,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from profilegen.errors import InputError, Problem
-from profilegen.gauging import iso286, iso2768
-from profilegen.gauging.iso286 import NoClass
-from profilegen.part.allowance import Allowance
+from profilegen.part import iso286, iso2768
+from profilegen.part.allowance import LAND, Allowance
+from profilegen.part.iso286 import NoClass
 
 if TYPE_CHECKING:
     from profilegen.part.measuring import Tolerance
-
-LAND: Final = (-0.05, 0.10)
-"""mm. Default deviations of the land."""
 
 HOOK: Final = math.radians(1.0)
 """rad. Default tolerance of the hook angle, plus and minus."""
@@ -70,16 +67,29 @@ def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limi
             leaves nothing of it.
     """
     given: Allowance | None = getattr(tolerance, feature, None)
+    low, high, source = deviations_of(tolerance, feature, nominal)
+    if given is not None and nominal + low <= 0:
+        text = "this tolerance leaves nothing of the size"
+        allowed = "a lower deviation that is smaller than the size itself"
+        raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
+    is_default = given is None and not _is_asked(tolerance, source)
+    return Limits(nominal, nominal + low, nominal + high, source, is_default)
+
+
+def deviations_of(
+    tolerance: Tolerance | None, feature: str, nominal: float
+) -> tuple[float, float, str]:
+    """Lower and upper deviation of a length, mm, and the words for them: as given, or the default,
+    which takes half of a size at most.
+
+    Raises:
+        InputError: a class that the part file names has no value at this size.
+    """
+    given: Allowance | None = getattr(tolerance, feature, None)
     if given is not None:
-        low, high, source = _of_length(given, feature, nominal)
-        if nominal + low <= 0:
-            text = "this tolerance leaves nothing of the size"
-            allowed = "a lower deviation that is smaller than the size itself"
-            raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
-        return Limits(nominal, nominal + low, nominal + high, source, False)
+        return _of_length(given, feature, nominal)
     low, high, source = _default(tolerance, feature, nominal)
-    low, high = max(nominal / 2, nominal + low), nominal + high
-    return Limits(nominal, low, high, source, not _is_asked(tolerance, source))
+    return max(-nominal / 2, low), high, source
 
 
 def angle_limits(

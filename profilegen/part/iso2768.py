@@ -12,7 +12,7 @@ import math
 from bisect import bisect_left
 from typing import Final
 
-from profilegen.gauging.iso286 import NoClass
+from profilegen.part.iso286 import NoClass
 
 LEAST: Final = 0.5
 """mm. Smaller sizes have no general tolerance."""

@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from profilegen.gauging.iso286 import NoClass
-from profilegen.gauging.iso2768 import angle, linear, radius
+from profilegen.part.iso286 import NoClass
+from profilegen.part.iso2768 import angle, linear, radius
 
 
 @pytest.mark.parametrize(

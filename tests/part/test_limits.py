@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from profilegen.errors import InputError
-from profilegen.gauging.limits import limits_of
 from profilegen.gauging.spans import across_corners
+from profilegen.part.limits import limits_of
 from profilegen.part.measuring import Tolerance
 from profilegen.units import Unit
 from tests.parts import part, ratchet
