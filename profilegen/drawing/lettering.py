@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import cmath
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -55,6 +56,8 @@ class Glyph:
 
 def clean(string: str) -> str:
     """The string as it can be lettered: composed, breaks as spaces, controls gone."""
+    if string.isascii() and string.isprintable():
+        return string
     spaced = "".join(" " if c.isspace() and c != "\xa0" else c for c in string)
     kept = (
         c
@@ -72,7 +75,13 @@ def lettered(string: str, bold: bool = False) -> str:
 
 def text_width(string: str, size: float, bold: bool = False) -> float:
     """Advance width of a string in mm, `size` mm being the height of its capitals."""
-    return sum(glyph(c, bold).advance for c in clean(string)) * size / CAPITALS
+    return _advance(string, bold) * size / CAPITALS
+
+
+@lru_cache(maxsize=4096)
+def _advance(string: str, bold: bool) -> int:
+    """Advance width of a string, font units."""
+    return sum(glyph(c, bold).advance for c in clean(string))
 
 
 def em_size(size: float) -> float:
@@ -102,13 +111,27 @@ def text_box(text: Text) -> Box:
 
 def outline(text: Text) -> tuple[Piece, ...]:
     """The outline of a whole text, mm on the page; curves are quadratic, as in the font."""
-    step = cmath.exp(1j * text.turn) * text.size / CAPITALS
-    at, pieces = text_start(text), list[Piece]()
+    return tuple(
+        (verb, tuple(start + z for z in zs))
+        for character, start in glyph_starts(text)
+        for verb, zs in glyph_outline(character, text.size, text.turn, text.bold)
+    )
+
+
+def glyph_starts(text: Text) -> Iterator[tuple[str, complex]]:
+    """Each character of a text with the place where it starts on the baseline, mm on the page."""
+    step, at = cmath.exp(1j * text.turn) * text.size / CAPITALS, text_start(text)
     for character in clean(text.string):
-        drawn = glyph(character, text.bold)
-        pieces += [(verb, tuple(at + z * step for z in zs)) for verb, zs in drawn.pieces]
-        at += drawn.advance * step
-    return tuple(pieces)
+        yield character, at
+        at += glyph(character, text.bold).advance * step
+
+
+@cache
+def glyph_outline(character: str, size: float, turn: float, bold: bool) -> tuple[Piece, ...]:
+    """The outline of one character, mm from its start on the baseline, turned by `turn` rad."""
+    step = cmath.exp(1j * turn) * size / CAPITALS
+    pieces = glyph(character, bold).pieces
+    return tuple((verb, tuple(z * step for z in zs)) for verb, zs in pieces)
 
 
 def lacks(string: str, bold: bool = False) -> tuple[str, ...]:

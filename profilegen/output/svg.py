@@ -1,17 +1,19 @@
 """Sheets as SVG, in millimetres throughout.
 
-Owns the translation of marks to SVG through svgwrite, with presentation attributes only: no style
-sheet, no marker, pattern, link or transform, which renderers drop or read differently. Texts are
-drawn as outlines, with their string as `aria-label`. Same sheet, same bytes. Refuses decisions.
+Marks become SVG through svgwrite, with presentation attributes only: no style sheet, marker,
+pattern or transform, which renderers drop or read differently. Lettering is outlines: each
+character is drawn once for its size, face and direction, and used wherever it stands; the string of
+a text is its `aria-label`. Same sheet, same bytes.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
-from profilegen.drawing.lettering import clean, outline
-from profilegen.drawing.marks import Fill, Mark, Sheet, Stroke, Text
+from profilegen.drawing.lettering import Piece, clean, glyph_outline, glyph_starts
+from profilegen.drawing.marks import Fill, Sheet, Stroke, Text
 from profilegen.geometry.chain import Contour, Curve
 from profilegen.output.arcs import Step, is_flat, steps
 from profilegen.output.numbers import BLACK, grey_colour, number
@@ -19,8 +21,8 @@ from profilegen.output.numbers import BLACK, grey_colour, number
 if TYPE_CHECKING:
     from svgwrite import Drawing
 
-LETTER_PLACES = 3
-"""Decimals of a mm inside lettering: a micrometre, which keeps the file small."""
+LETTER_PLACES = 2
+"""Decimals of a mm in lettering: a quarter of a printer's dot, which keeps the file small."""
 
 _FLAT = 0.5e-4
 """mm. An arc that rises no more than this vanishes in the rounding and is written as a line."""
@@ -41,13 +43,52 @@ def svg_bytes(sheet: Sheet) -> bytes:
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
     )
     drawing.set_desc(title=clean(sheet.title))
-    names = dict[str, int]()
+    names, letters = dict[str, int](), _Letters(drawing)
     for mark in sheet.marks:
+        if isinstance(mark, Text):
+            letters.write(mark, sheet.height, _named(mark.name, names))
+            continue
         path, attributes = _drawn(mark, sheet.height)
         if path:
             attributes |= _named(mark.name, names)
             drawing.add(_path(drawing, path, attributes))
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.tostring()}\n'.encode()
+
+
+class _Letters:
+    """The characters of one drawing: each is defined when it is first used."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        self._drawing = drawing
+        self._known: dict[tuple[str, float, float, bool], str] = {}
+
+    def write(self, text: Text, height: float, attributes: dict[str, str]) -> None:
+        """Add a text as a group of used characters; nothing where there is nothing to see."""
+        group = self._drawing.g()
+        group.attribs.update(attributes)
+        group.attribs.update({"fill": BLACK, "aria-label": clean(text.string), "role": "img"})
+        for character, start in glyph_starts(text):
+            name = self._name(character, text)
+            if name:
+                use = self._drawing.use(f"#{name}")
+                use.attribs["x"] = number(start.real, LETTER_PLACES)
+                use.attribs["y"] = number(height - start.imag, LETTER_PLACES)
+                group.add(use)
+        if group.elements:
+            self._drawing.add(group)
+
+    def _name(self, character: str, text: Text) -> str:
+        """The id of a character at this size, face and direction; empty where it has no ink."""
+        key = (character, text.size, text.turn, text.bold)
+        if key not in self._known:
+            pieces = glyph_outline(character, text.size, text.turn, text.bold)
+            name = f"c{len(self._known)}" if pieces else ""
+            if pieces:
+                path = self._drawing.path(d=_letter(pieces))
+                path.attribs["id"] = name
+                self._drawing.defs.add(path)
+            self._known[key] = name
+        return self._known[key]
 
 
 def _path(drawing: Drawing, path: str, attributes: dict[str, str]) -> Any:
@@ -64,7 +105,7 @@ def _named(name: str, names: dict[str, int]) -> dict[str, str]:
     return {"id": name if names[name] == 1 else f"{name}-{names[name]}"}
 
 
-def _drawn(mark: Mark, height: float) -> tuple[str, dict[str, str]]:
+def _drawn(mark: Stroke | Fill, height: float) -> tuple[str, dict[str, str]]:
     """Path data and attributes of a mark; empty data when there is nothing to see."""
     match mark:
         case Stroke():
@@ -72,9 +113,6 @@ def _drawn(mark: Mark, height: float) -> tuple[str, dict[str, str]]:
         case Fill():
             rule = {"fill": grey_colour(mark.grey), "fill-rule": "evenodd"}
             return _curves(mark.contours, height), rule
-        case Text():
-            label = {"aria-label": clean(mark.string), "role": "img"}
-            return _letters(mark, height), {"fill": BLACK} | label
 
 
 def _pen(mark: Stroke) -> dict[str, str]:
@@ -110,11 +148,19 @@ def _step(step: Step, height: float) -> str:
     return f"A{radius} {radius} 0 0 {flag} {_point(step.end, height)}"
 
 
-def _letters(text: Text, height: float) -> str:
-    return " ".join(
-        _VERBS[verb] + " ".join(_point(z, height, LETTER_PLACES) for z in points)
-        for verb, points in outline(text)
-    )
+def _letter(pieces: Iterable[Piece]) -> str:
+    """Path data of one character from its start on the baseline, every step from the one before.
+
+    Places are rounded before they are told apart, so that no error adds up.
+    """
+    begin, at, steps = 0j, 0j, list[str]()
+    for verb, points in pieces:
+        ends = [complex(round(z.real, LETTER_PLACES), round(z.imag, LETTER_PLACES)) for z in points]
+        told = " ".join(_point(z - at, 0.0, LETTER_PLACES) for z in ends)
+        steps.append(_VERBS[verb].lower() + re.sub(r"(?<!\d)0\.", ".", told))
+        at = ends[-1] if ends else begin
+        begin = at if verb == "move" else begin
+    return "".join(steps).replace(" -", "-")
 
 
 def _point(at: complex, height: float, places: int = 4) -> str:

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilegen.drawing.lettering import clean
+from profilegen.drawing.lettering import clean, outline
 from profilegen.drawing.marks import Sheet, Text, line, stroke
 from profilegen.geometry.chain import chain, circle
 from profilegen.output.svg import svg_bytes
@@ -35,15 +35,56 @@ def test_root_is_in_millimetres() -> None:
 
 
 def test_only_plain_paths() -> None:
-    """A sheet is paths with presentation attributes: no style, link, transform, marker, pattern."""
+    """A sheet is paths, and characters used where they stand: no style, transform, marker."""
     root = tree(page())
     kinds = {element.tag.removeprefix(NAME) for element in root.iter()}
-    assert kinds == {"svg", "title", "defs", "path"}
-    used = {key for element in root.iter(f"{NAME}path") for key in element.attrib}
-    assert used <= {
-        "d", "id", "fill", "fill-rule", "stroke", "stroke-width", "stroke-linejoin",
-        "stroke-dasharray", "aria-label", "role",
+    assert kinds == {"svg", "title", "defs", "path", "g", "use"}
+    attributes = {
+        "path": {"d", "id", "fill", "fill-rule", "stroke", "stroke-width", "stroke-linejoin",
+                 "stroke-dasharray"},
+        "g": {"id", "fill", "aria-label", "role"},
+        "use": {"x", "y", "{http://www.w3.org/1999/xlink}href"},
     }  # fmt: skip
+    for kind, allowed in attributes.items():
+        assert {key for each in root.iter(NAME + kind) for key in each.attrib} <= allowed
+
+
+def test_a_character_is_drawn_once() -> None:
+    """A character of one size, face and direction is defined once, however often it stands."""
+    twice = Sheet(50, 50, tuple(Text(complex(5, y), "noon noon") for y in (10, 20)))
+    root = tree(twice)
+    assert len(list(root.iter(f"{NAME}path"))) == len(set("no"))
+    assert len(list(root.iter(f"{NAME}use"))) == 2 * len("noonnoon")
+
+
+@pytest.mark.parametrize("size", [1.8, 10.5, 40.0])
+@pytest.mark.parametrize("turn", [0.0, 0.5, np.pi / 2])
+def test_lettering_is_the_outline(size: float, turn: float) -> None:
+    """What is drawn is the outline of the text to half a hundredth of a millimetre a step."""
+    text = Text(20 + 30j, "0.8 Ø %a8", size=size, turn=turn)
+    root = tree(Sheet(200, 200, (text,)))
+    defined = {path.get("id"): _ends(path.get("d") or "") for path in root.iter(f"{NAME}path")}
+    drawn = [
+        complex(float(use.get("x", "")), 200 - float(use.get("y", ""))) + end.conjugate()
+        for use in root.iter(f"{NAME}use")
+        for end in defined[use.get("{http://www.w3.org/1999/xlink}href", "")[1:]]
+    ]
+    wanted = [points[-1] for _, points in outline(text) if points]
+    assert np.abs(np.array(drawn) - np.array(wanted)).max() < 0.0142
+
+
+def _ends(data: str) -> list[complex]:
+    """Where every step of relative path data ends."""
+    begin, at, ends = 0j, 0j, list[complex]()
+    for verb, rest in re.findall(r"([mlqz])([^mlqz]*)", data):
+        figures = [float(f) for f in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", rest)]
+        if verb == "z":
+            at = begin
+            continue
+        at += complex(*figures[-2:])
+        begin = at if verb == "m" else begin
+        ends.append(at)
+    return ends
 
 
 def test_colours_are_greys() -> None:
@@ -76,7 +117,7 @@ def test_numbers_are_plain() -> None:
 def test_strings_are_found_by_label() -> None:
     """The string of every text is its label, and the document's title its title."""
     root = tree(page())
-    labels = [element.get("aria-label") for element in root.iter(f"{NAME}path")]
+    labels = [element.get("aria-label") for element in root.iter(f"{NAME}g")]
     assert "Ø 38 ±0.02, 12° 30′ <&\"> 'Žč'" in labels
     assert root.findtext(f"{NAME}title") == 'Ratchet <&"> no. 1'
 
@@ -92,8 +133,8 @@ def test_any_words_make_a_readable_file(title: str, words: str) -> None:
     """Markup, emoji, line breaks, control characters in titles and texts: still one XML file."""
     root = tree(Sheet(210, 297, (Text(20 + 20j, words),), (), title))
     assert (root.findtext(f"{NAME}title") or "") == clean(title)
-    path = root.find(f"{NAME}path")
-    assert path is None or path.get("aria-label") == clean(words)
+    text = root.find(f"{NAME}g")
+    assert text is None or text.get("aria-label") == clean(words)
 
 
 def test_infinite_numbers_are_refused() -> None:
