@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     )
     from profilegen.job import Job, job_for
     from profilegen.output.registry import Kind, Options, Paper, Version, build
+    from profilegen.part.load import load
     from profilegen.part.part import Part
-    from profilegen.part.reading import load
 
 __version__ = "0.1.0"
 
@@ -40,7 +40,7 @@ _HOMES = {
     "Version": "output.registry",
     "build": "output.registry",
     "job_for": "job",
-    "load": "part.reading",
+    "load": "part.load",
 }
 
 __all__ = [

@@ -8,27 +8,31 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from profilegen.cutting.blank import run_out_findings, run_out_limit
-from profilegen.cutting.drawn import with_drawn_cutters
+from profilegen.cutting.from_drawer import with_drawn_cutters
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
-from profilegen.cutting.shop import Shop, shop_for
 from profilegen.cutting.tools import form_findings
+from profilegen.dividing.of_part import indexed
 from profilegen.errors import CannotMakeError, Finding, InputError, refused
+from profilegen.forms.solve import solve
+from profilegen.forms.wheel import Size, Wheel
 from profilegen.geometry.measure import area, length
-from profilegen.wheels.solve import solve
-from profilegen.wheels.wheel import Fact, Wheel
+from profilegen.setting.blank import run_out_findings
+from profilegen.setting.setting import Setting, setting_for
 
 if TYPE_CHECKING:
     from profilegen import Kind, Paper, Version
     from profilegen.cutting.budget import Budget
     from profilegen.cutting.compare import Each
-    from profilegen.cutting.dividing.bore_stops import BoreStops
+    from profilegen.cutting.taken import Taken
     from profilegen.cutting.trial import Land, Trial
+    from profilegen.dividing.bore_stops import BoreStops
+    from profilegen.dividing.index_plan import IndexPlan
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
 
@@ -36,49 +40,120 @@ SCHEMA = 1
 """Of the dictionary; it grows when a key changes its meaning, not when one is added."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Job:
-    """One part and everything computed from it.
+    """One part and everything computed from it; what costs time is worked out once, when it is
+    first asked for.
 
     Attributes:
-        part: the validated file.
+        part: the validated file, with the cutters that it is made by.
         wheel: what is wanted.
-        nominal: how it is cut from the print's blank: what is drawn over the outline.
-        shop: what the machine is set by, on the measured blank where there is one.
-        findings: of the wheel first, then of set-up, blank and machine, of the cutter spun, of the
-            pin.
+        print_plan: how it is cut from the print's blank: what is drawn over the outline.
+        setting: what the machine is set by, on the measured blank where there is one.
+        each: how the cutters of a drawer are tried, as `map` does or on many cores.
     """
 
     part: Part
     wheel: Wheel
-    nominal: Plan
-    shop: Shop
-    findings: tuple[Finding, ...] = ()
+    print_plan: Plan
+    setting: Setting
+    each: Each = field(default=map, compare=False, repr=False)
 
     @property
     def made(self) -> Wheel:
         """The wheel that comes out of the blank at hand."""
-        return self.shop.wheel
+        return self.setting.wheel
 
     @property
     def plan(self) -> Plan:
         """How it is cut from the blank at hand: every setting told is of this plan."""
-        return self.shop.plan
+        return self.setting.plan
 
     @property
+    def index(self) -> IndexPlan:
+        """Every stop of every lap, on the part's dividing hardware; the angles alone without any,
+        and where it is refused."""
+        return self._indexed[0]
+
+    @cached_property
+    def _indexed(self) -> tuple[IndexPlan, tuple[Finding, ...]]:
+        return indexed(self.part, self.made, self.plan.frame, self.plan.cuts)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """Of the wheel first, then of set-up, stops, blank and machine, of the cutter spun, of the
+        pin; with those remedies only that hold on the whole part."""
+        return _proved(self.part, self.found, self.each)
+
+    @cached_property
+    def found(self) -> tuple[Finding, ...]:
+        """The findings with their remedies as they were found, not yet tried."""
+        drawer = self.part.cutters_from
+        return tuple(_in_drawer(one, drawer) if drawer else one for one in self._found())
+
+    def _found(self) -> Iterator[Finding]:
+        yield from self.wheel.findings
+        yield from self.print_plan.findings
+        yield from self._indexed[1]
+        yield from self.setting.findings
+        if self.part.blank.run_out is not None:
+            yield from run_out_findings(self.part, self.run_out_limit)
+        yield from self._of_the_blank()
+        yield from relief_findings(self.part, self.relief, self.plan.cuts)
+        yield from self._of_the_pin()
+        yield from self._of_other_tables()
+
+    def _of_the_blank(self) -> Iterator[Finding]:
+        """Whether the blank at hand is outside the limits of the outside diameter."""
+        if self.part.blank.diameter is not None:
+            from profilegen.gauging.blank_limits import blank_limit_findings
+
+            yield from blank_limit_findings(self.part, self.wheel, self.made, self.plan.cuts)
+
+    def _of_the_pin(self) -> Iterator[Finding]:
+        """Why the pin that the part asks for does not serve: the wheel can be made all the same."""
+        if self.part.gauge is not None and self.part.gauge.pin is not None:
+            yield from (replace(one, severity="caution") for one in self.gauges.findings)
+
+    def _of_other_tables(self) -> Iterator[Finding]:
+        """What other commands would stop at: cutters that are not set up and whose own wheel cannot
+        be made; and what stands in the file for nothing."""
+        for cutter in self.part.cutters:
+            if cutter.kind == "form" and cutter.name != self.plan.cutter:
+                yield from form_findings(cutter)
+        if self.part.tolerance is not None:
+            from profilegen.gauging.asked import unused_tolerances
+
+            yield from unused_tolerances(self.part, self.wheel)
+
+    @cached_property
+    def gauges(self) -> Gauges:
+        """What is measured of the finished wheel, within which limits, on the blank at hand."""
+        from profilegen.gauging.gauges import gauges_for
+
+        return gauges_for(self.part, self.wheel, self.made, self.plan.cuts)
+
+    @cached_property
+    def taken(self) -> dict[str, Taken]:
+        """Every size that trial cuts show, by its key, the land first; none without cuts."""
+        from profilegen.gauging.taken import sizes_taken
+
+        return sizes_taken(self.made, self.plan.cuts, self.gauges) if self.plan.cuts else {}
+
+    @cached_property
     def relief(self) -> Relief:
         """Whether the heel of the cutter that is set up clears."""
         return relief_of(self.part, self.made, self.plan.cuts)
 
-    @property
+    @cached_property
     def bore_stops(self) -> BoreStops | None:
         """Where the head brings the corners of the bore, its keyway or its flat to the cutter
         line; None without a cut and for a round bore."""
-        from profilegen.cutting.dividing.bore_stops import bore_stops
+        from profilegen.dividing.bore_stops import bore_stops
 
-        return bore_stops(self.part, self.made, self.plan)
+        return bore_stops(self.part, self.made, self.plan, self.index)
 
-    @property
+    @cached_property
     def budget(self) -> Budget | None:
         """How far each setting error moves the land, by the zero that `[setup] touch` names; None
         without cuts."""
@@ -91,7 +166,17 @@ class Job:
     @property
     def run_out_limit(self) -> float:
         """Greatest run-out of the blank, mm, the whole swing of the indicator."""
+        from profilegen.cutting.budget import run_out_limit
+
         return run_out_limit(self.budget)
+
+    def at_first_stop(self, cut: Cut) -> Cut:
+        """A cut as the work really stands at stop 1 of its lap, which is whole pitches from where
+        the turn of the cut alone would bring it."""
+        on = math.tau * float(self.index.starts.begins[cut.lap - 1])
+        seen_from_front = on if self.index.turn == self.plan.frame.stops_turn else -on
+        flips = self.made.wheel_from_base.flip
+        return replace(cut, turn=self.plan.cuts[0].turn + (-1 if flips else 1) * seen_from_front)
 
     @property
     def is_refused(self) -> bool:
@@ -113,33 +198,33 @@ class Job:
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
         from profilegen.cutting.budget import budget_as_dict
-        from profilegen.cutting.dividing.bore_stops import bore_stops_as_dict
         from profilegen.cutting.relief import relief_as_dict
-        from profilegen.cutting.shop_dict import shop_as_dict
+        from profilegen.dividing.bore_stops import bore_stops_as_dict
         from profilegen.gauging.bores import bore_plan_as_dict
+        from profilegen.setting.setting_dict import setting_as_dict
 
         outline = self.wheel.outline
         return {
             "schema": SCHEMA,
             "title": self.part.title,
             "number": self.part.number,
-            "wheel": _facts(self.wheel.facts),
+            "wheel": _facts(self.wheel.sizes),
             "outline": {
                 "area": area(outline),
                 "perimeter": length(outline),
                 "segments": len(outline),
                 "fit_error": self.wheel.fit_error,
             },
-            "bore": {**_facts(self.wheel.bore_facts), "web": self.web},
+            "bore": {**_facts(self.wheel.bore_sizes), "web": self.web},
             **bore_plan_as_dict(self.part),
-            **bore_stops_as_dict(self.bore_stops, self.plan.frame, self.plan.index),
+            **bore_stops_as_dict(self.bore_stops, self.plan.frame, self.index),
             "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
             "stops": [
                 {"stop": stop.stop, "lap": stop.lap, "angle": stop.angle}
-                for stop in self.plan.index.stops
+                for stop in self.index.stops
             ],
             "setup": self._setup(),
-            **shop_as_dict(self.part, self.shop),
+            **setting_as_dict(self.part, self.setting),
             "relief": relief_as_dict(self.relief),
             "budget": budget_as_dict(self.budget),
             "findings": findings_as_dicts(self.findings),
@@ -148,13 +233,13 @@ class Job:
     @property
     def web(self) -> float | None:
         """From bore to root, mm; None without a bore."""
-        webs = [fact.value for fact in self.wheel.bore_facts if fact.key == "web"]
+        webs = [fact.value for fact in self.wheel.bore_sizes if fact.key == "web"]
         return float(webs[0]) if webs else None
 
     def _setup(self) -> dict[str, Any]:
         frame = self.plan.frame
         return {
-            "hand_at_free_end": frame.hand_at_free_end,
+            "hand_at_free_end": None if self.wheel.hand is None else frame.hand_at_free_end,
             "enters_at": frame.enters_at,
             "pushes": frame.pushes,
             "front": frame.front,
@@ -175,45 +260,33 @@ def job_for(part: Part, each: Each = map) -> Job:
             a tolerance amounts to nothing at its size, or a span reaches past half the wheel.
     """
     try:
-        job = _job(part, each)
+        return _job(part, each)
     except CannotMakeError as refusal:
         raise CannotMakeError(*_proved(part, refusal.findings, each)) from refusal
-    return replace(job, findings=_proved(job.part, job.findings, each))
 
 
 def _proved(part: Part, findings: tuple[Finding, ...], each: Each) -> tuple[Finding, ...]:
     """The findings with those remedies only that hold on the whole part."""
     if all(one.remedy is None for one in findings):
         return findings
-    from profilegen.wheels.proof import proved
+    from profilegen.forms.proof import proved
 
-    return proved(part, findings, lambda again: _job(again, each).findings)
+    return proved(part, findings, lambda again: _job(again, each).found)
 
 
 def _job(part: Part, each: Each) -> Job:
-    """The job with its remedies as they were found, not yet tried.
+    """The job, its refusals not yet tried.
 
     Raises:
         CannotMakeError, InputError: as `job_for`.
     """
     wheel = solve(part)
     part, chosen = with_drawn_cutters(part, wheel, each)
-    nominal = plan_for(part, wheel)
-    nominal = replace(nominal, findings=(*chosen, *nominal.findings))
-    job = Job(part, wheel, nominal, shop_for(part, wheel, nominal))
+    plan = plan_for(part, wheel)
+    plan = replace(plan, findings=(*chosen, *plan.findings))
+    job = Job(part, wheel, plan, setting_for(part, wheel, plan), each)
     _check_measuring(job)
-    return replace(job, findings=_findings(job))
-
-
-def _findings(job: Job) -> tuple[Finding, ...]:
-    """Everything that there is to say of a job, in order."""
-    spun = relief_findings(job.part, job.relief, job.plan.cuts)
-    made = (*job.wheel.findings, *job.nominal.findings, *job.shop.findings)
-    if job.part.blank.run_out is not None:
-        made = (*made, *run_out_findings(job.part, job.run_out_limit))
-    found = (*made, *_of_the_blank(job), *spun, *_of_the_pin(job), *_of_other_tables(job))
-    drawer = job.part.cutters_from
-    return tuple(_in_drawer(one, drawer) for one in found) if drawer else found
+    return job
 
 
 def _check_measuring(job: Job) -> None:
@@ -240,71 +313,42 @@ def _built(job: Job, name: str, **options: Any) -> bytes:
     return profilegen.build(job, name, profilegen.Options(**options)).data
 
 
-def gauges_of(job: Job) -> Gauges:
-    """What is measured of the finished wheel, and within which limits, on the blank at hand."""
-    from profilegen.gauging.gauges import gauges_for
+def trial_of(job: Job, lands: tuple[Land, ...], key: str = "land") -> Trial:
+    """What sizes measured on trial cuts say, by the steps of the part's dial, its feeler, and the
+    limits of the size and of the run-out that gauge and sheet tell.
 
-    return gauges_for(job.part, job.wheel, job.made, job.plan.cuts)
-
-
-def trial_of(job: Job, lands: tuple[Land, ...]) -> Trial:
-    """What lands measured on trial cuts say, by the steps of the part's dial, its feeler, and the
-    limits of the land and of the run-out that gauge and sheet tell.
+    Args:
+        job: with cuts.
+        lands: as measured.
+        key: of the size that was measured, one of `job.taken`.
 
     Raises:
-        CannotMakeError: a land that no depth of this geometry leaves.
+        CannotMakeError: a size that no depth of this geometry leaves.
         ValueError: no cuts or no lands.
     """
     from profilegen.cutting.trial import trial_for
-    from profilegen.cutting.trial_dial import step_of
+    from profilegen.setting.trial_dial import step_of
 
     return trial_for(
         job.made,
         job.plan.cuts,
         lands,
         step_of(job.part),
+        taken=job.taken[key],
         feeler=job.part.setup.feeler or 0.0,
-        tolerance=_land_deviations(job),
+        tolerance=_deviations(job, key),
         run_out_limit=job.run_out_limit,
     )
 
 
-def _land_deviations(job: Job) -> tuple[float, float]:
-    """Least and greatest deviation of the land, mm, as `gauge` tells its limits."""
+def _deviations(job: Job, key: str) -> tuple[float, float]:
+    """Least and greatest deviation of a size, mm, as `gauge` tells its limits."""
     from profilegen.cutting.land_tolerance import land_tolerance
 
-    land = gauges_of(job).feature("land")
-    if land is None:
+    size = job.gauges.feature(key)
+    if size is None:
         return land_tolerance(job.part, job.made)
-    return land.limits.low - land.limits.nominal, land.limits.high - land.limits.nominal
-
-
-def _of_other_tables(job: Job) -> Iterator[Finding]:
-    """What other commands would stop at: cutters that are not set up and whose own wheel cannot be
-    made; and what stands in the file for nothing."""
-    for cutter in job.part.cutters:
-        if cutter.kind == "form" and cutter.name != job.plan.cutter:
-            yield from form_findings(cutter)
-    if job.part.tolerance is not None:
-        from profilegen.gauging.asked import unused_tolerances
-
-        yield from unused_tolerances(job.part, job.wheel)
-
-
-def _of_the_blank(job: Job) -> tuple[Finding, ...]:
-    """Whether the blank at hand is outside the limits of the outside diameter."""
-    if job.part.blank.diameter is None:
-        return ()
-    from profilegen.gauging.blank_limits import blank_limit_findings
-
-    return tuple(blank_limit_findings(job.part, job.wheel, job.made, job.plan.cuts))
-
-
-def _of_the_pin(job: Job) -> tuple[Finding, ...]:
-    """Why the pin that the part asks for does not serve: the wheel can be made all the same."""
-    if job.part.gauge is None or job.part.gauge.pin is None:
-        return ()
-    return tuple(replace(one, severity="caution") for one in gauges_of(job).findings)
+    return size.limits.low - size.limits.nominal, size.limits.high - size.limits.nominal
 
 
 def _in_drawer(one: Finding, drawer: str) -> Finding:
@@ -322,7 +366,7 @@ def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
     return [asdict(finding) for finding in findings]
 
 
-def _facts(facts: tuple[Fact, ...]) -> dict[str, Any]:
+def _facts(facts: tuple[Size, ...]) -> dict[str, Any]:
     return {
         fact.key: math.degrees(fact.value)
         if fact.quantity == "angle" and not isinstance(fact.value, str)

@@ -12,6 +12,8 @@ import pytest
 from pydantic import Field
 
 from profilegen.cli.producing import kinds_for
+from profilegen.forms.form import Form
+from profilegen.forms.wheel import Size, Space, Wheel
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import repeated
 from profilegen.job import Job, job_for
@@ -20,8 +22,6 @@ from profilegen.part import kinds
 from profilegen.part.base import WheelTable
 from profilegen.part.fields import Length
 from profilegen.part.part import Part
-from profilegen.wheels import solve as forms
-from profilegen.wheels.wheel import Fact, Space, Wheel
 
 
 class Castellated(WheelTable):
@@ -31,40 +31,43 @@ class Castellated(WheelTable):
     outside_diameter: Length = Field(description="The diameter over the crests.")
 
 
-def solve(part: Part) -> Wheel:
+class CastellatedForm(Form[Castellated]):
     """Half of each pitch is crest, the other half a chord."""
-    keys = part.wheel
-    assert isinstance(keys, Castellated)
-    radius, step = keys.outside_diameter / 2, math.tau / keys.teeth
-    points = [radius, radius * cmath.exp(0.5j * step), radius * cmath.exp(1j * step)]
-    pitch = chain(points, [0.0, math.tan(step / 8)], [Role.ROOT, Role.LAND])
-    root = radius * math.cos(step / 4)
-    return Wheel(
-        kind="castellated",
-        teeth=keys.teeth,
-        rotation="clockwise",
-        thickness=keys.thickness,
-        radius=radius,
-        root_radius=root,
-        outline=repeated(pitch, keys.teeth),
-        bore=None,
-        holes=(),
-        space=Space(pitch, None, None, complex(root)),
-        facts=(Fact("kind", "castellated", "text", "Kind", "given"),),
-        bore_facts=(Fact("kind", "none", "text", "Bore", "given"),),
-    )
+
+    kind = "castellated"
+    keys = Castellated
+    line = "chords across the spaces"
+
+    def toothed(self, keys: Castellated) -> Wheel:
+        """The wheel of these keys."""
+        radius, step = keys.outside_diameter / 2, math.tau / keys.teeth
+        points = [radius, radius * cmath.exp(0.5j * step), radius * cmath.exp(1j * step)]
+        pitch = chain(points, [0.0, math.tan(step / 8)], [Role.ROOT, Role.LAND])
+        root = radius * math.cos(step / 4)
+        return Wheel(
+            kind="castellated",
+            teeth=keys.teeth,
+            hand=None,
+            thickness=keys.thickness,
+            radius=radius,
+            root_radius=root,
+            outline=repeated(pitch, keys.teeth),
+            bore=None,
+            holes=(),
+            space=Space(pitch, None, None, complex(root)),
+            sizes=(Size("kind", "castellated", "text", "Kind", "given"),),
+            bore_sizes=(),
+            keys=keys,
+        )
 
 
 @pytest.fixture
 def castellated(monkeypatch: pytest.MonkeyPatch) -> Job:
     """A job of the invented form, added as the recipe says: a model, a solver, one line each."""
-    model, form = ModuleType("model"), ModuleType("form")
-    vars(model)["Castellated"] = Castellated
-    vars(form)["solve"] = solve
-    monkeypatch.setitem(sys.modules, "profilegen.part.wheels.castellated", model)
-    monkeypatch.setitem(sys.modules, "profilegen.wheels.castellated", form)
-    monkeypatch.setitem(kinds.KINDS["wheel"], "castellated", "wheels.castellated:Castellated")
-    monkeypatch.setitem(forms.FORMS, "castellated", "profilegen.wheels.castellated")
+    module = ModuleType("castellated")
+    vars(module)["FORM"] = CastellatedForm()
+    monkeypatch.setitem(sys.modules, "profilegen.forms.castellated", module)
+    monkeypatch.setitem(kinds.KINDS["wheel"], "castellated", "profilegen.forms.castellated")
     keys = {"kind": "castellated", "teeth": 12, "outside_diameter": 40, "thickness": 3}
     cutter = {"name": "vee", "kind": "vee", "included_angle": 60, "tip_radius": 0.2}
     return job_for(Part.from_dict({"units": "mm", "wheel": keys, "cutter": [cutter]}))

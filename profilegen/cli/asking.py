@@ -14,11 +14,12 @@ from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from profilegen.cli.answers import AnswerError, Key, literal
 from profilegen.cli.filling import Samples, commented, filled
-from profilegen.cli.questions import QUESTIONS, Ask, AskKind, AskSome
 from profilegen.cli.saying import answer_to, say
 from profilegen.cli.suiting import below, suited
 from profilegen.cli.unfinished import LEFT_OUT
 from profilegen.errors import InputError, Problem
+from profilegen.forms.form import Ask, AskKind, AskSome
+from profilegen.forms.solve import form_of
 from profilegen.part import kinds
 from profilegen.part.nearest import key_guess, word_guess
 
@@ -155,7 +156,7 @@ def ask_all(kind: str, sheet: Answered) -> None:
     Raises:
         InputError: the answers end too soon.
     """
-    for step in QUESTIONS[kind]:
+    for step in form_of(kind).asked:
         match step:
             case Ask():
                 _ask(sheet, step.table, step.key, may_leave=True)

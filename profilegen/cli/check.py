@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
+from profilegen.cli.opening import exit_code_of, opened, solved
+from profilegen.cli.options import command, file_argument, look_options
 from profilegen.cli.saying import say
-from profilegen.cli.shape import command, file_argument, look_options
-from profilegen.cli.shop import exit_code_of, opened, solved
 from profilegen.errors import CannotMakeError
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ def check(file: str, as_json: bool, units: str | None, decimal: str | None) -> i
 
         to_stdout(json_text(job.as_dict()).encode())
     else:
-        from profilegen.reports.check_text import check_text
+        from profilegen.topics.check_text import check_text
 
         to_stdout(check_text(job))
     if job.is_refused:
@@ -51,7 +51,7 @@ def check(file: str, as_json: bool, units: str | None, decimal: str | None) -> i
 def _refused(part: Part, error: CannotMakeError, as_json: bool) -> str | bytes:
     """What is known of a part whose wheel does not exist."""
     if not as_json:
-        from profilegen.reports.check_text import refused_text
+        from profilegen.topics.check_text import refused_text
 
         return refused_text(part, error.findings)
     from profilegen.job import SCHEMA, findings_as_dicts

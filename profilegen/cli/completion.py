@@ -18,7 +18,7 @@ from click.shell_completion import (
 )
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.shape import COMPLETE, Command
+from profilegen.cli.options import COMPLETE, Command
 
 SHELLS = ("bash", "zsh", "fish", "powershell")
 

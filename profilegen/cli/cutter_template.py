@@ -48,13 +48,12 @@ def cutter_template_of(
     """
     from profilegen.cutting.tools import tools_for
     from profilegen.part.drawer import choose_drawer
-    from profilegen.reports.cutter_template import cutter_template
-    from profilegen.reports.figures import figures_for
+    from profilegen.sheets.cutter_template import cutter_template
 
     chosen = choose_drawer(part, drawer)
     cutter = _cutter(chosen, part, name)
     talk(f"cutter: {cutter.name}, from {chosen.name}")
-    sheet = cutter_template(tools_for(cutter)[0], figures_for(part), scale, paper)
+    sheet = cutter_template(tools_for(cutter)[0], part.figures, scale, paper)
     return CutterTemplate(cutter.name, sheet)
 
 

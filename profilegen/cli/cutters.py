@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import picture
-from profilegen.cli.saying import talk
-from profilegen.cli.shape import (
+from profilegen.cli.opening import opened, solved
+from profilegen.cli.options import (
     command,
     command_again,
     file_argument,
@@ -18,7 +17,8 @@ from profilegen.cli.shape import (
     force_option,
     look_options,
 )
-from profilegen.cli.shop import opened, solved
+from profilegen.cli.producing import picture
+from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.errors import CannotMakeError, Finding
@@ -75,11 +75,11 @@ def cutters(
     """
     from profilegen.cli.cores import on_all_cores
     from profilegen.cutting.compare import compared_cutters
-    from profilegen.cutting.drawn import with_one_set_up
+    from profilegen.cutting.from_drawer import with_one_set_up
+    from profilegen.forms.solve import solve
     from profilegen.output.json_text import json_text
     from profilegen.part.drawer import choose_drawer, is_of_part
-    from profilegen.reports.cutter_text import cutter_rows, cutter_text
-    from profilegen.wheels.solve import solve
+    from profilegen.topics.cutter_text import cutter_rows, cutter_text
 
     part = opened(file, units, decimal)
     drawn_from = choose_drawer(part, drawer)
@@ -121,8 +121,8 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
     Raises:
         CannotMakeError: a DXF where no cutter enters the space.
     """
-    from profilegen.reports.compare_sheet import PANELS, compare_sheet
-    from profilegen.reports.dxf_layers import comparison_layers
+    from profilegen.sheets.compare_sheet import PANELS, compare_sheet
+    from profilegen.views.dxf_layers import comparison_layers
 
     words = "the best few cutters over the space"
     if path.suffix.lower() == ".dxf":

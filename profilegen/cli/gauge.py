@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import picture
-from profilegen.cli.saying import say, say_findings, talk
-from profilegen.cli.shape import (
+from profilegen.cli.opening import opened, solved
+from profilegen.cli.options import (
     command,
     command_again,
     file_argument,
@@ -19,7 +18,8 @@ from profilegen.cli.shape import (
     look_options,
     paper_option,
 )
-from profilegen.cli.shop import opened, solved
+from profilegen.cli.producing import picture
+from profilegen.cli.saying import say, say_findings, talk
 from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.errors import InputError, Problem
 
@@ -63,17 +63,15 @@ def gauge(
     brings corners, keyway or flat to the tool. Pins and drills are proposed in the unit written.
     The exit code is 3 when the pin of the part file cannot be used.
     """
-    from profilegen.job import gauges_of
-    from profilegen.reports.figures import figures_for
-    from profilegen.reports.gauge_words import head_lines
+    from profilegen.topics.gauge_words import head_lines
 
     _check_ending(out)
     job = solved(opened(file, None if as_json else units, decimal), tells_size=not as_json)
-    gauges = gauges_of(job)
+    gauges = job.gauges
     written = _record(ctx, job, out, paper, force)
     if as_json:
         to_stdout(_json(job))
-        for line in head_lines(gauges, figures_for(job.part)):
+        for line in head_lines(gauges, job.part.figures):
             say(line)
     else:
         to_stdout(_text(job))
@@ -90,14 +88,13 @@ def _check_ending(out: str | None) -> None:
 
 
 def _json(job: Job) -> bytes:
-    from profilegen.job import gauges_of
     from profilegen.output.json_text import json_text
 
-    return json_text([feature.as_dict() for feature in gauges_of(job).features]).encode()
+    return json_text([feature.as_dict() for feature in job.gauges.features]).encode()
 
 
 def _text(job: Job) -> str:
-    from profilegen.reports.gauge_text import gauge_text
+    from profilegen.topics.gauge_text import gauge_text
 
     return gauge_text(job)
 
@@ -108,7 +105,7 @@ def _record(
     """Write the record sheet, when one is asked for."""
     if out is None:
         return ()
-    from profilegen.reports.record_sheet import record_sheets
+    from profilegen.sheets.record_sheet import record_sheets
 
     data = picture(record_sheets(job, paper), Path(out).suffix.lower())
     target = Outgoing(Path(out), data, "print", "record sheet for ten pieces")

@@ -17,10 +17,7 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from profilegen.cli.ending import fault_words
-from profilegen.cli.ours import record, untouched
-from profilegen.cli.producing import Choices, kinds_for, names_of, produce, stem_of
-from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written, talk
-from profilegen.cli.shape import (
+from profilegen.cli.options import (
     command,
     command_again,
     file_names,
@@ -29,6 +26,9 @@ from profilegen.cli.shape import (
     paper_option,
     version_option,
 )
+from profilegen.cli.ours import record, untouched
+from profilegen.cli.producing import Choices, kinds_for, names_of, produce, stem_of
+from profilegen.cli.saying import part_lines, say, say_findings, say_problems, say_written, talk
 from profilegen.cli.spare import put_right
 from profilegen.cli.standard_input import DASH, called, part_or_none, text_given
 from profilegen.cli.stopping import hear_again
@@ -268,7 +268,7 @@ def _died(order: Order) -> Made:
 def make_one(order: Order) -> Made:
     """Make the bytes of one part; what is wrong with the part comes back as data."""
     from profilegen.cli.cores import on_all_cores
-    from profilegen.cli.shop import opened
+    from profilegen.cli.opening import opened
     from profilegen.job import job_for
 
     said: tuple[str, ...] = ()

@@ -105,7 +105,7 @@ def names_of(base: Path) -> frozenset[str]:
 
 def key_picture(part: Part) -> bytes | None:
     """The tooth with every key at the dimension it sets, as an SVG file; None for no tooth."""
-    from profilegen.reports import key_picture as drawn
+    from profilegen.views import key_picture as drawn
 
     try:
         return picture([drawn.key_picture(part)], ".svg")

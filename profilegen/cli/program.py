@@ -19,7 +19,7 @@ import click
 
 from profilegen import __version__
 from profilegen.cli.ending import exit_code, to_stdout
-from profilegen.cli.shape import COMPLETE, Command, file_names, write_examples
+from profilegen.cli.options import COMPLETE, Command, file_names, write_examples
 
 if TYPE_CHECKING:
     from click.shell_completion import CompletionItem

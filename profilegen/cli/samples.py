@@ -15,7 +15,7 @@ from profilegen.cli.answers import literal
 from profilegen.cli.filling import Samples
 from profilegen.cli.suiting import number
 from profilegen.errors import CannotMakeError, InputError
-from profilegen.job import Job, gauges_of, job_for
+from profilegen.job import Job, job_for
 from profilegen.part.checking import check_table
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def _sizes(job: Job) -> dict[str, str]:
 def _tries(job: Job, shown: Mapping[str, Table]) -> Iterator[tuple[str, list[dict[str, Any]]]]:
     """What to try in each table, the first that suits counts."""
     part, unit, outside = job.part, job.part.units, 2 * job.wheel.radius
-    gauges = gauges_of(job)
+    gauges = job.gauges
     yield "wheel", [{"root_radius": number(0.1 * job.wheel.fact("tooth_depth"), unit)}]
     yield "tolerance", [{"land": shown["tolerance"]["land"]}]
     yield "gauge", [{"pin": number(gauges.pin, unit, 4)}] if gauges.pin else []

@@ -165,6 +165,6 @@ def say_written(written: Sequence[Written]) -> None:
 
 
 def _wrapped(text: str, hang: int = 0) -> str:
-    from profilegen.reports.columns import paragraph
+    from profilegen.topics.columns import paragraph
 
     return "\n".join(paragraph(text, "    ", " " * hang))

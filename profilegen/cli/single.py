@@ -12,9 +12,8 @@ from typing import cast
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import Choices, Paper, Version, can_be_made, produce, stem_of
-from profilegen.cli.saying import say, say_findings, say_written
-from profilegen.cli.shape import (
+from profilegen.cli.opening import exit_code_of, opened, solved
+from profilegen.cli.options import (
     command,
     command_again,
     file_argument,
@@ -26,7 +25,8 @@ from profilegen.cli.shape import (
     scale_read,
     version_option,
 )
-from profilegen.cli.shop import exit_code_of, opened, solved
+from profilegen.cli.producing import Choices, Paper, Version, can_be_made, produce, stem_of
+from profilegen.cli.saying import say, say_findings, say_written
 from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 

@@ -62,7 +62,7 @@ def part_in(text: str) -> Part:
     Raises:
         InputError: with every problem found.
     """
-    from profilegen.part.reading import loads
+    from profilegen.part.load import loads
 
     part = loads(text, Path(DASH), NAME)
     return replace(part, title=NAMELESS) if part.title == DASH else part

@@ -13,14 +13,14 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.saying import say, say_written, talk
-from profilegen.cli.shape import (
+from profilegen.cli.options import (
     command,
     command_again,
     command_typed,
     file_names,
     force_option,
 )
+from profilegen.cli.saying import say, say_written, talk
 from profilegen.cli.writing import Outgoing, refuse_what_stands, write_all
 from profilegen.errors import CannotMakeError, InputError, Problem
 
@@ -244,9 +244,9 @@ def _write_solved(
 ) -> bool:
     """Show what the answers make, write it, over `ours` unasked; whether that is refused."""
     from profilegen.cli.filling import commented
+    from profilegen.cli.opening import solved
     from profilegen.cli.samples import samples_for
-    from profilegen.cli.shop import solved
-    from profilegen.reports.check_text import check_text, refused_text
+    from profilegen.topics.check_text import check_text, refused_text
 
     part = _loaded(sheet.whole(), target)
     say("")
@@ -275,7 +275,7 @@ def _renamed(text: str, name: str, target: Path, before: str = "") -> str:
 
 
 def _loaded(text: str, target: Path) -> Part:
-    from profilegen.part.reading import loads
+    from profilegen.part.load import loads
 
     return loads(text, target)
 

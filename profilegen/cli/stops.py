@@ -14,9 +14,8 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.producing import picture
-from profilegen.cli.saying import say_findings
-from profilegen.cli.shape import (
+from profilegen.cli.opening import opened, say_part
+from profilegen.cli.options import (
     command,
     file_argument,
     file_names,
@@ -24,16 +23,17 @@ from profilegen.cli.shape import (
     look_options,
     paper_option,
 )
-from profilegen.cli.shop import opened, say_part
+from profilegen.cli.producing import picture
+from profilegen.cli.saying import say_findings
 from profilegen.errors import CannotMakeError, refused
 
 if TYPE_CHECKING:
-    from profilegen.cutting.dividing.index_plan import IndexPlan
     from profilegen.cutting.frame import Frame
     from profilegen.cutting.poses import Cut
+    from profilegen.dividing.index_plan import IndexPlan
     from profilegen.errors import Finding
+    from profilegen.forms.wheel import Wheel
     from profilegen.part.part import Part
-    from profilegen.wheels.wheel import Wheel
 
 SHEETS = (".svg", ".pdf")
 
@@ -84,8 +84,8 @@ def stops(
     these the simplest; --json holds all of a long list. Stops that are off by more than a land may
     be are refused, unless --allow-error asks for them.
     """
-    from profilegen.cutting.dividing.index_findings import index_findings
-    from profilegen.cutting.dividing.of_part import plan_of
+    from profilegen.dividing.index_findings import index_findings
+    from profilegen.dividing.of_part import plan_of
 
     ending = Path(out or "").suffix.lower()
     if as_json + as_csv + (ending in SHEETS) > 1:
@@ -132,31 +132,30 @@ def _asked(
         others = tuple(one for one in job.findings if not one.code.startswith("index-"))
         return job.part, job.made, job.plan.frame, job.plan.cuts, others
     from profilegen.cutting.frame import frame_for
-    from profilegen.wheels.solve import solve
+    from profilegen.forms.solve import solve
 
     wheel = solve(part)
-    return part, wheel, frame_for(part.setup, wheel.rotation), (), wheel.findings
+    return part, wheel, frame_for(part.setup, wheel.hand), (), wheel.findings
 
 
 def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:
     """The plan in one form; what the others need is not imported."""
     if form == "csv":
         from profilegen.output.csv_rows import csv_bytes
-        from profilegen.reports.rows import index_rows
+        from profilegen.topics.stop_rows import index_rows
 
         return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts}))
-    from profilegen.reports.dividing import plan_dict, plan_text
+    from profilegen.topics.index_text import plan_dict, plan_text
 
     if form == "json":
         from profilegen.output.json_text import json_text
 
         return json_text(plan_dict(plan)).encode()
-    from profilegen.reports.figures import figures_for
 
-    return plan_text(plan, part.title, figures_for(part)).encode()
+    return plan_text(plan, part.title, part.figures).encode()
 
 
 def _sheet(part: Part, plan: IndexPlan, ending: str, paper: str | None) -> bytes:
-    from profilegen.reports.dividing_sheet import dividing_sheets
+    from profilegen.sheets.index_sheet import dividing_sheets
 
     return picture(dividing_sheets(part, plan, paper), ending)

@@ -12,7 +12,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING, Any, Final, cast
 
 from profilegen.errors import CannotMakeError, InputError
-from profilegen.part.usual import USUAL
+from profilegen.part.missing_lines import USUAL
 from profilegen.units import MM_PER_INCH, Unit, UnitsError, parse_length
 
 if TYPE_CHECKING:
@@ -126,8 +126,8 @@ def _sizes(tables: Tables, unit: Unit) -> Sizes:
     with suppress(KeyError, UnitsError):
         found["outside_diameter"] = _mm(wheel["outside_diameter"], unit)
         found["pitch"] = math.pi * found["outside_diameter"] / wheel["teeth"]
+    from profilegen.forms.solve import solve
     from profilegen.part.part import Part
-    from profilegen.wheels.solve import solve
 
     with suppress(InputError, CannotMakeError):
         solved = solve(Part.from_dict({"units": unit, "wheel": wheel}))

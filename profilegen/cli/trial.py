@@ -1,11 +1,12 @@
 """`trial`: how much deeper after measured trial cuts.
 
-Owns the reading of lands and dial from the line or by asking, and what to say to a number that only
+Owns the reading of sizes and dial from the line or by asking, and what to say to a number that only
 makes sense in the other unit. Refuses the arithmetic (`cutting/trial.py`).
 """
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -13,17 +14,18 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from profilegen.cli.ending import to_stdout
+from profilegen.cli.opening import opened, solved
+from profilegen.cli.options import command, file_argument, look_options
 from profilegen.cli.saying import answer_to, say, say_problems
-from profilegen.cli.shape import command, file_argument, look_options
-from profilegen.cli.shop import opened, solved
 from profilegen.cli.standard_input import DASH, called
 from profilegen.errors import CannotMakeError, InputError, Problem, refused
 
 if TYPE_CHECKING:
-    from profilegen.cutting.touchoff import InfeedZero
+    from profilegen.cutting.taken import Taken
+    from profilegen.cutting.touch import InfeedZero
     from profilegen.cutting.trial import Land, Limits, Trial
-    from profilegen.cutting.trial_dial import DialStand
     from profilegen.job import Job
+    from profilegen.setting.trial_dial import DialStand
     from profilegen.units import Unit
 
 MOST_LANDS = 1000
@@ -44,6 +46,14 @@ _BARE = re.compile(r"[0-9.,/ -]+")
     metavar="[SPACE:]SIZE",
     help="A measured land, with the number of the space before it when several are given; asked "
     "for when left out.",
+)
+@click.option(
+    "--take",
+    "takes",
+    multiple=True,
+    metavar="KEY=SIZE",
+    help="Another measured size in place of a land: over_pins or span, as profilegen gauge --json "
+    "calls them. --land SIZE is short for --take land=SIZE.",
 )
 @click.option(
     "--dial",
@@ -70,32 +80,54 @@ _BARE = re.compile(r"[0-9.,/ -]+")
 def trial(
     file: str,
     lands: tuple[str, ...],
+    takes: tuple[str, ...],
     dial: str | None,
     zero: InfeedZero | None,
     as_json: bool,
     units: str | None,
     decimal: str | None,
 ) -> int:
-    """Say how much deeper to go after measured trial cuts, and which land to expect.
+    """Say how much deeper to go after measured trial cuts, and which size to expect.
 
     Cut three neighbouring spaces short, measure the lands between them straight across the crest,
-    and give them. A bare size is in the part's unit.
+    and give them; or measure over pins or a span, and give that. A bare size is in the part's unit.
     """
     from profilegen.job import trial_of
 
-    _refuse_asking(file, lands)
+    given = (*(f"land={text}" for text in lands), *takes)
+    _refuse_asking(file, given)
     part = opened(file)
     unit = part.units
     look: dict[str, Any] = {"units": units or unit, "decimal": decimal or part.decimal}
     job = solved(replace(part, **look))
     _needs_cuts(job, file)
-    found = tuple(_land(job, unit, text) for text in lands[:MOST_LANDS])
-    told = trial_of(job, found or _asked(job, unit))
+    taken, sizes = _given(job, given)
+    found = tuple(_land(job, taken, unit, text) for text in sizes[:MOST_LANDS])
+    told = trial_of(job, found or _asked(job, taken, unit), taken.key)
     reading = None if dial is None else _dial(job, told, dial, unit, zero)
-    if not lands and dial is None:
+    if not given and dial is None:
         reading = _asked_dial(job, told, unit, zero)
     _tell(job, told, reading, as_json)
     return 0
+
+
+def _given(job: Job, given: tuple[str, ...]) -> tuple[Taken, list[str]]:
+    """The size that was measured, the land when none is given, and what stands after its key.
+
+    Raises:
+        InputError: there is no such size, or there are two.
+    """
+    pairs = [text.partition("=")[::2] for text in given]
+    keys = list(dict.fromkeys(key.strip().lower() for key, _ in pairs)) or ["land"]
+    allowed = " or ".join(f"{key}=SIZE" for key in job.taken)
+    if keys[0] not in job.taken:
+        text = "this is no size that trial cuts of this wheel show"
+        raise InputError(Problem("--take", text, given[0][:60], allowed))
+    if len(keys) > 1:
+        text = "one size tells the depth, and two are given"
+        hint = "give them one after the other"
+        raise InputError(Problem("--take", text, " and ".join(keys)[:60], hint=hint))
+    return job.taken[keys[0]], [size for _, size in pairs]
 
 
 def _refuse_asking(file: str, lands: tuple[str, ...]) -> None:
@@ -132,34 +164,37 @@ def _tell(job: Job, told: Trial, reading: DialStand | None, as_json: bool) -> No
 
         to_stdout(json_text(trial_as_dict(told)).encode())
     else:
-        from profilegen.reports.trial_text import trial_text
+        from profilegen.topics.trial_text import trial_text
 
         to_stdout(trial_text(job, told, reading))
 
 
-def _land(job: Job, unit: Unit, text: str) -> Land:
-    """One measured land.
+def _land(job: Job, taken: Taken, unit: Unit, text: str) -> Land:
+    """One measured size.
 
     Raises:
-        InputError: it is no size, in doubt between the units, or no land of this wheel.
+        InputError: it is no size, in doubt between the units, or none of this wheel.
     """
     from profilegen.cutting.trial import Land, limits_of, suits_other_unit
 
+    where = "--land" if taken.shows_run_out else "--take"
     space, mark, size = text.rpartition(":")
-    value = _size("--land", size, unit)
-    limits = limits_of(job.made, job.plan.cuts)
+    value = _size(where, size, unit)
+    limits = limits_of(taken)
     if _is_bare(size) and suits_other_unit(value, unit, limits) is not None:
-        raise InputError(_other_unit("--land", size, unit, "a land of this wheel"))
-    _check_land(text, value, limits, unit)
+        raise InputError(_other_unit(where, size, unit, f"a {taken.label} of this wheel"))
+    if taken.shows_run_out:
+        _check_land(job, text, value, limits, unit)
     return Land(value, _space(job, space, text) if mark else None)
 
 
-def _check_land(text: str, value: float, limits: Limits, unit: Unit) -> None:
+def _check_land(job: Job, text: str, value: float, limits: Limits, unit: Unit) -> None:
     from profilegen.units import both_units
 
-    if value <= 0 or value >= limits.pitch:
+    pitch = 2 * job.made.radius * math.sin(job.made.angular_pitch / 2)
+    if value <= 0 or value >= pitch:
         what = "a land is more than nothing" if value <= 0 else "a land is less than the pitch"
-        most, least = (both_units(size, first=unit) for size in (limits.pitch, limits.target))
+        most, least = (both_units(size, first=unit) for size in (pitch, limits.target))
         allowed = f"over 0, under {most}; {least} at full depth"
         raise InputError(Problem("--land", what, text, allowed, "measure straight across a crest"))
 
@@ -215,17 +250,17 @@ def _dial(job: Job, told: Trial, text: str, unit: Unit, zero: InfeedZero | None)
     Raises:
         InputError: it is no size, or in doubt between the units.
     """
-    from profilegen.cutting.trial_dial import dial_marked, dial_unit, is_of_other_unit, stand_of
+    from profilegen.setting.trial_dial import dial_marked, dial_unit, is_of_other_unit, stand_of
 
     part = replace(job.part, units=unit)
     own = dial_unit(part)
     figure = _size("--dial", text, own)
     if _is_bare(text) and is_of_other_unit(told, figure / dial_marked(part), own):
         raise InputError(_other_unit("--dial", text, own, "the infeed of these cuts"))
-    return stand_of(part, job.shop, told, figure, zero)
+    return stand_of(part, job.setting, told, figure, zero)
 
 
-def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
+def _asked(job: Job, taken: Taken, unit: Unit) -> tuple[Land, ...]:
     """Lands from standard input, one a line, until an empty line.
 
     Raises:
@@ -241,7 +276,7 @@ def _asked(job: Job, unit: Unit) -> tuple[Land, ...]:
             text = "the answers ended before a land was given"
             raise InputError(Problem("--land", text, hint="give --land SIZE, 0.62 say"))
         try:
-            lands.append(_land(job, unit, line))
+            lands.append(_land(job, taken, unit, line))
         except InputError as error:
             say_problems(error.problems)
     return tuple(lands)

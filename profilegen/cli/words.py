@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.shape import Command
+from profilegen.cli.options import Command
 from profilegen.errors import InputError, Problem
 
 
@@ -18,7 +18,7 @@ def words(words: tuple[str, ...]) -> None:
 
     Without a WORD every one is listed.
     """
-    from profilegen.reports.words import all_words_text, find, words_text
+    from profilegen.topics.words import all_words_text, find, words_text
 
     if not words:
         to_stdout(all_words_text())
@@ -33,8 +33,8 @@ def words(words: tuple[str, ...]) -> None:
 
 
 def _unknown(word: str) -> Problem:
-    from profilegen.part.rewording import shown
-    from profilegen.reports.words import guesses
+    from profilegen.part.model_errors import shown
+    from profilegen.topics.words import guesses
 
     close = guesses(word)
     hint = f"did you mean {', '.join(close)}?" if close else "profilegen words lists all of them"

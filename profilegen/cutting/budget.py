@@ -22,13 +22,13 @@ from typing import Any, Final, Literal, TypeAlias
 from profilegen.cutting.gap import Exit, sides
 from profilegen.cutting.land_tolerance import tighter_side
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.touchoff import InfeedZero, touch_place
+from profilegen.cutting.touch import InfeedZero, touch_place
 from profilegen.cutting.wedge import Wedge
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.part.allowance import LAND
-from profilegen.wheels.wheel import Wheel
 
 USUAL: Final[dict[str, float]] = {
     "infeed": 0.03,
@@ -58,6 +58,10 @@ INSTEAD: Final[dict[InfeedZero, tuple[str, ...]]] = {
     "offset": ("offset", "blank_radius", "blank_radius_from_axis"),
 }
 """Zero of the infeed -> the sources that count only when zero is found in another way."""
+
+GREATEST_RUN_OUT: Final = 0.02
+"""mm, the whole swing of the indicator: the usual aim, common practice, no published source. The
+land may ask for less: `run_out_limit`."""
 
 ANGULAR: Final = ("cutter_angle", "tilt", "index")
 """Sources measured in angles."""
@@ -397,6 +401,15 @@ def _index(wheel: Wheel, pair: tuple[Exit, Exit]) -> Effects:
     """One stop 1 rad too far: one land grows and the other shrinks."""
     angle = wheel.angular_pitch - (pair[1].base_angle - pair[0].base_angle)
     return Effects(wheel.radius * math.cos(angle / 2), 0.0, 0.0, wheel.radius)
+
+
+def run_out_limit(budget: Budget | None) -> float:
+    """Greatest run-out of the blank, mm, the whole swing of the indicator: what the land allows in
+    the error budget, and no more than the usual aim. The one limit that sheet, findings and trial
+    cuts go by."""
+    rows = budget.rows if budget is not None else ()
+    needed = (row.needed for row in rows if row.source == "run_out")
+    return min((GREATEST_RUN_OUT, *needed))
 
 
 def budget_as_dict(budget: Budget | None) -> dict[str, Any]:

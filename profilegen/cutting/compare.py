@@ -16,7 +16,7 @@ from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held, turn_to_face
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
-from profilegen.wheels.wheel import Wheel
+from profilegen.forms.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable

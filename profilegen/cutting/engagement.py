@@ -2,7 +2,8 @@
 
 Owns the cutter over the blank as upright strips: the area removed at any infeed, which way a
 cutter set a little aside removes less, and how far the turning cutter stands from the end of the
-work when it first touches it. Refuses finished teeth: here the blank is whole.
+work when it first touches it. A later lap finds what the laps before it have left: there the metal
+is summed over small cells.
 """
 
 from __future__ import annotations
@@ -14,10 +15,14 @@ import numpy as np
 
 from profilegen.cutting.poses import Cut
 from profilegen.geometry.chain import Points, Reals
-from profilegen.geometry.measure import tessellate
+from profilegen.geometry.measure import contains, tessellate
+from profilegen.geometry.moves import rotation
 
 STRIPS = 640
 """Upright strips over the width of one cut; their area errs by less than 1e-3 of itself."""
+
+COLUMNS, ROWS, NEIGHBOURS = 160, 400, 2
+"""Cells over a later lap's cut, and how many spaces to each side may have been cut into it."""
 
 LEVELS = 65
 """Infeeds at which the area is summed before an infeed is read off between them."""
@@ -61,6 +66,65 @@ class Engagement:
     def less_metal(self) -> complex:
         """The way (+1 or -1) in which a cutter set a little aside removes less."""
         return complex(1.0 if self.right <= self.left else -1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """A cut at full depth over what earlier laps have left, set-up pose.
+
+    Attributes:
+        cell: area of one cell of metal, mm2.
+        lifts: for every cell that the cut takes, the infeed still to go when it is reached, mm,
+            rising.
+        whole: infeed from first contact on a whole blank to full depth, mm.
+    """
+
+    cell: float
+    lifts: Reals
+    whole: float
+
+    def area(self, lift: float) -> float:
+        """Area removed with `lift` mm of infeed still to go, mm2."""
+        return self.cell * (len(self.lifts) - int(np.searchsorted(self.lifts, lift)))
+
+    def infeeds(self, total: float, count: int) -> tuple[float, ...]:
+        """Infeeds from first contact on a whole blank after which 1/n, 2/n ... of the area that is
+        gone at `total` is gone, mm."""
+        gone = self.lifts[self.lifts >= self.whole - total][::-1]
+        if len(gone) == 0:
+            return (total,)
+        at = [gone[round(len(gone) * k / count) - 1] for k in range(1, count)]
+        return (*(self.whole - float(lift) for lift in at), total)
+
+
+def leftover_of(cut: Cut, earlier: tuple[Cut, ...], pitch: float) -> Leftover:
+    """The cut over the blank that earlier laps have cut all round, at full depth.
+
+    Args:
+        cut: of a later lap.
+        earlier: the cuts of the laps before it.
+        pitch: from one space to the next, rad.
+    """
+    edge, across = _over_the_blank(cut, cut.blank_radius)
+    low, high = float(across.min()), float(across.max())
+    wide = (high - low) / COLUMNS
+    xs: Reals = low + wide * (np.arange(COLUMNS, dtype=np.float64) + 0.5)
+    floor = _heights(edge, xs)
+    bottom = float(floor.min())
+    tall = (cut.blank_radius - bottom) / ROWS
+    ys: Reals = bottom + tall * (np.arange(ROWS, dtype=np.float64) + 0.5)
+    lifts = ys[:, None] - floor[None, :]
+    places = xs[None, :] + 1j * ys[:, None]
+    there = (lifts >= 0.0) & (np.abs(places) <= cut.blank_radius)
+    points, found = places[there], lifts[there]
+    solid = np.ones(len(points), dtype=bool)
+    from_here = cut.setup_from_base.inverse()
+    for before in earlier:
+        hollow = before.silhouette()
+        for stop in range(-NEIGHBOURS, NEIGHBOURS + 1):
+            move = before.setup_from_base.after(rotation(stop * pitch).after(from_here))
+            solid &= ~contains(hollow, move(points))
+    return Leftover(wide * tall, np.sort(found[solid]), cut.infeed_from_offset)
 
 
 def engagement_of(cut: Cut) -> Engagement:

@@ -15,7 +15,7 @@ from typing import Literal
 
 import numpy as np
 
-from profilegen.cutting.around import (
+from profilegen.cutting.neighbours import (
     SPAN,
     metal_near,
     outline_near,
@@ -24,6 +24,7 @@ from profilegen.cutting.around import (
     strictest_pitch,
 )
 from profilegen.cutting.poses import SILHOUETTE_TOP, Cut
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.arcs import end_tangents, points_at, start_tangents
 from profilegen.geometry.chain import Contour, Curve, Points, Role, circle
 from profilegen.geometry.crossings import crossings
@@ -31,7 +32,6 @@ from profilegen.geometry.measure import area, bounds, nearest, nearest_each
 from profilegen.geometry.moves import moved, rotation
 from profilegen.geometry.regions import intersect, subtract, unite
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.wheels.wheel import Wheel
 
 Verdict = Literal["forms", "leaves", "gouges", "cannot-enter"]
 Regions = tuple[Contour, ...]
@@ -218,7 +218,7 @@ def _place(wheel: Wheel, wanted: Curve, at: complex) -> str:
         return "neighbour"
     flank = wheel.space.face if role == Role.FACE else wheel.space.back
     low = flank is not None and abs(foot - wheel.space.vertex) < NEAR_ROOT * flank.length
-    return "root" if low else _PLACES[role]
+    return "root" if low else wheel.named(_PLACES[role])
 
 
 def _rim(wheel: Wheel, swept: Regions) -> _Rim:

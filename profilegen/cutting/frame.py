@@ -15,8 +15,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+from profilegen.forms.wheel import Rotation
 from profilegen.geometry.moves import Move
-from profilegen.wheels.wheel import Rotation
 
 Side = Literal["above", "behind", "in front"]
 Direction = Literal["down", "up", "left", "right"]
@@ -66,7 +66,8 @@ class Frame:
         cutter_side: where the cutter stands to the work.
         front: where the face that the print shows is.
         spindle: turn of the cutter.
-        hand_at_free_end: hand of the wheel seen from the free end.
+        hand_at_free_end: hand of the wheel seen from the free end; of symmetrical teeth, the hand
+            whose base orientation is seen there.
         enters_at: end of the wheel at which a conventional cut enters.
         pushes: what that cut does to the work.
     """
@@ -138,9 +139,10 @@ class Frame:
         }[self.cutter_side]
 
 
-def frame_for(setup: Setup, rotation: Rotation) -> Frame:
-    """The frame in which a wheel of this rotation (seen from its front) stands."""
-    hand = rotation if setup.front == "free end" else OTHER_HAND[rotation]
+def frame_for(setup: Setup, hand: Rotation | None) -> Frame:
+    """The frame in which a wheel of this hand (seen from its front), or of none, stands."""
+    rotation = hand or "clockwise"
+    seen = rotation if setup.front == "free end" else OTHER_HAND[rotation]
     towards_left = (setup.spindle == "clockwise") == (setup.cutter_side != "in front")
     into_chuck = towards_left == (setup.head == "left")
     return Frame(
@@ -148,7 +150,7 @@ def frame_for(setup: Setup, rotation: Rotation) -> Frame:
         cutter_side=setup.cutter_side,
         front=setup.front,
         spindle=setup.spindle,
-        hand_at_free_end=hand,
+        hand_at_free_end=seen,
         enters_at="free end" if into_chuck else "chuck side",
         pushes="into the chuck" if into_chuck else "pulls out",
     )

@@ -13,11 +13,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from profilegen.cutting.poses import Cut
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.arcs import start_tangents
 from profilegen.geometry.chain import Chain, circle
 from profilegen.geometry.crossings import crossings
 from profilegen.geometry.moves import Move, moved
-from profilegen.wheels.wheel import Wheel
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,13 +17,13 @@ import numpy as np
 
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.arcs import centres, end_tangents, radii, start_tangents, sweeps
 from profilegen.geometry.chain import Chain, Reals, circle
 from profilegen.geometry.crossings import crossings
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.regions import split
 from profilegen.geometry.tolerance import SAME_ANGLE
-from profilegen.wheels.wheel import Wheel
 
 Ground = Literal["round", "flanks"]
 

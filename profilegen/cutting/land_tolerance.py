@@ -8,25 +8,30 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from profilegen.errors import InputError
+from profilegen.part.allowance import LAND
 
 if TYPE_CHECKING:
+    from profilegen.forms.wheel import Wheel
     from profilegen.part.part import Part
-    from profilegen.wheels.wheel import Wheel
 
 
 def land_tolerance(part: Part, wheel: Wheel) -> tuple[float, float]:
-    """Least and greatest deviation of the land from its size, mm.
+    """Least and greatest deviation from its nominal of the size that the depth sets, the land as a
+    rule, mm.
 
     A class that has no value at this size counts as none: what the part asks for there is told as
     wrong by whatever measures it.
     """
     from profilegen.part.limits import deviations_of
 
-    land = wheel.fact("land", 0.0)
+    size = wheel.size(wheel.driving)
+    if size is None:
+        return LAND
+    given = (size.key, wheel.fact(size.key), size.measured)
     try:
-        low, high, _ = deviations_of(part.tolerance, "land", land)
+        low, high, _ = deviations_of(part.tolerance, *given)
     except InputError:
-        low, high, _ = deviations_of(None, "land", land)
+        low, high, _ = deviations_of(None, *given)
     return low, high
 
 

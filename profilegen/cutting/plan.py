@@ -1,4 +1,4 @@
-"""From a part and its solved wheel to the cuts, the stops and the set-up frame.
+"""From a part and its solved wheel to the cuts and the set-up frame.
 
 Owns the choice of the cutter and of the way round it stands, and what a careful machinist would
 say about the set-up. What cannot be cut is a `refused` finding in the plan: the wheel itself may
@@ -12,16 +12,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
-from profilegen.cutting.dividing.index_plan import IndexPlan
-from profilegen.cutting.dividing.of_part import indexed
 from profilegen.cutting.frame import OPPOSITE, Direction, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
 from profilegen.errors import Finding, Remedy, Severity
+from profilegen.forms.say import Say
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.wheels.say import Say
-from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
@@ -44,8 +42,6 @@ class Plan:
         frame: how it stands on the machine.
         flat: where the flat (the steeper flank) of an angle cutter looks, or None.
         findings: cautions and refusals of the set-up.
-        index: every stop of every lap, on the part's dividing hardware; the angles alone without
-            any, and where it is refused.
     """
 
     cutter: str | None
@@ -53,24 +49,14 @@ class Plan:
     frame: Frame
     flat: Direction | None
     findings: tuple[Finding, ...]
-    index: IndexPlan
-
-    def at_first_stop(self, wheel: Wheel, cut: Cut) -> Cut:
-        """A cut as the work really stands at stop 1 of its lap, which is whole pitches from where
-        the turn of the cut alone would bring it."""
-        on = math.tau * float(self.index.starts.begins[cut.lap - 1])
-        seen_from_front = on if self.index.turn == self.frame.stops_turn else -on
-        in_base = seen_from_front if wheel.rotation == "clockwise" else -seen_from_front
-        return replace(cut, turn=self.cuts[0].turn + in_base)
 
 
 def plan_for(part: Part, wheel: Wheel) -> Plan:
-    """The plan for the cutter that `[setup]` names, or the first one, on the part's hardware."""
-    frame = frame_for(part.setup, wheel.rotation)
+    """The plan for the cutter that `[setup]` names, or the first one."""
+    frame = frame_for(part.setup, wheel.hand)
     cutter, cuts, findings = cuts_of(part, wheel, frame)
-    index, about = indexed(part, wheel, frame, cuts)
     flat = _flat_looks(frame, cuts[0].tool) if cuts else None
-    return Plan(cutter, cuts, frame, flat, (*findings, *about), index)
+    return Plan(cutter, cuts, frame, flat, findings)
 
 
 def cuts_of(
@@ -96,7 +82,7 @@ def cuts_of(
     about = _plunge_findings if cuts[0].forms == "space" else _cut_findings
     findings = (
         *about(say, wheel, cutter, cuts, where),
-        *_frame_findings(part, frame, cuts),
+        *_frame_findings(part, wheel, frame, cuts[0].tool),
     )
     return cutter.name, cuts, findings
 
@@ -266,10 +252,10 @@ def _cut_findings(
         yield Finding("tip-assumed-sharp", "caution", text, f"{where}.tip_radius")
     yield from _root_findings(say, wheel, cutter, cuts, where)
     if len(cuts) > 1:
-        spare = wheel.space.angle - cuts[0].wedge.angle
+        spare, first = wheel.space.angle - cuts[0].wedge.angle, wheel.named(cuts[0].forms)
         text = (
             f"{cutter.name} is {say.angle(spare)} narrower than the space: {len(cuts)} laps, the "
-            f"{cuts[0].forms}s first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
+            f"{first}s first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
         )
         yield Finding("two-laps", "note", text, where, math.degrees(spare), 0.0)
     yield from _edge_findings(say, wheel, cutter, cuts, where)
@@ -340,7 +326,7 @@ def edge_needed(wheel: Wheel, cut: Cut) -> float:
     )
 
 
-def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator[Finding]:
+def _frame_findings(part: Part, wheel: Wheel, frame: Frame, tool: Tool) -> Iterator[Finding]:
     if frame.pushes == "pulls out":
         text = (
             "a conventional cut pulls the work out of the chuck: grip it well and stop it "
@@ -348,7 +334,7 @@ def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator
             "setup.cutter_side, or setup.spindle with a cutter of the other hand"
         )
         yield Finding("cut-pulls-out", "caution", text, "setup.cutter_side")
-    if part.hub is None:
+    if part.hub is None and wheel.hand is not None:
         other = "head" if frame.front == "free end" else "free end"
         text = (
             "both faces are alike: turned over, it serves as the other hand, so setup.front may as "
@@ -356,7 +342,7 @@ def _frame_findings(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> Iterator
         )
         yield Finding("plain-wheel", "note", text, "setup.front")
     unused = part.setup.flat is not None and (
-        part.setup.cutter_side == "above" or _flat_looks(frame, cuts[0].tool) is None
+        part.setup.cutter_side == "above" or _flat_looks(frame, tool) is None
     )
     if unused:
         text = "this cutter has no flat that looks up or down: take out setup.flat"

@@ -15,14 +15,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from profilegen.cutting.around import barrier, strictest_pitch
+from profilegen.cutting.neighbours import barrier, strictest_pitch
 from profilegen.cutting.poses import Cut, NoPose, Tool, check_edge, posed_cut
 from profilegen.cutting.wedge import Wedge
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Chain, Contour, Reals
 from profilegen.geometry.contact import first_contacts
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.tolerance import SAME_POINT, SHORTEST_CHORD
-from profilegen.wheels.wheel import Wheel
 
 TURNS, PLACES = 41, 13
 """Candidates of the first grid: wheel angles, and places of the tip across the space."""

@@ -18,13 +18,13 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.errors import Refusal
+from profilegen.forms.wheel import Flank, Space, Wheel
 from profilegen.geometry.chain import Chain, Contour, Role, chain, circle, close, reverse
 from profilegen.geometry.chain import join as join_chains
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT, SHORTEST_CHORD
-from profilegen.wheels.wheel import Flank, Space, Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.tables import Setup

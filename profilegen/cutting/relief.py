@@ -18,8 +18,8 @@ from profilegen.cutting.heel import Place, least_radius
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
 from profilegen.errors import Finding
-from profilegen.wheels.say import Say
-from profilegen.wheels.wheel import Wheel
+from profilegen.forms.say import Say
+from profilegen.forms.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable

@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING, cast
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge, ways_round
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Chain, Role, chain, is_like, join, reverse
 from profilegen.geometry.measure import bounds
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_POINT, SHORTEST_CHORD
-from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable, WheelTable
@@ -158,8 +158,8 @@ def _solved(name: str, table: WheelTable) -> Wheel:
     Raises:
         CannotMakeError: it cannot be made; the findings name the cutter.
     """
+    from profilegen.forms.solve import solve
     from profilegen.part.part import bare_part
-    from profilegen.wheels.solve import solve
 
     try:
         return solve(bare_part(table))

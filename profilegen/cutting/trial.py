@@ -1,8 +1,9 @@
-"""Trial cuts: what measured lands say about the depth reached, and how much deeper to go.
+"""Trial cuts: what measured sizes say about the depth reached, and how much deeper to go.
 
-Owns the correction of the last lap by a bracketed root on the land, the rounding towards less metal
-off, the run-out that lands spread round the wheel show, and what is to be put right before feeding.
-Refuses a land that this geometry cannot give; refuses text.
+Owns the correction of the last lap by a bracketed root on the size that was taken (a land, a size
+over pins, a span), the rounding towards less metal off, the run-out that lands spread round the
+wheel show, and what is to be put right before feeding. Refuses a size that this geometry cannot
+give; refuses text.
 Formulas: geometry of `gap`, least squares on mean and first harmonic; no published source.
 """
 
@@ -15,15 +16,16 @@ from typing import Any, Literal
 
 import numpy as np
 
-from profilegen.cutting.blank import GREATEST_RUN_OUT
+from profilegen.cutting.budget import GREATEST_RUN_OUT
 from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.touchoff import infeed_from
+from profilegen.cutting.taken import Taken, land_taken
+from profilegen.cutting.touch import infeed_from
 from profilegen.errors import CannotMakeError, Finding
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
 from profilegen.part.allowance import LAND
 from profilegen.units import MM_PER_INCH, Unit, both_units
-from profilegen.wheels.wheel import Wheel
 
 STEP = {"mm": 0.01, "in": float(MM_PER_INCH) / 2000}
 """Step of a correction, mm: 0.01 mm or half a thou, what a hand dial can be set to."""
@@ -31,10 +33,10 @@ STEP = {"mm": 0.01, "in": float(MM_PER_INCH) / 2000}
 
 @dataclass(frozen=True, slots=True)
 class Land:
-    """One measured land.
+    """One measured size: a land as a rule.
 
     Attributes:
-        value: chord, mm.
+        value: mm; of a land, its chord.
         space: the stop whose space it follows, from 1 (it stands between this space and the next),
             or None when it is not said.
     """
@@ -66,17 +68,18 @@ class Trial:
     """What trial cuts say.
 
     Attributes:
+        taken: the size that was measured.
         lands: as measured.
-        mean: land that the correction is worked from, mm.
-        scatter: greatest less least land, mm.
+        mean: size that the correction is worked from, mm.
+        scatter: greatest less least, mm.
         remaining: infeed still to go on the last lap, mm, unrounded; negative when too deep.
         step: mm of the dial that the correction is rounded to.
         to_feed: the correction, whole steps towards less metal off, mm, never negative.
-        target: land at full depth, mm.
-        expected: land after `to_feed`, mm.
+        target: size at full depth, mm.
+        expected: size after `to_feed`, mm.
         lap: the lap that is corrected.
         laps: how many there are.
-        allowed: least and greatest land within tolerance, mm.
+        allowed: least and greatest size within tolerance, mm.
         from_top: infeed reached from the top zero, metal to metal, mm.
         from_offset: infeed reached from the offset zero, metal to metal, mm.
         dial_from_top: infeed reached from the top zero taken through the feeler, as the sheet's
@@ -86,6 +89,7 @@ class Trial:
         run_out_limit: greatest run-out of the blank, mm.
     """
 
+    taken: Taken
     lands: tuple[Land, ...]
     mean: float
     scatter: float
@@ -110,8 +114,8 @@ class Trial:
         return self.remaining < -SAME_POINT
 
     @property
-    def expected_land(self) -> float:
-        """Land after the unrounded correction, mm; what is there already when too deep."""
+    def expected_size(self) -> float:
+        """Size after the unrounded correction, mm; what is there already when too deep."""
         return self.mean if self.is_too_deep else self.target
 
     @property
@@ -156,55 +160,49 @@ def _within(land: float, allowed: tuple[float, float]) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Lands that a wheel's trial cuts can show, mm.
+    """Sizes that trial cuts can show, mm.
 
     Attributes:
         target: at full depth.
-        untouched: before the last lap first touches: every land is less.
-        pitch: chord of a whole pitch.
-        touch: infeed of the last lap from its first touch, mm.
+        untouched: before it can first be measured: every size is less.
     """
 
     target: float
     untouched: float
-    pitch: float
-    touch: float
 
 
-def limits_of(wheel: Wheel, cuts: tuple[Cut, ...]) -> Limits:
-    """The limits for one set of cuts, which is not empty."""
-    touch = cuts[-1].infeed_from_offset
-    pitch = 2 * wheel.radius * math.sin(wheel.angular_pitch / 2)
-    return Limits(
-        land_left(wheel, cuts, 0.0), land_left(wheel, cuts, touch + SAME_POINT), pitch, touch
-    )
+def limits_of(taken: Taken) -> Limits:
+    """The limits of one size."""
+    return Limits(taken.target, taken.at(taken.most + SAME_POINT))
 
 
-def remaining_for(wheel: Wheel, cuts: tuple[Cut, ...], land: float) -> float:
-    """Infeed that the last lap still has to go when it leaves this land, mm; negative: too deep.
+def remaining_for(taken: Taken, value: float) -> float:
+    """Infeed that the last lap still has to go when it leaves this size, mm; negative: too deep.
 
     Raises:
-        CannotMakeError: no depth leaves such a land.
+        CannotMakeError: no depth leaves such a size.
     """
-    limits = limits_of(wheel, cuts)
-    if not 0 < land < limits.untouched - SAME_POINT:
-        raise CannotMakeError(_unreachable(land, limits))
-    low = -limits.touch
-    while land_left(wheel, cuts, low) > land:
+    limits = limits_of(taken)
+    if not 0 < value < limits.untouched - SAME_POINT:
+        raise CannotMakeError(_unreachable(taken, value, limits))
+    low = -taken.most
+    while taken.at(low) > value:
         low *= 2
-        if low < -2 * wheel.radius:
-            raise CannotMakeError(_unreachable(land, limits))
-    return monotone_root(lambda t: land_left(wheel, cuts, t) - land, low, limits.touch)
+        if low < -100 * taken.most:
+            raise CannotMakeError(_unreachable(taken, value, limits))
+    return monotone_root(lambda t: taken.at(t) - value, low, taken.most)
 
 
-def _unreachable(land: float, limits: Limits) -> Finding:
-    what = "the last lap has not touched the blank when the land is" if land > 0 else "no land is"
+def _unreachable(taken: Taken, value: float, limits: Limits) -> Finding:
+    name = taken.label
+    what = f"the cuts are not deep enough when the {name} is" if value > 0 else f"no {name} is"
     text = (
-        f"{what} {both_units(land)}: between the first touch and full depth it goes from "
-        f"{both_units(limits.untouched)} down to {both_units(limits.target)}; measure the land "
-        "again, straight across the crest"
+        f"{what} {both_units(value)}: between the first touch and full depth it goes from "
+        f"{both_units(limits.untouched)} down to {both_units(limits.target)}; measure the {name} "
+        f"again, {taken.how}"
     )
-    return Finding("land-unreachable", "refused", text, "--land", land, limits.untouched)
+    where = "--land" if taken.key == "land" else "--take"
+    return Finding("land-unreachable", "refused", text, where, value, limits.untouched)
 
 
 def trial_for(
@@ -213,35 +211,39 @@ def trial_for(
     lands: tuple[Land, ...],
     step: float = STEP["mm"],
     *,
+    taken: Taken | None = None,
     feeler: float = 0.0,
     tolerance: tuple[float, float] = LAND,
     run_out_limit: float = GREATEST_RUN_OUT,
 ) -> Trial:
-    """What lands measured on trial cuts say about the last lap, earlier laps being at depth.
+    """What sizes measured on trial cuts say about the last lap, earlier laps being at depth.
 
     Args:
         wheel: the wheel wanted, its blank at nominal size.
         cuts: its cuts, one a lap.
-        lands: one or more; those with a space may show run-out.
+        lands: one or more, all of one size; lands with a space may show run-out.
         step: of the dial, mm, that the correction is rounded down to.
+        taken: the size that was measured; the land when left out.
         feeler: through which the infeed's zeros are taken, mm.
-        tolerance: least and greatest deviation of the land from that at full depth, mm.
+        tolerance: least and greatest deviation of the size from that at full depth, mm.
         run_out_limit: greatest run-out of the blank, mm.
 
     Raises:
-        CannotMakeError: a land that no depth of this geometry leaves.
+        CannotMakeError: a size that no depth of this geometry leaves.
         ValueError: no cuts or no lands.
     """
     if not cuts or not lands:
         raise ValueError("a trial needs cuts and lands")
+    taken = taken or land_taken(wheel, cuts)
     values = [land.value for land in lands]
-    remaining_for(wheel, cuts, max(values))
-    fitted = _harmonic(wheel, lands)
+    remaining_for(taken, max(values))
+    fitted = _harmonic(wheel, lands) if taken.shows_run_out else None
     mean = fitted[0] if fitted else math.fsum(values) / len(values)
-    remaining = remaining_for(wheel, cuts, mean)
+    remaining = remaining_for(taken, mean)
     to_feed = max(0.0, math.floor(remaining / step + 1e-6) * step)
-    last, target = cuts[-1], land_left(wheel, cuts, 0.0)
+    last, target = cuts[-1], taken.target
     return Trial(
+        taken,
         lands,
         mean,
         max(values) - min(values),
@@ -249,7 +251,7 @@ def trial_for(
         step,
         to_feed,
         target,
-        land_left(wheel, cuts, remaining - to_feed),
+        taken.at(remaining - to_feed),
         last.lap,
         len(cuts),
         (target + tolerance[0], target + tolerance[1]),
@@ -312,10 +314,11 @@ def trial_table(
     """
     if not cuts:
         return
-    limits = limits_of(wheel, cuts)
+    taken = land_taken(wheel, cuts)
+    untouched = limits_of(taken).untouched
     for count in steps:
-        land = land_left(wheel, cuts, count * step)
-        if count * step < limits.touch and 0 < land < limits.untouched:
+        land = taken.at(count * step)
+        if count * step < taken.most and 0 < land < untouched:
             yield count * step, land
 
 
@@ -326,24 +329,36 @@ def trial_as_dict(trial: Trial) -> dict[str, Any]:
     `dial_from_top` and `dial_from_offset` count through the feeler, as the sheet's passes.
     """
     out, ends = trial.runout, trial.expected_ends
+    is_land = trial.taken.key == "land"
+
+    def land(value: float) -> float | None:
+        return value if is_land else None
+
     return {
+        "size": trial.taken.key,
+        "measured": trial.mean,
+        "target": trial.target,
+        "expected": trial.expected_size,
+        "expected_after_dialling": trial.expected,
+        "least_allowed": trial.allowed[0],
+        "greatest_allowed": trial.allowed[1],
         "remaining_infeed": trial.remaining,
-        "expected_land": trial.expected_land,
+        "expected_land": land(trial.expected_size),
         "runout": None if out is None else out.reading,
-        "measured_land": trial.mean,
+        "measured_land": land(trial.mean),
         "scatter": trial.scatter,
-        "target_land": trial.target,
+        "target_land": land(trial.target),
         "infeed_to_dial": trial.to_feed,
-        "land_after_dialling": trial.expected,
+        "land_after_dialling": land(trial.expected),
         "lap": trial.lap,
         "infeed_from_top": trial.from_top,
         "infeed_from_offset": trial.from_offset,
         "dial_from_top": trial.dial_from_top,
         "dial_from_offset": trial.dial_from_offset,
-        "least_land_expected": ends[0],
-        "greatest_land_expected": ends[1],
-        "least_land_allowed": trial.allowed[0],
-        "greatest_land_allowed": trial.allowed[1],
+        "least_land_expected": land(ends[0]),
+        "greatest_land_expected": land(ends[1]),
+        "least_land_allowed": land(trial.allowed[0]),
+        "greatest_land_allowed": land(trial.allowed[1]),
         "put_right_first": trial.put_right_first,
         "land_swing": None if out is None else out.swing,
         "high_spot": None if out is None else math.degrees(out.high_spot),
@@ -351,12 +366,12 @@ def trial_as_dict(trial: Trial) -> dict[str, Any]:
 
 
 def suits_other_unit(value: float, unit: Unit, limits: Limits) -> float | None:
-    """The land (mm) that the same bare number means in the other unit, when only that makes sense.
+    """The size (mm) that the same bare number means in the other unit, when only that makes sense.
 
     Args:
         value: mm, as read in the part's unit.
         unit: that unit.
-        limits: of the wheel.
+        limits: of the size.
     """
     factor = float(MM_PER_INCH)
     other = value / factor if unit == "in" else value * factor

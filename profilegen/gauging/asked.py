@@ -18,8 +18,9 @@ from profilegen.part.limits import limits_of
 
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
+    from profilegen.forms.wheel import Wheel
+    from profilegen.part.limits import Measured
     from profilegen.part.part import Part
-    from profilegen.wheels.wheel import Wheel
 
 
 def measuring_problems(
@@ -34,7 +35,7 @@ def measuring_problems(
         cuts: by which it is made of that blank.
     """
     questions: list[Callable[[], object]] = [
-        partial(limits_of, part.tolerance, key, size) for key, size in _sizes(part, wheel)
+        partial(limits_of, part.tolerance, *each) for each in _sizes(part, wheel)
     ]
     questions.append(partial(bore_features, part.bore, part.tolerance))
     questions.append(partial(span_teeth, part, made))
@@ -42,24 +43,26 @@ def measuring_problems(
     return tuple(dict.fromkeys(one for ask in questions for one in _told_by(ask)))
 
 
-def _sizes(part: Part, wheel: Wheel) -> Iterator[tuple[str, float]]:
-    """Every length that may have a tolerance of its own, mm, by its key in `[tolerance]`."""
-    for key in ("outside_diameter", "root_diameter", "land", "thickness"):
-        size = wheel.fact(key, None)
-        if size is not None:
-            yield key, size
+def _sizes(part: Part, wheel: Wheel) -> Iterator[tuple[str, float, Measured | None]]:
+    """Every length that may have a tolerance of its own, by its key in `[tolerance]`: its value in
+    mm and how it is measured."""
+    yield "outside_diameter", 2 * wheel.radius, None
+    yield "thickness", wheel.thickness, None
+    for size in wheel.sizes:
+        if size.measured is not None and size.quantity == "length":
+            yield size.key, wheel.fact(size.key), size.measured
     for key in (*sorted(INSIDE), "key_depth"):
-        size = getattr(part.bore, key.removeprefix("bore_"), None)
-        if size is not None:
-            yield key, size
+        given = getattr(part.bore, key.removeprefix("bore_"), None)
+        if given is not None:
+            yield key, given, None
 
 
 def unused_tolerances(part: Part, wheel: Wheel) -> Iterator[Finding]:
     """Each tolerance of a feature that this part has not, and so is used nowhere."""
     if part.tolerance is None:
         return
-    has = {key for key, _ in _sizes(part, wheel)} | {"general"}
-    has |= {key for key in ("space_angle", "hook_angle") if wheel.fact(key, None) is not None}
+    has = {key for key, _, _ in _sizes(part, wheel)} | {"general"}
+    has |= {size.key for size in wheel.sizes if size.measured is not None}
     for key in type(part.tolerance).model_fields:
         if key not in has and getattr(part.tolerance, key) is not None:
             where, text = f"tolerance.{key}", f"this part has no {key.replace('_', ' ')}"

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.errors import Finding
+from profilegen.forms.say import Say
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.part.limits import limits_of
-from profilegen.wheels.say import Say
-from profilegen.wheels.wheel import Wheel
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part

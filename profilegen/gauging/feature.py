@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
+from profilegen.figures import Quantity
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.part.limits import Limits
 
@@ -27,7 +28,7 @@ class Feature:
     label: str
     limits: Limits
     instrument: str
-    quantity: Literal["length", "angle"] = "length"
+    quantity: Quantity = "length"
     over: float | None = None
 
     def as_dict(self) -> dict[str, Any]:

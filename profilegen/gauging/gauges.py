@@ -1,26 +1,27 @@
 """Everything that is measured of a wheel: features with their limits, the pins, the bore.
 
-Owns the order of the list and how limits are carried through to sizes that follow from others.
-Land and angles have limits of their own; the size over pins, the span and, where the print does not
-give it, the root follow from the land, at the angles as drawn (the cutter sets the angles, the
-infeed sets the land). The levelled face follows from hook angle and outside diameter. On a measured
-blank everything but the outside diameter's own limits is told for that blank; owns too whether
-the cutter set up leaves another space than the print's.
-Works on any wheel of straight flanks. Refuses text for people.
+Owns the order of the list, the pin that is laid in, and whether the cutter set up leaves another
+space than the print's. What follows from other sizes is carried through by solving the wheel again
+(`driven`, `follows`). On a measured blank everything but the outside diameter's own limits is told
+for that blank. Works on any wheel whose depth sets a size. Refuses text for people.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.fit import Fit, fit_of
 from profilegen.errors import CannotMakeError, Finding, InputError, Problem, refused
+from profilegen.forms.form import Hold
+from profilegen.forms.say import Say
+from profilegen.forms.solve import resolve_for_blank
+from profilegen.forms.wheel import Space, Wheel
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
-from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.lands import Lands, lands_of
+from profilegen.gauging.driven import ROOT, Driven, driven_of
+from profilegen.gauging.feature import Feature
+from profilegen.gauging.follows import tooth_features
 from profilegen.gauging.pin_sizes import choose_pin, pin_name
 from profilegen.gauging.pins import (
     BadPin,
@@ -28,16 +29,10 @@ from profilegen.gauging.pins import (
     apart,
     change_with_infeed,
     check_pin,
-    flanks,
-    over_pins,
     pin_centre,
 )
-from profilegen.gauging.varied import deepest
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.part.limits import Limits, angle_limits, limits_of
-from profilegen.wheels.say import Say
-from profilegen.wheels.solve import resolve_for_blank
-from profilegen.wheels.wheel import Wheel
+from profilegen.part.limits import Limits, limits_of
 
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
@@ -105,30 +100,29 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     tolerance = part.tolerance
     outside = limits_of(tolerance, "outside_diameter", 2 * wheel.radius)
     thick = limits_of(tolerance, "thickness", wheel.thickness)
-    features = [
+    features = (
         _outside(wheel, outside),
         Feature("thickness", "Thickness", thick, "Micrometer"),
-    ]
+    )
     plan, blank, leaves = bore_plan(part), _measured(part, made), _leaves(made, cuts)
     bore = bore_features(part.bore, tolerance)
-    if made.space.face is None or made.space.back is None or made.fact("land", None) is None:
+    if not made.driving or made.space.face is None or made.space.back is None:
         told = (*features, *bore)
         return Gauges(told, None, "", None, None, None, 0, plan, (), blank, leaves)
     forming = cuts if leaves is None else ()
     root_left = min((cut.root_radius for cut in forming), default=None)
-    lands = lands_of(part, wheel, made, root_left)
-    pin, findings = _pin(part, made, lands)
+    driven = driven_of(part, wheel, made, root_left)
+    pin, findings = _pin(part, made, driven)
     span = span_teeth(part, made)
     if blank is not None:
         outside = Limits(blank, blank, blank, "the blank as measured")
-    features += _tooth_features(part, made, lands, outside, span)
-    per_size = None
-    if pin is not None:
-        features.append(_over_pins(made, lands, pin))
-        per_size = _infeed_per_size(made, pin, forming)
-    per_blank = _per_blank(part, made, lands, pin) if blank is None else (None, None)
-    varied, told = lands.varied_words, (*features, *bore)
-    return Gauges(told, pin, varied, per_size, *per_blank, span, plan, findings, blank, leaves)
+    teeth = tooth_features(tolerance, made, driven, outside, span, pin)
+    per_size = _infeed_per_size(made, pin, forming) if pin is not None else None
+    per_blank = _per_blank(part, made, driven, pin) if blank is None else (None, None)
+    told = (*features, *teeth, *bore)
+    return Gauges(
+        told, pin, driven.words, per_size, *per_blank, span, plan, findings, blank, leaves
+    )
 
 
 def _measured(part: Part, made: Wheel) -> float | None:
@@ -168,8 +162,7 @@ def span_teeth(part: Part, wheel: Wheel) -> int:
     Raises:
         InputError: more are asked for than lie within half the wheel.
     """
-    land = wheel.fact("land", 0.0)
-    most = spans.greatest_span(wheel.radius, wheel.teeth, land)
+    most = spans.greatest_span(wheel.radius, wheel.teeth, wheel.crest_width)
     given = part.gauge.span_teeth if part.gauge else None
     if given is None:
         return min(most, spans.usual_span(wheel.teeth))
@@ -186,94 +179,38 @@ def _too_many(given: int, most: int) -> Problem:
     return Problem("gauge.span_teeth", text, str(given), f"up to {most}")
 
 
-def _tooth_features(
-    part: Part, wheel: Wheel, lands: Lands, outside: Limits, span: int
-) -> Iterator[Feature]:
-    """Root, land, angles, span and levelled face."""
-    tolerance, land, radius = part.tolerance, lands.land, wheel.radius
-    yield from _roots(wheel, lands.root)
-    yield Feature("land", "Land, straight across", land, "Loupe with scale, or projector")
-    face, back = flanks(wheel.space)
-    shorter = min(face.length, back.length)
-    legs = (("space_angle", "Space angle", shorter), ("hook_angle", "Hook angle", face.length))
-    for key, label, leg in legs:
-        value = wheel.fact(key, None)
-        if value is not None:
-            limits = angle_limits(tolerance, key, value, leg)
-            yield Feature(key, label, limits, "Projector or template", "angle")
-            if key == "hook_angle":
-                yield _levelled(outside, limits)
-    if span > 1:
-        sizes = tuple(
-            spans.crest_span(diameter / 2, wheel.teeth, each, span)
-            for diameter in (outside.low, outside.high)
-            for each in (land.low, land.high)
-        )
-        nominal = spans.crest_span(radius, wheel.teeth, land.nominal, span)
-        over = combined(nominal, sizes, f"follows from land and {_across(outside)}")
-        yield Feature("span", f"Over the crests of {span} teeth", over, "Caliper")
-
-
-def _roots(wheel: Wheel, root: Limits) -> Iterator[Feature]:
-    """The root diameter, and over an odd count what a point micrometer reads in its place."""
-    is_even, share = wheel.teeth % 2 == 0, apart(wheel.teeth)
-    tool = "Point micrometer or projector" if is_even else "By the next size, or projector"
-    yield Feature("root_diameter", "Root diameter", root, tool)
-    if not is_even:
-        sizes = (share * root.low, share * root.high)
-        across = combined(share * root.nominal, sizes, "follows from the root diameter")
-        label = "Root to root, nearly opposite"
-        yield Feature("across_roots", label, across, "Point micrometer")
-
-
-def _levelled(outside: Limits, hook: Limits) -> Feature:
-    """Height of the levelled face over the axis, minus below."""
-    nominal = spans.levelled_face(outside.nominal / 2, hook.nominal)
-    sizes = tuple(
-        spans.levelled_face(diameter / 2, angle)
-        for diameter in (outside.low, outside.high)
-        for angle in (hook.low, hook.high)
-    )
-    limits = combined(nominal, sizes, f"follows from hook angle and {_across(outside)}")
-    label = "Levelled face, height over the axis"
-    return Feature("levelled_face", label, limits, "Height gauge or indicator")
-
-
-def _across(outside: Limits) -> str:
-    """What a size over the rim follows from: the outside diameter, or the one blank at hand."""
-    return outside.source if outside.low == outside.high else "outside diameter"
-
-
-def _over_pins(wheel: Wheel, lands: Lands, pin: float) -> Feature:
-    sizes = [over_pins(pin_centre(each, pin), pin, wheel.teeth) for each in lands.spaces]
-    limits = combined(sizes[0], tuple(sizes[1:]), f"follows from the {lands.varied_words}")
-    return Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
-
-
 def _per_blank(
-    part: Part, wheel: Wheel, lands: Lands, pin: float | None
+    part: Part, wheel: Wheel, driven: Driven, pin: float | None
 ) -> tuple[float | None, float | None]:
     """Size over pins and root diameter, from the wheel solved again on a blank that is a hair
     smaller; None where there is none, or where the size does not follow."""
     hair = 1e-4 * wheel.radius
     try:
-        other = resolve_for_blank(part, 2 * (wheel.radius - hair), lands.varied).space
+        other = resolve_for_blank(part, 2 * (wheel.radius - hair), _held(driven))
     except CannotMakeError:
         return None, None
     over = root = None
     if pin is not None:
-        less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other, pin))
+        less = abs(pin_centre(wheel.space, pin)) - abs(pin_centre(other.space, pin))
         over = less * apart(wheel.teeth) / hair
-    if lands.root_follows:
-        root = (deepest(wheel.space) - deepest(other)) / hair
+    if driven.root_follows:
+        root = (wheel.root_radius - other.root_radius) / hair
     return over, root
 
 
-def _pin(part: Part, wheel: Wheel, lands: Lands) -> tuple[float | None, tuple[Finding, ...]]:
+def _spaces(driven: Driven) -> tuple[Space, ...]:
+    return tuple(wheel.space for wheel in driven.wheels)
+
+
+def _held(driven: Driven) -> Hold:
+    return "root" if driven.key == ROOT else "land"
+
+
+def _pin(part: Part, wheel: Wheel, driven: Driven) -> tuple[float | None, tuple[Finding, ...]]:
     """The pin of the part file or a standard one, and why none serves."""
     given = part.gauge.pin if part.gauge else None
     if given is None:
-        pin = choose_pin(lands.spaces, wheel.teeth, part.units)
+        pin = choose_pin(_spaces(driven), wheel.teeth, part.units)
         if pin is not None:
             return pin, ()
         text = (
@@ -281,17 +218,17 @@ def _pin(part: Part, wheel: Wheel, lands: Lands) -> tuple[float | None, tuple[Fi
             "proposed: try one with gauge.pin, or measure land and root"
         )
         return None, (Finding("pin-none", "note", text, "gauge.pin"),)
-    for space in lands.spaces:
+    for space in _spaces(driven):
         try:
             check_pin(space, wheel.teeth, given)
         except BadPin as error:
-            return None, (_refusal(part, lands, wheel, given, error),)
+            return None, (_refusal(part, driven, wheel, given, error),)
     return given, ()
 
 
-def _refusal(part: Part, lands: Lands, wheel: Wheel, given: float, error: BadPin) -> Finding:
+def _refusal(part: Part, driven: Driven, wheel: Wheel, given: float, error: BadPin) -> Finding:
     """The finding of a pin that does not serve, with one that would."""
-    good = choose_pin(lands.spaces, wheel.teeth, part.units)
+    good = choose_pin(_spaces(driven), wheel.teeth, part.units)
 
     def name(pin: float) -> str:
         return pin_name(pin, part.units, Say(part).length(pin))

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from profilegen.forms.wheel import Space
 from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
     BadPin,
@@ -23,7 +24,6 @@ from profilegen.gauging.pins import (
     root_length,
 )
 from profilegen.units import Unit
-from profilegen.wheels.wheel import Space
 
 DOWELS_MM: Final = (
     *(0.6, 0.8, 1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0),

@@ -16,12 +16,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from profilegen.gauging.seat import Seat, roll_in
+from profilegen.forms.wheel import Flank, Space
+from profilegen.gauging.rolled_pin import Seat, roll_in
 from profilegen.geometry.chain import Contour
 from profilegen.geometry.measure import bounds, nearest
 from profilegen.geometry.moves import Move, moved, repeated
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.wheels.wheel import Flank, Space
 
 Code = Literal["pin-falls-in", "pin-on-tips", "pin-not-proud"]
 
@@ -114,6 +114,12 @@ def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed
     y the height of its centre in the set-up pose. A cut of one flank lets the pin slide along the
     other.
     """
+    centre, move = pin_centre(space, diameter), pin_moves(space, infeed)
+    return -2 * apart(teeth) * (move * centre.conjugate()).real / abs(centre)
+
+
+def pin_moves(space: Space, infeed: Infeed) -> complex:
+    """How a pin at rest moves per mm of further infeed, in base orientation, mm per mm."""
     face, back = flanks(space)
     down = -1j * cmath.exp(-1j * infeed.turn)
     normals = (1j * face.outward, -1j * back.outward)
@@ -122,9 +128,16 @@ def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed
         for normal, moves in zip(normals, (infeed.face, infeed.back), strict=True)
     ]
     spread = (normals[0].conjugate() * normals[1]).imag
-    move = 1j * (sinks[1] * normals[0] - sinks[0] * normals[1]) / spread
-    centre = pin_centre(space, diameter)
-    return -2 * apart(teeth) * (move * centre.conjugate()).real / abs(centre)
+    return 1j * (sinks[1] * normals[0] - sinks[0] * normals[1]) / spread
+
+
+def contacts(space: Space, centre: complex, diameter: float) -> tuple[complex, complex]:
+    """Where a pin with its centre there touches the two straight flanks, mm."""
+    face, back = flanks(space)
+    return (
+        centre - diameter / 2 * 1j * face.outward,
+        centre + diameter / 2 * 1j * back.outward,
+    )
 
 
 def stands_proud(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:

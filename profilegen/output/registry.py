@@ -65,49 +65,49 @@ class OutputFile:
 
 def _dxf(job: Job, options: Options) -> bytes:
     from profilegen.dxf.writing import dxf_bytes
-    from profilegen.reports.dxf_layers import part_layers
+    from profilegen.views.dxf_layers import part_layers
 
     return dxf_bytes(part_layers(job), job.part.units, options.dxf_version)
 
 
 def _cutter_dxf(job: Job, options: Options) -> bytes:
     from profilegen.dxf.writing import dxf_bytes
-    from profilegen.reports.dxf_layers import cutter_layers
+    from profilegen.views.dxf_layers import cutter_layers
 
     return dxf_bytes(cutter_layers(job), job.part.units, options.dxf_version)
 
 
 def _template_svg(job: Job, options: Options) -> bytes:
     from profilegen.output.svg import svg_bytes
-    from profilegen.reports.template import template
+    from profilegen.sheets.template import template
 
     return svg_bytes(template(job, options.scale, options.paper))
 
 
 def _template_pdf(job: Job, options: Options) -> bytes:
     from profilegen.output.pdf import pdf_bytes
-    from profilegen.reports.template import template
+    from profilegen.sheets.template import template
 
     return pdf_bytes([template(job, options.scale, options.paper)])
 
 
 def _sheet_svg(job: Job, options: Options) -> bytes:
     from profilegen.output.svg import svg_bytes
-    from profilegen.reports.sheet import setup_sheets
+    from profilegen.sheets.setup_sheet import setup_sheets
 
     return svg_bytes(setup_sheets(job, options.paper)[0])
 
 
 def _sheet_pdf(job: Job, options: Options) -> bytes:
     from profilegen.output.pdf import pdf_bytes
-    from profilegen.reports.sheet import setup_sheets
+    from profilegen.sheets.setup_sheet import setup_sheets
 
     return pdf_bytes(setup_sheets(job, options.paper))
 
 
 def _stops(job: Job, options: Options) -> bytes:
     from profilegen.output.csv_rows import csv_bytes
-    from profilegen.reports.rows import stop_rows
+    from profilegen.topics.stop_rows import stop_rows
 
     return csv_bytes(stop_rows(job))
 
@@ -120,7 +120,7 @@ def _json(job: Job, options: Options) -> bytes:
 
 def _record_pdf(job: Job, options: Options) -> bytes:
     from profilegen.output.pdf import pdf_bytes
-    from profilegen.reports.record_sheet import record_sheets
+    from profilegen.sheets.record_sheet import record_sheets
 
     return pdf_bytes(record_sheets(job, options.paper))
 
@@ -157,6 +157,6 @@ def build(job: Job, name: str, options: Options) -> OutputFile:
 def _words(output: Output, options: Options) -> str:
     if "{scale}" not in output.words:
         return output.words
-    from profilegen.reports.template import ratio
+    from profilegen.sheets.template import ratio
 
     return output.words.format(scale=ratio(options.scale))

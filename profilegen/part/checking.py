@@ -65,11 +65,14 @@ def _of_no_kind(name: str, label: str, raw: Mapping[str, object], unit: Unit) ->
 def check_model(
     model: type[Table], name: str, label: str, raw: Mapping[str, object], unit: Unit
 ) -> Checked:
-    """Validate one table against a given model; arguments as for `check_table`."""
+    """Validate one table against a given model; arguments as for `check_table`.
+
+    A key that is None, as a dictionary may have it, is left out.
+    """
     data = {
         str(key): value
         for key, value in raw.items()
-        if key not in model.left_out_at_zero or not _is_zero(value, unit)
+        if value is not None and (key not in model.left_out_at_zero or not _is_zero(value, unit))
     }
     below = _check_inner(model, label, data, unit)
     try:

@@ -139,6 +139,6 @@ def _with_way(axis: str, where: str, found: Checked) -> Checked:
 
 
 def _shown(raw: Any) -> str:
-    from profilegen.part.rewording import shown
+    from profilegen.part.model_errors import shown
 
     return shown(raw)

@@ -16,11 +16,11 @@ from profilegen.part.base import CutterTable
 from profilegen.part.checking import check_model, check_table
 from profilegen.part.kinds import is_table
 from profilegen.part.lines import at_lines, printable
+from profilegen.part.model_errors import shown_key
 from profilegen.part.named_file import NamedFile
 from profilegen.part.part import BESIDE
 from profilegen.part.reading import named, parsed, placed, text_of
 from profilegen.part.references import with_files
-from profilegen.part.rewording import shown_key
 from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import DrawerHead
 from profilegen.units import Unit

@@ -8,13 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from importlib import import_module
+from types import ModuleType
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from profilegen.part.base import Table
 
 KINDS: Final[dict[str, dict[str, str]]] = {
-    "wheel": {"ratchet": "wheels.ratchet:Ratchet"},
+    "wheel": {
+        "ratchet": "profilegen.forms.ratchet",
+        "serrated": "profilegen.forms.serrated",
+    },
     "bore": {
         "none": "bores.none:NoBore",
         "round": "bores.round:RoundBore",
@@ -40,7 +44,7 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "motor": "dividing.motor:MotorDividing",
     },
 }
-"""Table -> kind -> where its model is, below `profilegen.part`."""
+"""Table -> kind -> where its model is, below `profilegen.part`; of a wheel, its tooth form."""
 
 SINGLE: Final[dict[str, str]] = {
     "": "tables:Head",
@@ -81,10 +85,22 @@ def model(table: str, kind: str = "") -> type[Table]:
     Raises:
         KeyError: there is no such table or kind.
     """
+    if table == "wheel":
+        keys: type[Table] = form_module(kind).FORM.keys
+        return keys
     place = KINDS[table][kind] if table in KINDS else SINGLE[table]
     module, name = place.split(":")
     found: type[Table] = getattr(import_module(f"profilegen.part.{module}"), name)
     return found
+
+
+def form_module(kind: str) -> ModuleType:
+    """Return the module of a tooth form, importing it now; it holds the form as `FORM`.
+
+    Raises:
+        KeyError: there is no such kind of wheel.
+    """
+    return import_module(KINDS["wheel"][kind])
 
 
 def bracketed(table: str) -> str:

@@ -1,8 +1,8 @@
 """Limits of one feature: what the part file says, or else the default.
 
-Owns the defaults (land +0.10 -0.05 mm, hook angle 1 deg, outside h11, round bore H7, across flats
-H11, keyway width JS9, the rest ISO 2768-m; common practice, no published source) and says which of
-them was used.
+Owns the defaults of blank and bore (outside h11, round bore H7, across flats H11, keyway width JS9,
+the rest ISO 2768-m; common practice, no published source) and says which of them was used; those of
+teeth come with the tooth form.
 Refuses limits of features that follow from others: `gauges` carries those through.
 """
 
@@ -14,17 +14,11 @@ from typing import TYPE_CHECKING, Final
 
 from profilegen.errors import InputError, Problem
 from profilegen.part import iso286, iso2768
-from profilegen.part.allowance import LAND, Allowance
+from profilegen.part.allowance import Allowance
 from profilegen.part.iso286 import NoClass
 
 if TYPE_CHECKING:
     from profilegen.part.measuring import Tolerance
-
-HOOK: Final = math.radians(1.0)
-"""rad. Default tolerance of the hook angle, plus and minus."""
-
-_RANGE: Final = ((0.0, math.pi), (-math.pi / 2, math.pi / 2))
-"""rad. What the limits of a space angle, and of a hook angle, stand between."""
 
 FITS: Final = {
     "outside_diameter": "h11",
@@ -33,6 +27,26 @@ FITS: Final = {
     "key_width": "JS9",
 }
 """Feature -> default class of ISO 286; JS9 is the normal fit of a keyway in a hub (DIN 6885-1)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """How a size is measured, and its limits where the part file gives none.
+
+    Attributes:
+        label: what it is called in a list of what to measure.
+        tool: what it is commonly measured with.
+        default: least and greatest deviation, mm or rad, with the words for them; None where the
+            general class or what it follows from decides.
+        leg: shorter leg of an angle, mm, by which the general class goes.
+        between: of an angle, what its limits stand between, rad.
+    """
+
+    label: str
+    tool: str
+    default: tuple[float, float, str] | None = None
+    leg: float = 0.0
+    between: tuple[float, float] = (0.0, math.pi)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,15 +73,17 @@ class Limits:
         return self.low <= self.nominal <= self.high
 
 
-def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limits:
-    """The limits of a length (mm).
+def limits_of(
+    tolerance: Tolerance | None, feature: str, nominal: float, measured: Measured | None = None
+) -> Limits:
+    """The limits of a length (mm), whose form may have a default of its own for it (`measured`).
 
     Raises:
         InputError: a class that the part file names has no value at this size, or what it gives
             leaves nothing of it.
     """
     given: Allowance | None = getattr(tolerance, feature, None)
-    low, high, source = deviations_of(tolerance, feature, nominal)
+    low, high, source = deviations_of(tolerance, feature, nominal, measured)
     if given is not None and nominal + low <= 0:
         text = "this tolerance leaves nothing of the size"
         allowed = "a lower deviation that is smaller than the size itself"
@@ -77,7 +93,7 @@ def limits_of(tolerance: Tolerance | None, feature: str, nominal: float) -> Limi
 
 
 def deviations_of(
-    tolerance: Tolerance | None, feature: str, nominal: float
+    tolerance: Tolerance | None, feature: str, nominal: float, measured: Measured | None = None
 ) -> tuple[float, float, str]:
     """Lower and upper deviation of a length, mm, and the words for them: as given, or the default,
     which takes half of a size at most.
@@ -88,31 +104,33 @@ def deviations_of(
     given: Allowance | None = getattr(tolerance, feature, None)
     if given is not None:
         return _of_length(given, feature, nominal)
-    low, high, source = _default(tolerance, feature, nominal)
+    own = measured.default if measured is not None else None
+    low, high, source = own or _default(tolerance, feature, nominal)
     return max(-nominal / 2, low), high, source
 
 
 def angle_limits(
-    tolerance: Tolerance | None, feature: str, nominal: float, shorter_leg: float
+    tolerance: Tolerance | None, feature: str, nominal: float, measured: Measured
 ) -> Limits:
-    """The limits of an angle (rad) whose shorter leg is so long (mm).
+    """The limits of an angle (rad).
 
     Raises:
         InputError: what the part file gives leaves no angle.
     """
     given: Allowance | None = getattr(tolerance, feature, None)
-    if given is None and feature == "hook_angle":
-        return Limits(nominal, nominal - HOOK, nominal + HOOK, "1 deg")
+    if given is None and measured.default is not None:
+        low, high, source = measured.default
+        return Limits(nominal, nominal + low, nominal + high, source)
     if given is not None and given.deviations is not None:
         low, high = nominal + given.deviations[0], nominal + given.deviations[1]
-        least, most = _RANGE[feature == "hook_angle"]
+        least, most = measured.between
         if low <= least or high >= most:
             text = "with this tolerance the angle is none that a tooth can have"
             allowed = f"limits between {math.degrees(least):g} and {math.degrees(most):g} deg"
             raise InputError(Problem(f"tolerance.{feature}", text, given.text, allowed))
         return Limits(nominal, low, high, _in_words(given), False)
     name = given.general if given else _general(tolerance)
-    give = iso2768.angle(shorter_leg, name)
+    give = iso2768.angle(measured.leg, name)
     text = f"ISO 2768-{name}"
     is_default = given is None and not _is_asked(tolerance, text)
     return Limits(nominal, nominal - give, nominal + give, text, is_default)
@@ -144,8 +162,6 @@ def _in_words(given: Allowance) -> str:
 
 
 def _default(tolerance: Tolerance | None, feature: str, size: float) -> tuple[float, float, str]:
-    if feature == "land":
-        return (*LAND, "+0.10 -0.05 mm")
     fit = FITS.get(feature)
     if fit and size <= iso286.UP_TO[-1]:
         found = iso286.deviations(size, fit)

@@ -14,8 +14,8 @@ from typing import Any
 
 from profilegen.errors import InputError, Problem
 from profilegen.part.kinds import bracketed
+from profilegen.part.model_errors import shown
 from profilegen.part.reading import named, parsed, text_of
-from profilegen.part.rewording import shown
 
 MOST_TOLD = 5
 """Problems of a named file that are told."""

@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from profilegen.part import kinds, synonyms
 from profilegen.part.kinds import bracketed
-from profilegen.part.usual import usual_line
+from profilegen.part.missing_lines import usual_line
 
 LONGEST = 80
 """Characters of a word that are looked at."""

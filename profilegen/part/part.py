@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 from profilegen.errors import InputError, Problem
+from profilegen.figures import Figures
 from profilegen.part import kinds
 from profilegen.part.base import BoreTable, CutterTable, Table, WheelTable
 from profilegen.part.checking import Checked, check_table
@@ -97,6 +98,11 @@ class Part:
     def file_units(self) -> Unit:
         """The unit of bare lengths in the file, however the part is printed."""
         return self.typed_in or self.units
+
+    @property
+    def figures(self) -> Figures:
+        """How its numbers are written for people: in its unit, with its decimal mark."""
+        return Figures(self.units, self.decimal)
 
     @property
     def pitch_on_bar(self) -> float:

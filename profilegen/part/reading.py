@@ -1,7 +1,7 @@
-"""From a file to a `Part`.
+"""From a file to the tables in it: bytes, text, TOML.
 
-Owns: opening the file, what to say when it cannot be opened, and the order: bytes, text, TOML,
-tables. Refuses: changing anything, and files that no part file can be (over 1 MB, no file).
+Owns: opening the file, and what to say when it cannot be opened or is no TOML.
+Refuses: changing anything, and files that no part file can be (over 1 MB, no file).
 """
 
 from __future__ import annotations
@@ -18,7 +18,6 @@ from typing import Any, NoReturn
 from profilegen.errors import InputError, Problem
 from profilegen.part.decoding import decode
 from profilegen.part.lines import KEY, excerpt, key_lines, printable, with_lines
-from profilegen.part.part import Part
 
 LARGEST_FILE = 1_000_000
 """Bytes. A larger file is no part file and is not read."""
@@ -34,40 +33,6 @@ _OTHER_FORM = re.compile(r"\s*([{<]|\[\s*(?:[{\]\d-]|\"[^\"\n]*\"\s*,))")
 """How JSON and XML begin; a TOML text begins with a key, a table or a comment."""
 
 _SWALLOWED = re.compile(r"(?<!\\)(?:\\\\)*\\[btnfre]")
-
-
-def load(path: str | Path) -> Part:
-    """Return the part in a file.
-
-    Raises:
-        InputError: the file cannot be read, or with every problem found in it.
-    """
-    file = Path(path)
-    return loads(text_of(file), file)
-
-
-def loads(text: str, path: Path | None = None, name: str = "") -> Part:
-    """Return the part in a text.
-
-    Args:
-        text: a whole part file, lines ended by line feeds.
-        path: the file it came from, for the messages and the title; files that it names are looked
-            for beside it, or in the current folder.
-        name: what it is called in messages; the file's name, or `the text`, when left out.
-
-    Raises:
-        InputError: with every problem found.
-    """
-    hint = "profilegen start ratchet writes a part file to begin with"
-    mapping = parsed(text, name or (named(path) if path else "the text"), hint)
-    elsewhere, hardware = _take_dividing(mapping, path)
-    try:
-        part = _with_files(Part.from_dict(mapping, path))
-    except InputError as error:
-        raise InputError(*placed((*elsewhere, *error.problems), text)) from None
-    if elsewhere:
-        raise InputError(*placed(elsewhere, text))
-    return replace(part, lines=key_lines(text), files=(*hardware, *part.files))
 
 
 def text_of(file: Path, what: str = "a part file") -> str:
@@ -105,7 +70,7 @@ def parsed(text: str, name: str, hint: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except (ValueError, RecursionError):
-        from profilegen.part.rescue import rescue
+        from profilegen.part.toml_faults import rescue
 
         raise InputError(*rescue(text, name)) from None
 
@@ -122,34 +87,6 @@ def _refuse_other_forms(text: str, name: str, hint: str) -> None:
 def placed(problems: tuple[Problem, ...], text: str) -> Iterator[Problem]:
     """Yield problems in the order of the file with their lines, swallowed backslashes shown."""
     return _with_backslashes(with_lines(problems, text), text)
-
-
-def _with_files(part: Part) -> Part:
-    """Return the part with what its cutters' files hold in place of the files' names."""
-    if not any(cutter.kind in ("form", "drawn") for cutter in part.cutters):
-        return part
-    from profilegen.part.references import with_files
-
-    cutters, files = with_files(part.cutters, part.path, part.units)
-    return replace(part, cutters=cutters, files=files)
-
-
-def _take_dividing(
-    mapping: dict[str, Any], path: Path | None
-) -> tuple[tuple[Problem, ...], tuple[Path, ...]]:
-    """Put the table in place of the file that `dividing` names; return what is wrong with it, and
-    the files that were read for it."""
-    name = mapping.get("dividing")
-    if not isinstance(name, str):
-        return (), ()
-    from profilegen.part.references import dividing_of
-
-    del mapping["dividing"]
-    try:
-        mapping["dividing"], files = dividing_of(name, path)
-    except InputError as error:
-        return error.problems, ()
-    return (), files
 
 
 def named(path: Path | str) -> str:

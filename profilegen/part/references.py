@@ -18,10 +18,10 @@ from profilegen.part.checking import check_table
 from profilegen.part.cutters.drawn import MOST_ROWS, DrawnCutter, Row
 from profilegen.part.cutters.form import FormCutter
 from profilegen.part.lines import printable, with_lines
+from profilegen.part.model_errors import shown
 from profilegen.part.named_file import NamedFile
 from profilegen.part.part import Part
 from profilegen.part.reading import bytes_of, named
-from profilegen.part.rewording import shown
 from profilegen.units import Unit
 
 if TYPE_CHECKING:

@@ -14,8 +14,8 @@ from pydantic import ValidationError
 from profilegen.errors import Problem
 from profilegen.part import kinds
 from profilegen.part.base import KeyRule, Table
+from profilegen.part.model_errors import reworded, shown, shown_key
 from profilegen.part.nearest import key_guess, meant_word, near, table_guess, word_guess
-from profilegen.part.rewording import reworded, shown, shown_key
 from profilegen.units import Unit
 
 MOST_UNKNOWN = 30

@@ -23,11 +23,11 @@ from profilegen.cutting.tools import tools_for
 from profilegen.dxf.reading import DxfError, read_layers
 from profilegen.errors import ProfilegenError
 from profilegen.geometry.validity import why_invalid
-from profilegen.job import gauges_of, job_for
+from profilegen.job import job_for
 from profilegen.part.decoding import decode
 from profilegen.part.drawer import load_drawer
+from profilegen.part.load import loads
 from profilegen.part.part import Part
-from profilegen.part.reading import loads
 from tests.attack import kills
 from tests.attack.dictionaries import part_of, plausible_part
 from tests.attack.drawings import drawing_of
@@ -126,7 +126,7 @@ def _solved(part: Part) -> None:
     for finding in job.findings:
         assert finding.code, finding
         _can_be_printed(finding.message)
-    gauges_of(job)
+    assert job.gauges.features
 
 
 def _text(rng: random.Random, folder: Path) -> None:

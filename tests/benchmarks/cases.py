@@ -26,11 +26,13 @@ import shapely
 import shapely.affinity
 
 from profilegen.cutting.compare import compared_cutters
-from profilegen.cutting.dividing.ways import Way, ways_for
 from profilegen.cutting.fit import fit_of
 from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, posed_cut
 from profilegen.cutting.wedge import Wedge
+from profilegen.dividing.way import Way
+from profilegen.dividing.ways import ways_for
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Contour, circle
 from profilegen.geometry.contact import first_contact
 from profilegen.geometry.measure import tessellate
@@ -44,7 +46,6 @@ from profilegen.part.kinds import model
 from profilegen.part.part import Part
 from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import Setup
-from profilegen.wheels.wheel import Wheel
 from tests.cutting.test_fit import by_polygons
 
 ROOT = Path(__file__).parents[2]

@@ -41,7 +41,7 @@ def test_help_imports_click_and_next_to_nothing() -> None:
         "profilegen.cli.ending",
         "profilegen.cli.program",
         "profilegen.cli.saying",
-        "profilegen.cli.shape",
+        "profilegen.cli.options",
         "profilegen.cli.stopping",
         "profilegen.errors",
     }

@@ -11,13 +11,14 @@ from jsonschema import Draft202012Validator
 
 from profilegen import job_for, load
 from profilegen.cli.filling import filled
-from profilegen.cli.questions import QUESTIONS, Ask, AskKind, AskSome
 from profilegen.cli.templates import (
     example_bytes,
     example_names,
     starter_kinds,
     starter_text,
 )
+from profilegen.forms.form import Ask, AskKind, AskSome
+from profilegen.forms.solve import form_of
 from profilegen.part import kinds
 from profilegen.part.part import Part
 from profilegen.part.shipped import templates_folder
@@ -326,7 +327,7 @@ def test_questions_tell_limits_and_from_where_it_is_seen(bench: Path) -> None:
 @pytest.mark.parametrize("kind", starter_kinds())
 def test_every_question_is_of_a_real_key(kind: str) -> None:
     """Each kind that can be started can be asked for, and asks for keys that exist."""
-    for step in QUESTIONS[kind]:
+    for step in form_of(kind).asked:
         match step:
             case Ask(table, key):
                 assert key in kinds.model(table, kind if table == "wheel" else "").model_fields

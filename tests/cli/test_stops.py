@@ -12,14 +12,14 @@ from pathlib import Path
 
 import pytest
 
-from profilegen.cutting.dividing.of_part import plan_of
+from profilegen.dividing.of_part import plan_of
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.drawing.marks import Sheet, Text
 from profilegen.output.svg import svg_bytes
-from profilegen.reports.dividing_sheet import dividing_sheets
+from profilegen.sheets.index_sheet import dividing_sheets
 from tests.cli.support import run
-from tests.cutting.dividing.hardware import PLATES, WHEELS
+from tests.dividing.hardware import PLATES, WHEELS
 from tests.parts import job, ratchet, vee
 
 PART = "take-up-ratchet.toml"

@@ -10,7 +10,6 @@ from typing import Any, Literal
 import pytest
 
 from profilegen import job_for, load
-from profilegen.job import gauges_of
 from tests.cli.support import changed, run
 from tests.cutting.straight import land_at
 
@@ -130,7 +129,7 @@ def test_dial_counts_through_the_feeler_as_the_sheet_does(
     feeler's thickness it does not."""
     changed(Path(MM), "feeler = 0.05 ", "feeler = 0.1 ")
     job = job_for(load(MM))
-    sheet = job.shop.passes[-1].from_zero(touch)
+    sheet = job.setting.passes[-1].from_zero(touch)
     land = f"--land={land_at(job.wheel, job.plan.cuts, 0.0)!r} mm"
     said = answer(MM, land, "--dial", f"{sheet} mm", "--zero", touch)
     assert f"from the {touch} zero, and the land agrees with it" in said
@@ -230,7 +229,7 @@ def test_single_land_against_its_limits(shop: Path) -> None:
 def test_limits_are_those_that_gauge_tells(shop: Path) -> None:
     """A land that follows from the root's tolerance is held to those limits, not to the usual."""
     job = job_for(load(INCH))
-    land = gauges_of(job).feature("land")
+    land = job.gauges.feature("land")
     assert land is not None
     found = told(INCH, "--land", f"{land.limits.high + 0.1} mm")
     allowed = found["least_land_allowed"], found["greatest_land_allowed"]

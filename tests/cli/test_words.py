@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 
 import profilegen
+from profilegen.findings.meanings import CODES
 from profilegen.part import kinds
-from profilegen.reports.words import entries, find
-from profilegen.reports.words_codes import CODES
-from profilegen.reports.words_trade import TRADE
+from profilegen.topics.words import entries, find
+from profilegen.topics.words_trade import TRADE
 from tests.cli.support import run
 
 PACKAGE = Path(profilegen.__file__).parent
-RAISERS = {"Finding", "BadPin", "NoTooth", "NoPose", "sized", "turned", "_with_passing"}
+RAISERS = {"Finding", "BadPin", "NoTooth", "NoPose", "sized", "turned", "with_passing"}
 """What is called with a finding's code, in first place or as `code`."""
 
 
@@ -46,7 +46,7 @@ def raised() -> set[str]:
     """Every finding code in the rooms that raise findings."""
     trees = [
         ast.parse(path.read_text(encoding="utf-8"))
-        for room in ("wheels", "cutting", "gauging")
+        for room in ("forms", "cutting", "setting", "dividing", "gauging")
         for path in (PACKAGE / room).rglob("*.py")
     ]
     return {code for tree in trees for code in raised_in(tree)}
@@ -63,7 +63,7 @@ def test_every_hyphenated_string_is_known() -> None:
         kind for names in kinds.KINDS.values() for kind in names
     }
     strange = set()
-    for room in ("wheels", "cutting", "gauging"):
+    for room in ("forms", "cutting", "setting", "dividing", "gauging"):
         for path in (PACKAGE / room).rglob("*.py"):
             for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
                 if isinstance(node, ast.Constant) and isinstance(node.value, str):

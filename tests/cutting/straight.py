@@ -10,7 +10,7 @@ import cmath
 import math
 
 from profilegen.cutting.poses import Cut
-from profilegen.wheels.wheel import Wheel
+from profilegen.forms.wheel import Wheel
 
 
 def land_at(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float) -> float:

@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 
-from profilegen.cutting.along import Name, Piece, pieces
 from profilegen.drawing.boxes import Box, bounds
 from profilegen.drawing.marks import Stroke
 from profilegen.job import Job
-from profilegen.reports.plan_view import plan_view
+from profilegen.setting.along import Name, Piece, pieces
+from profilegen.views.plan_view import plan_view
 from tests.parts import Keys, job, ratchet, vee
 
 HUB: Keys = {"diameter": 12, "length": 20, "side": "back"}
@@ -18,7 +18,7 @@ HUB: Keys = {"diameter": 12, "length": 20, "side": "back"}
 
 def along(made: Job, name: Name) -> list[Piece]:
     """The pieces of a name."""
-    found = pieces(made.part, made.made, made.plan.frame, made.shop.bar)
+    found = pieces(made.part, made.made, made.plan.frame, made.setting.bar)
     return [one for one in found if one.name == name]
 
 
@@ -27,7 +27,7 @@ def test_a_hub_in_the_jaws_is_no_bar() -> None:
     jaws and chuck behind it with their sizes, and no bar."""
     setup = {"jaw_diameter": 30, "jaw_length": 8, "chuck_diameter": 80}
     made = job(ratchet(), vee(sweep_diameter=20), hub=HUB, setup=setup)
-    bar = made.shop.bar
+    bar = made.setting.bar
     assert bar is not None
     assert bar.behind is not None
     (hub,), (rim,), (jaws,), (chuck,) = (along(made, n) for n in ("hub", "rim", "jaws", "chuck"))
@@ -63,8 +63,8 @@ def test_hubs_stand_on_their_side(tables: dict[str, Any], ends: list[tuple[float
     assert [(one.start, one.end) for one in hubs] == [
         (start + k * pitch, end + k * pitch) for k in range(len(rims)) for start, end in ends
     ]
-    assert made.shop.bar is not None
-    assert made.shop.bar.stick_out == pytest.approx(chuck.start)
+    assert made.setting.bar is not None
+    assert made.setting.bar.stick_out == pytest.approx(chuck.start)
     assert along(made, "bar")[0].end == chuck.start
 
 

@@ -15,7 +15,7 @@ import pytest
 from profilegen.cutting.budget import ANGULAR, INSTEAD, SETTING, USUAL, BudgetRow, budget_for
 from profilegen.cutting.land_tolerance import land_tolerance, may_lose
 from profilegen.errors import CannotMakeError
-from profilegen.job import Job, gauges_of
+from profilegen.job import Job
 from tests.cutting.recut import Faults, leaves, made_by
 from tests.parts import double, job, ratchet, single, vee
 
@@ -344,7 +344,7 @@ def test_budget_stops_and_gauge_go_by_one_tolerance_of_the_land(
     may = min(-low, high) if low < 0 < high else (high - low) / 2
     assert may_lose(made.part, made.made) == pytest.approx(may)
     assert made.budget.tolerance == pytest.approx(may)
-    land = gauges_of(made).feature("land")
+    land = made.gauges.feature("land")
     assert land is not None
     assert (land.limits.low - 0.6, land.limits.high - 0.6) == pytest.approx((low, high))
 

@@ -18,20 +18,20 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from profilegen.cutting.around import space_region, strictest_pitch
 from profilegen.cutting.compare import Match, Work, compared
 from profilegen.cutting.fit import Fit, fit_of
+from profilegen.cutting.neighbours import space_region, strictest_pitch
 from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut, turn_to_face
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import moved, repeated, rotation
 from profilegen.part.drawer import load_drawer
 from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import Setup
-from profilegen.wheels.wheel import Wheel
 from tests.cutting.test_cut_by_boolean import polygon
 from tests.parts import Keys, job, ratchet
 

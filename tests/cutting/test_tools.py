@@ -14,11 +14,11 @@ from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import mirrored, tools_for
 from profilegen.cutting.wedge import ways_round
 from profilegen.errors import CannotMakeError, InputError
+from profilegen.forms.solve import solve
 from profilegen.geometry.chain import Role, is_like
 from profilegen.geometry.measure import area, bounds, tessellate
 from profilegen.part.base import CutterTable
 from profilegen.part.tables import Setup
-from profilegen.wheels.solve import solve
 from tests.parts import double, part, ratchet, vee
 
 

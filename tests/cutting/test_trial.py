@@ -14,7 +14,8 @@ from shapely.geometry.base import BaseGeometry
 from profilegen.cutting.gap import land_left, sides
 from profilegen.cutting.poses import Cut, posed_cut
 from profilegen.cutting.profile import Profile
-from profilegen.cutting.touchoff import InfeedZero
+from profilegen.cutting.taken import land_taken
+from profilegen.cutting.touch import InfeedZero
 from profilegen.cutting.trial import (
     Land,
     land_per_radius,
@@ -25,11 +26,11 @@ from profilegen.cutting.trial import (
     trial_for,
     trial_table,
 )
-from profilegen.cutting.trial_dial import stand_of, step_of, table_step_of
 from profilegen.errors import CannotMakeError
 from profilegen.geometry.chain import chain, circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job, trial_of
+from profilegen.setting.trial_dial import stand_of, step_of, table_step_of
 from tests.cutting.straight import land_at
 from tests.cutting.test_budget import lands_of_a_wobbling_blank
 from tests.cutting.test_cut_by_boolean import polygon
@@ -41,6 +42,11 @@ JOBS: list[tuple[dict[str, Any], dict[str, Any]]] = [
     ({"rotation": "counter-clockwise"}, vee(45)),
     ({"hook_angle": -4}, double(12, 48)),
 ]
+
+
+def pitch_of(made: Job) -> float:
+    """Chord of a whole pitch, mm."""
+    return 2 * made.wheel.radius * math.sin(made.wheel.angular_pitch / 2)
 
 
 @pytest.mark.parametrize("remaining", [0.5, 0.2, 0.0, -0.05])
@@ -69,9 +75,9 @@ def test_land_gives_its_infeed_back(
     assert told.from_top == pytest.approx(cuts[-1].infeed_from_top - remaining, abs=1e-9)
     assert told.from_offset == pytest.approx(cuts[-1].infeed_from_offset - remaining, abs=1e-9)
     if remaining >= 0:
-        assert told.expected_land == pytest.approx(0.4, abs=1e-11)
+        assert told.expected_size == pytest.approx(0.4, abs=1e-11)
     else:
-        assert told.expected_land == told.mean
+        assert told.expected_size == told.mean
 
 
 def test_land_of_a_cut_blank_gives_its_infeed_back() -> None:
@@ -90,7 +96,7 @@ def test_land_of_a_cut_blank_gives_its_infeed_back() -> None:
     steps = np.diff(inside)
     edges = np.flatnonzero(steps > 0.05)
     land = 2 * made.wheel.radius * math.sin((inside[edges[-1]] - inside[edges[0] + 1]) / 2)
-    told = remaining_for(made.wheel, made.plan.cuts, float(land))
+    told = remaining_for(land_taken(made.wheel, made.plan.cuts), float(land))
     assert told == pytest.approx(0.25, abs=1e-4)
 
 
@@ -132,17 +138,19 @@ def test_land_left_at_a_depth(
     )
     made = job(wheel, single(angle, tip_radius=0))
     chord = 2 * radius * math.sin(math.radians(land) / 2)
-    assert remaining_for(made.wheel, made.plan.cuts, chord) == pytest.approx(0.5, abs=1e-4), row
+    assert remaining_for(land_taken(made.wheel, made.plan.cuts), chord) == pytest.approx(
+        0.5, abs=1e-4
+    ), row
 
 
 @pytest.mark.parametrize(("wheel", "cutter"), JOBS)
 def test_land_that_no_depth_leaves(wheel: dict[str, Any], cutter: dict[str, Any]) -> None:
     """A land of the pitch or more, or of nothing, is refused with the limits."""
     made = job(ratchet(**wheel), cutter)
-    limits = limits_of(made.wheel, made.plan.cuts)
+    limits = limits_of(land_taken(made.wheel, made.plan.cuts))
     assert limits.target == pytest.approx(0.4, abs=1e-11)
-    assert limits.untouched <= limits.pitch
-    for land in (limits.untouched, limits.pitch, 50.0, 0.0, -0.1):
+    assert limits.untouched <= pitch_of(made)
+    for land in (limits.untouched, pitch_of(made), 50.0, 0.0, -0.1):
         with pytest.raises(CannotMakeError) as refusal:
             trial_for(made.wheel, made.plan.cuts, (Land(land),))
         (found,) = refusal.value.findings
@@ -153,8 +161,8 @@ def test_land_that_no_depth_leaves(wheel: dict[str, Any], cutter: dict[str, Any]
 def test_last_of_two_laps_is_what_is_corrected() -> None:
     """Before the second lap touches, the land is what the first left; no greater one can be."""
     made = job(ratchet(), vee(45))
-    limits = limits_of(made.wheel, made.plan.cuts)
-    assert limits.untouched < 0.8 * limits.pitch
+    limits = limits_of(land_taken(made.wheel, made.plan.cuts))
+    assert limits.untouched < 0.8 * pitch_of(made)
     first = sides(made.wheel, made.plan.cuts[:1])
     assert first is not None
     gap = first[1].base_angle - first[0].base_angle
@@ -275,7 +283,7 @@ def test_curved_silhouette() -> None:
     gap = 2 * math.acos((radius**2 + far**2 - 0.8**2) / (2 * radius * far))
     land = 2 * radius * math.sin((made.wheel.angular_pitch - gap) / 2)
     assert land_left(made.wheel, cuts, 0.2) == pytest.approx(land, abs=1e-9)
-    assert remaining_for(made.wheel, cuts, land) == pytest.approx(0.2, abs=1e-8)
+    assert remaining_for(land_taken(made.wheel, cuts), land) == pytest.approx(0.2, abs=1e-8)
 
 
 def test_table_for_the_sheet() -> None:
@@ -292,7 +300,7 @@ def test_table_for_the_sheet() -> None:
 def test_number_that_makes_sense_in_the_other_unit_only() -> None:
     """0.62 in an inch part and 0.0244 in a mm part are doubted; a thin land is not."""
     made = job(ratchet(), vee(60))
-    limits = limits_of(made.wheel, made.plan.cuts)
+    limits = limits_of(land_taken(made.wheel, made.plan.cuts))
     assert suits_other_unit(0.62 * 25.4, "in", limits) == pytest.approx(0.62)
     assert suits_other_unit(0.0244, "mm", limits) == pytest.approx(0.62, abs=1e-3)
     for value, unit in ((0.62, "mm"), (0.2, "mm"), (0.09, "mm"), (500.0, "in"), (0.62, "in")):
@@ -337,7 +345,7 @@ def test_the_zero_of_a_dial(key: InfeedZero | None, named: InfeedZero | None) ->
     made = job(ratchet(hook_angle=5), vee(), setup={"touch": key} if key else {})
     told = trial_of(made, (Land(0.62),))
     for figure, fits in ((told.dial_from_top, "top"), (told.dial_from_offset, "offset")):
-        stand = stand_of(made.part, made.shop, told, figure, named)
+        stand = stand_of(made.part, made.setting, told, figure, named)
         assert (stand.zero, stand.travel) == (named or key or fits, figure)
 
 
@@ -348,7 +356,7 @@ def test_a_figure_of_a_dial_with_turns_is_found_by_the_land() -> None:
         table = {"division": 0.02, "per_turn": 2, "increases": increases}
         made = job(ratchet(hook_angle=5), vee(), setup={"dials": {"y": table}, "touch": "top"})
         told = trial_of(made, (Land(0.62),))
-        stand = stand_of(made.part, made.shop, told, 0.4)
+        stand = stand_of(made.part, made.setting, told, 0.4)
         assert (stand.travel - part_of_turn) % 2 == pytest.approx(0, abs=1e-12)
         assert abs(stand.travel - told.dial_from_top) <= 1
         assert stand.in_turns

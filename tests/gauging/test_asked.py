@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from profilegen.errors import InputError
-from profilegen.job import gauges_of, job_for
-from profilegen.part.reading import loads
+from profilegen.job import job_for
+from profilegen.part.load import loads
 from tests.parts import job, ratchet, vee
 
 KEYED = {"kind": "keyed", "diameter": 12, "key_width": 4, "key_depth": 1.8}
@@ -89,7 +89,7 @@ def test_a_keyway_nearly_as_wide_as_its_bore() -> None:
     so: 0.1998 in a bore of 0.2 in."""
     bore = {"kind": "keyed", "diameter": 0.2, "key_width": 0.1998, "key_depth": 0.05}
     wheel = {**ratchet(land=0.015, root_radius=0.008), "outside_diameter": 1, "thickness": 0.1}
-    found = gauges_of(job(wheel, units="in", bore=bore))
+    found = job(wheel, units="in", bore=bore).gauges
     width, wide = found.feature("key_width"), found.feature("bore_diameter")
     assert width is not None
     assert wide is not None
@@ -100,7 +100,7 @@ def test_a_keyway_nearly_as_wide_as_its_bore() -> None:
 @pytest.mark.parametrize(("size", "words"), [(0.4, "under 0.5 mm"), (4500, "over 4000 mm")])
 def test_sizes_without_a_general_tolerance(size: float, words: str) -> None:
     """Past both ends of ISO 2768-1 the nearest step stands in, and it is told so."""
-    found = gauges_of(job(ratchet(thickness=size))).feature("thickness")
+    found = job(ratchet(thickness=size)).gauges.feature("thickness")
     assert found is not None
     assert words in found.limits.source
     assert 0 < found.limits.low < size < found.limits.high

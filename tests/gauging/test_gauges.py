@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 from profilegen.errors import InputError
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.pins import over_pins, pin_centre
-from profilegen.job import gauges_of
 from profilegen.part.limits import Limits
 from tests.parts import Keys, job, ratchet, single, vee
 
@@ -23,7 +22,7 @@ KEYED = {"kind": "keyed", "diameter": 12, "key_width": 4, "key_depth": 1.8}
 
 def gauges(wheel: Keys | None = None, *cutters: Keys, **tables: Any) -> Gauges:
     """What is measured of a part."""
-    return gauges_of(job(wheel, *(cutters or (vee(60),)), **tables))
+    return job(wheel, *(cutters or (vee(60),)), **tables).gauges
 
 
 def limits(found: Gauges, key: str) -> Limits:
@@ -283,7 +282,7 @@ def test_a_pin_is_named_so_that_it_can_be_typed_back() -> None:
     """In inches a fraction is not rounded to four decimals, neither the bad pin nor the good."""
     wheel = ratchet(teeth=24, outside_diameter=1.5, land=0.02, thickness=0.2, root_radius=0.012)
     cutter = vee(60, tip_radius=0.012)
-    found = gauges_of(job(wheel, cutter, units="in", gauge={"pin": "5/32 in"}))
+    found = job(wheel, cutter, units="in", gauge={"pin": "5/32 in"}).gauges
     assert "a pin of 5/32 in rides" in found.findings[0].message
     assert found.findings[0].message.endswith("make gauge.pin 3/32 in")
 
@@ -300,7 +299,7 @@ def test_no_standard_pin() -> None:
     [
         ({"across_flats": "K9"}, "tolerance.across_flats", "K5 to K8"),
         ({"general": "ISO 2768-v"}, "tolerance.general", "over 3 to 4000 mm"),
-        ({"land": "+3 -0"}, "tolerance.land", "fills the pitch"),
+        ({"land": "+3 -0"}, "tolerance.land", "takes up the whole pitch"),
         ({"land": "ISO 2768-m"}, "tolerance.land", "0.5 to 4000 mm"),
         ({"outside_diameter": "50"}, "tolerance.outside_diameter", "nothing of the size"),
         ({"land": "+0.1 -0.4"}, "tolerance.land", "nothing of the size"),
@@ -396,6 +395,6 @@ def test_limits_enclose_the_nominal(
         made = job(keys, vee(40, tip_radius=0))
     except ValueError:
         return
-    for feature in gauges_of(made).features:
+    for feature in made.gauges.features:
         assert feature.limits.low <= feature.limits.nominal <= feature.limits.high, feature.key
         assert feature.limits.low < feature.limits.high

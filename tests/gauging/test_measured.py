@@ -11,7 +11,7 @@ import math
 import pytest
 
 from profilegen.gauging.gauges import Gauges
-from profilegen.job import Job, gauges_of
+from profilegen.job import Job
 from profilegen.part.limits import Limits
 from tests.parts import Keys, job, ratchet, vee
 
@@ -47,7 +47,7 @@ def bisected(radius: float, land: float, size: float) -> float:
 @pytest.mark.parametrize("diameter", [1.497, 1.503])
 def test_sizes_are_those_of_the_measured_blank(diameter: float) -> None:
     """Pins, root, crests and levelled face are of the blank at hand, with the print's limits."""
-    found, radius = gauges_of(on(diameter)), diameter * INCH / 2
+    found, radius = on(diameter).gauges, diameter * INCH / 2
     assert found.blank == pytest.approx(diameter * INCH)
     assert found.pin == pytest.approx(PIN)
     lands = (LAND, LAND - 0.05, LAND + 0.10)
@@ -67,32 +67,32 @@ def test_sizes_are_those_of_the_measured_blank(diameter: float) -> None:
     ):
         told = limits(found, key)
         assert (told.nominal, told.low, told.high) == pytest.approx(tuple(sizes), abs=1e-6), key
-    assert abs(pins[0] - limits(gauges_of(on(None)), "over_pins").nominal) > 0.05
+    assert abs(pins[0] - limits(on(None).gauges, "over_pins").nominal) > 0.05
 
 
 def test_the_outside_diameter_stays_the_prints() -> None:
     """It is what the blank is judged by: nominal and h11 (-0.160 mm over 30 to 50, ISO 286-2)."""
-    told = limits(gauges_of(on(1.497)), "outside_diameter")
+    told = limits(on(1.497).gauges, "outside_diameter")
     assert (told.nominal, told.low, told.high) == pytest.approx((38.1, 37.94, 38.1), abs=1e-9)
 
 
 def test_a_smaller_blank_is_spoken_of_until_one_is_measured() -> None:
     """What another blank does to the pins is for parts without a measured one."""
-    assert gauges_of(on(None)).size_per_blank is not None
-    assert gauges_of(on(None)).blank is None
+    assert on(None).gauges.size_per_blank is not None
+    assert on(None).gauges.blank is None
     for diameter in (1.497, 1.5):
-        assert gauges_of(on(diameter)).size_per_blank is None
-        assert gauges_of(on(diameter)).root_per_blank is None
-        assert gauges_of(on(diameter)).blank == pytest.approx(diameter * INCH)
+        assert on(diameter).gauges.size_per_blank is None
+        assert on(diameter).gauges.root_per_blank is None
+        assert on(diameter).gauges.blank == pytest.approx(diameter * INCH)
 
 
 def test_a_refused_blank_leaves_the_prints_sizes() -> None:
     """From so small a blank no such wheel is cut: nothing is told for it."""
     made = on(0.2)
     assert made.is_refused
-    assert gauges_of(made).blank is None
-    plain = limits(gauges_of(on(None)), "over_pins")
-    assert limits(gauges_of(made), "over_pins") == plain
+    assert made.gauges.blank is None
+    plain = limits(on(None).gauges, "over_pins")
+    assert limits(made.gauges, "over_pins") == plain
 
 
 @pytest.mark.parametrize(
@@ -102,7 +102,7 @@ def test_a_root_that_the_print_gives(given: str, own: float) -> None:
     """A diameter keeps its limits (0.3 mm, ISO 2768-m over 30 to 120); a depth goes with the rim;
     the land follows from either."""
     wheel = {key: value for key, value in WHEEL.items() if key != "land"} | {given: own}
-    found = gauges_of(on(1.497, wheel))
+    found = on(1.497, wheel).gauges
     root = (1.2748 - (0.003 if given == "tooth_depth" else 0.0)) * INCH
     told, land = limits(found, "root_diameter"), limits(found, "land")
     assert (told.nominal, told.low, told.high) == pytest.approx((root, root - 0.3, root + 0.3))
@@ -113,7 +113,7 @@ def test_a_root_that_the_print_gives(given: str, own: float) -> None:
 
 def test_holding_the_root_moves_no_limit_of_a_given_land() -> None:
     """The land comes out wider than the print allows, and the pins tell it: they read too big."""
-    found = gauges_of(on(None, blank={"diameter": 1.487, "hold": "root"}))
+    found = on(None, blank={"diameter": 1.487, "hold": "root"}).gauges
     land, pins = limits(found, "land"), limits(found, "over_pins")
     assert (land.low, land.high) == pytest.approx((LAND - 0.05, LAND + 0.10))
     assert land.nominal > land.high
@@ -127,7 +127,7 @@ def test_a_cutter_that_does_not_match() -> None:
     """75 deg in a space of 60: the back lies on its back, the face leans 15 deg more through its
     tip; no infeed is told by pins, and the root is told without this cutter's tip."""
     cutter, setup = vee(75, tip_radius=0.1), {"accept": 0.5}
-    found = gauges_of(job(ratchet(hook_angle=5), cutter, setup=setup))
+    found = job(ratchet(hook_angle=5), cutter, setup=setup).gauges
     assert found.leaves is not None
     assert found.leaves.land == pytest.approx(0.4, abs=1e-4)
     assert math.degrees(found.leaves.hook) == pytest.approx(5 - 15, abs=0.01)
@@ -138,7 +138,7 @@ def test_a_cutter_that_does_not_match() -> None:
     nose = 12.7 + along * face + middle
     assert found.leaves.root_radius == pytest.approx(abs(nose) - 0.1, abs=1e-3)
     assert found.infeed_per_size is None
-    plain = limits(gauges_of(job(ratchet(hook_angle=5))), "root_diameter")
+    plain = limits(job(ratchet(hook_angle=5)).gauges, "root_diameter")
     assert limits(found, "root_diameter") == plain
 
 
@@ -149,5 +149,5 @@ def test_a_cutter_that_matches_is_not_spoken_of() -> None:
     held = job(ratchet(), vee(60), setup={"offset": cut.offset})
     assert held.plan.cuts[0].forms == "space"
     for made in (matched, held, job(ratchet())):
-        assert gauges_of(made).leaves is None
-    assert gauges_of(held).infeed_per_size == pytest.approx(gauges_of(matched).infeed_per_size)
+        assert made.gauges.leaves is None
+    assert held.gauges.infeed_per_size == pytest.approx(matched.gauges.infeed_per_size)

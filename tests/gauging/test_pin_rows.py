@@ -16,7 +16,7 @@ import math
 import pytest
 
 from profilegen.gauging.pins import between_pins, over_pins
-from profilegen.gauging.seat import Seat, roll_in
+from profilegen.gauging.rolled_pin import Seat, roll_in
 from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.moves import repeated
 

@@ -17,15 +17,16 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from profilegen.cutting.poses import Cut
+from profilegen.errors import Refusal
+from profilegen.forms.solve import varied
+from profilegen.forms.wheel import Wheel
 from profilegen.gauging import pins
 from profilegen.gauging.pin_sizes import DOWELS_INCH, DOWELS_MM, choose_pin
 from profilegen.gauging.pins import BadPin, Infeed
-from profilegen.gauging.seat import roll_in
-from profilegen.gauging.varied import NoSpace, deepest, land_for_root, with_land
+from profilegen.gauging.rolled_pin import roll_in
 from profilegen.geometry.chain import Role, chain
-from profilegen.geometry.measure import tessellate
+from profilegen.geometry.measure import nearest, tessellate
 from profilegen.geometry.moves import repeated
-from profilegen.wheels.wheel import Wheel
 from tests.parts import job, ratchet, single, vee
 
 EXAMPLE: dict[str, Any] = {
@@ -296,23 +297,25 @@ def test_a_chosen_pin_is_standard_and_touches_mid_flank(unit: Any) -> None:
 
 @pytest.mark.parametrize("hook", [-5, 0, 8])
 @pytest.mark.parametrize("root", [{"root_radius": 0.2}, {"root_radius": None, "root_flat": 0.2}])
-def test_another_land_is_the_wheel_solved_again(hook: float, root: dict[str, Any]) -> None:
-    """Moving the back gives the same space as solving the whole part with that land."""
+def test_another_land_moves_the_back_alone(hook: float, root: dict[str, Any]) -> None:
+    """Solved again with another land the face stays, and the root vertex is where the face line
+    crosses the back line through its new tip; the root gives the land back."""
     drawn = wheel(hook_angle=hook, **root)
+    face, back = pins.flanks(drawn.space)
     for land in (0.35, 0.5):
-        moved, again = with_land(drawn.space, 30, land), wheel(hook_angle=hook, land=land, **root)
-        assert np.abs(moved.pitch.points - again.space.pitch.points).max() < 1e-9
-        assert abs(moved.vertex - again.space.vertex) < 1e-9
-        assert deepest(moved) == pytest.approx(again.root_radius, abs=1e-9)
-        back = land_for_root(drawn.space, 30, again.root_radius)
-        assert back == pytest.approx(land, abs=1e-9)
+        moved = varied(drawn, land=land)
+        tip = cmath.rect(drawn.radius, math.tau / 30 - 2 * math.asin(land / (2 * drawn.radius)))
+        spread = (face.outward.conjugate() * back.outward).imag
+        along = ((tip - face.tip).conjugate() * back.outward).imag / spread
+        assert abs(moved.space.vertex - (face.tip + along * face.outward)) < 1e-9
+        assert moved.fact("land") == pytest.approx(land, abs=1e-9)
+        assert nearest(moved.space.pitch, 0j)[0] == pytest.approx(moved.root_radius, abs=1e-9)
+        again = varied(drawn, root_diameter=2 * moved.root_radius)
+        assert again.fact("land") == pytest.approx(land, abs=1e-9)
 
 
 def test_lands_without_a_space() -> None:
     """A land that fills the pitch, or leaves no room for the root, has no space."""
-    space = wheel().space
-    for land in (2.7, 2.5):
-        with pytest.raises(NoSpace):
-            with_land(space, 30, land)
-    with pytest.raises(NoSpace):
-        land_for_root(space, 30, 9.0)
+    for sizes in ({"land": 2.7}, {"land": 2.5}, {"root_diameter": 18.0}):
+        with pytest.raises(Refusal):
+            varied(wheel(), **sizes)

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from profilegen.geometry.chain import Chain, chain, circle, reverse
 from profilegen.geometry.contact import first_contact, first_contacts
-from profilegen.geometry.measure import distance, nearest
+from profilegen.geometry.distance import distance
+from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import MIRROR_X, Move, moved
 from tests import strategies as own
 from tests.geometry.oracles import travel_by_chords

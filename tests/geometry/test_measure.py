@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from profilegen.geometry.arcs import points_at
 from profilegen.geometry.chain import Chain, Contour, chain, circle, contour, reverse
+from profilegen.geometry.distance import distance
 from profilegen.geometry.measure import (
     area,
     bounds,
     contains,
-    distance,
     farthest,
     length,
     nearest,

@@ -53,8 +53,8 @@ def _dials_at_best(wheel: Any, cutter: Any) -> list[dict[str, float]]:
     """As the comparison of cutters has them, the usual way round; `turn` from base orientation."""
     from profilegen.cutting.compare import compared
     from profilegen.cutting.tools import tools_for
+    from profilegen.forms.solve import solve
     from profilegen.part.part import Part
-    from profilegen.wheels.solve import solve
 
     part = Part.from_dict({"units": "mm", "wheel": wheel, "cutter": [cutter]})
     (match,) = compared(solve(part), [tools_for(part.cutters[0])[:1]], part.setup)

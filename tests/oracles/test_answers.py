@@ -13,13 +13,13 @@ from typing import Any
 
 import pytest
 
+from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Chain, Contour, chain, circle, close, contour, join
 from profilegen.geometry.measure import area, length
 from profilegen.geometry.moves import moved
 from profilegen.geometry.regions import intersect, subtract, unite
 from profilegen.job import Job, job_for
 from profilegen.part.part import Part
-from profilegen.wheels.wheel import Wheel
 from tests.oracles.derive import ANSWERS, DIALS, published_dials
 from tests.oracles.moments import centroid, second_moments
 from tests.oracles.rows import BORES, CUT, OUTLINES, SHAPES, Disc, Keys, Rows

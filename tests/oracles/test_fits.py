@@ -18,9 +18,9 @@ import pytest
 from profilegen.cutting.fit import Deviation, Fit, fit_of
 from profilegen.cutting.poses import Cut, Tool, posed_cut
 from profilegen.cutting.tools import tools_for
+from profilegen.forms.solve import solve
+from profilegen.forms.wheel import Wheel
 from profilegen.part.part import Part
-from profilegen.wheels.solve import solve
-from profilegen.wheels.wheel import Wheel
 from tests.oracles.derive import DIALS, published_dials
 from tests.oracles.rows import FITS, SETTINGS, TRIED
 from tests.oracles.test_answers import Answers, answers

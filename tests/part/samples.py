@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from profilegen.errors import InputError, Problem
+from profilegen.part.load import loads
 from profilegen.part.part import Part
-from profilegen.part.reading import loads
 
 TAKE_UP = Path(__file__).parent / "data" / "take-up.toml"
 TEXT = TAKE_UP.read_text(encoding="utf-8")

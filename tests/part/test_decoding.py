@@ -8,7 +8,7 @@ import pytest
 
 from profilegen.errors import InputError, Problem
 from profilegen.part.decoding import decode
-from profilegen.part.reading import loads
+from profilegen.part.load import loads
 from tests.part.samples import TEXT
 
 ANGLED = TEXT.replace('"5 deg"', '"5°"')

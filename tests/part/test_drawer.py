@@ -13,7 +13,7 @@ from profilegen.part.base import WheelTable
 from profilegen.part.cutters.drawn import DrawnCutter
 from profilegen.part.cutters.form import FormCutter
 from profilegen.part.drawer import choose_drawer, load_drawer, with_drawer
-from profilegen.part.reading import load
+from profilegen.part.load import load
 from profilegen.part.shipped import drawer_path
 
 WHEEL = """

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from profilegen.errors import InputError
 from profilegen.part.decoding import decode
+from profilegen.part.load import loads
 from profilegen.part.part import Part
-from profilegen.part.reading import loads
 from tests.part.samples import TEXT, take_up
 
 GOOD = TEXT.encode()

@@ -9,7 +9,7 @@ import pytest
 from profilegen.errors import InputError
 from profilegen.part import named_file, reading, references
 from profilegen.part.drawer import choose_drawer, load_drawer
-from profilegen.part.reading import load
+from profilegen.part.load import load
 from tests.part.test_drawer import WHEEL, drawing, drawn, form, write
 
 SECRET = "root:x:0:0:s3cr3t line of another file"

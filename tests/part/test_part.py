@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from profilegen.forms.ratchet import Ratchet
 from profilegen.part.base import CutterTable
 from profilegen.part.bores.square import SquareBore
 from profilegen.part.cutters.vee import VeeCutter
 from profilegen.part.part import MOST_TABLES, Part
-from profilegen.part.wheels.ratchet import Ratchet
 from tests.part.samples import bore, cutter, only, problems, take_up, wheel
 
 
@@ -160,7 +160,7 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (take_up(title="\u3164"), "title", "U+3164"),
     (take_up(title="a\u034fb"), "title", "U+034F"),
     (take_up(title="a\ufffeb"), "title", "U+FFFE"),
-    (wheel(kind=None), "wheel.kind", 'add kind = "ratchet"'),
+    (wheel(kind=None), "wheel.kind", 'allowed: "ratchet"'),
     (wheel(kind="rachet"), "wheel.kind", 'did you mean "ratchet"?'),
     (wheel(kind=["ratchet"]), "wheel.kind", "no such kind of wheel"),
     (wheel(kind="spur-gear"), "wheel.kind", 'allowed: "ratchet"'),

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from profilegen.errors import InputError, Problem
-from profilegen.part.reading import LARGEST_FILE, LONGEST_LINE, load, loads
+from profilegen.part.load import load, loads
+from profilegen.part.reading import LARGEST_FILE, LONGEST_LINE
 from tests.part.samples import TAKE_UP, TEXT, text_problems
 from tests.part.test_rescue import corrected
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from profilegen.errors import Problem
-from profilegen.part.rescue import MOST_PROBLEMS
+from profilegen.part.toml_faults import MOST_PROBLEMS
 from tests.part.samples import TEXT, text_problems
 
 

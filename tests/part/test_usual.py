@@ -8,8 +8,8 @@ import pytest
 
 from profilegen.part import kinds
 from profilegen.part.checking import check_table
+from profilegen.part.missing_lines import USUAL, usual_line
 from profilegen.part.nearest import all_keys
-from profilegen.part.usual import USUAL, usual_line
 
 WANTED = sorted(
     (table, kind, key)

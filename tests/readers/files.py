@@ -8,7 +8,7 @@ from typing import Any, Final
 from profilegen.dxf.writing import Version, dxf_bytes
 from profilegen.geometry.chain import Contour
 from profilegen.job import Job
-from profilegen.reports.dxf_layers import cutter_layers, part_layers
+from profilegen.views.dxf_layers import cutter_layers, part_layers
 from tests.parts import double, job, ratchet, single, vee
 
 VERSIONS: Final[tuple[Version, ...]] = ("R12", "R2000", "R2010")

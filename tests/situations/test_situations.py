@@ -30,9 +30,9 @@ from profilegen.cutting.budget import budget_as_dict, budget_for
 from profilegen.cutting.compare import compared
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
+from profilegen.forms.solve import solve
 from profilegen.part.drawer import with_drawer
-from profilegen.reports.cutter_text import cutter_rows
-from profilegen.wheels.solve import solve
+from profilegen.topics.cutter_text import cutter_rows
 from tests.cli.support import run
 from tests.situations.drawn import COARSE, Bench, Cutter, Pose, Wheel, last
 from tests.situations.measured import dials, farthest_left, finished, heel, land, slope

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from profilegen.forms.ratchet import Ratchet
 from profilegen.part.part import Part
-from profilegen.part.wheels.ratchet import Ratchet
 from tests.part.samples import only, problems, wheel
 
 SIZES = {"space_angle": 60, "land": 0.4, "root_diameter": 34, "tooth_depth": 2}

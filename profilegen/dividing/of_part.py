@@ -1,0 +1,139 @@
+"""The index plan of a part: its hardware, its laps, the way its dial counts.
+
+Owns the choice of the way, and what is shown of a plan: no reading of one whose stops are off by
+more than a land may be. Refuses the arithmetic (`index_plan`) and the words (`index_findings`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.land_tolerance import may_lose
+from profilegen.dividing.index_plan import IndexPlan, index_plan
+from profilegen.dividing.laps import Laps, approach, laps_of
+from profilegen.dividing.spread import Lands
+from profilegen.dividing.way import Way
+from profilegen.dividing.ways import ways_for
+from profilegen.dividing.would_do import Wanted
+from profilegen.errors import CannotMakeError, InputError, Problem, refused
+
+if TYPE_CHECKING:
+    from profilegen.cutting.frame import Frame
+    from profilegen.cutting.poses import Cut
+    from profilegen.errors import Finding
+    from profilegen.forms.wheel import Wheel
+    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.part import Part
+
+LISTED = "leave it out, and profilegen stops lists the ways by number"
+
+
+def plan_of(
+    part: Part,
+    wheel: Wheel,
+    frame: Frame,
+    cuts: Sequence[Cut],
+    teeth: int | None = None,
+    way: int | None = None,
+) -> IndexPlan:
+    """The plan of the wheel's own count with every lap, or of another count in one lap.
+
+    Args:
+        part: the part; without `[dividing]` the plan holds angles alone.
+        wheel: for the count and the outside diameter.
+        frame: how it stands on the machine.
+        cuts: of the wheel's own count, one a lap; none for one lap.
+        teeth: another count, 2 to 1000.
+        way: the number of the way to take, from 1; None for that of `[dividing]`, which counts in
+            the list of the wheel's own count, or the best.
+
+    Raises:
+        CannotMakeError: the hardware has fewer positions than the count.
+        InputError: there is no such way.
+    """
+    table, count = part.dividing, teeth or wheel.teeth
+    own = count == wheel.teeth
+    laps = _laps(part, wheel, frame, cuts if own else ())
+    given = table.way if table is not None and own else None
+    key, number = ("dividing.way", given) if way is None else ("--way", way)
+    may = may_lose(part, wheel)
+    ways = _ways(table, Wanted(count, laps, wheel.radius, may))
+    plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
+    turn = approach(part, frame)
+    part_teeth = None if own else wheel.teeth
+    return replace(plan, turn=turn, may_lose=may, part_teeth=part_teeth)
+
+
+def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:
+    """The plan of the angles alone, counted the way the hardware of the part counts."""
+    laps = _laps(part, wheel, frame, cuts)
+    plan = index_plan((), None, wheel.teeth, laps, wheel.radius)
+    return replace(plan, turn=approach(part, frame))
+
+
+def indexed(
+    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
+) -> tuple[IndexPlan, tuple[Finding, ...]]:
+    """The plan by the part's own way, or the best, with what is to be said of it; the angles alone
+    without hardware, and where the hardware is refused."""
+    if part.dividing is None:
+        return angles_of(part, wheel, frame, cuts), ()
+    from profilegen.dividing.index_findings import index_findings
+
+    try:
+        plan = plan_of(part, wheel, frame, cuts)
+        found = index_findings(part, plan)
+    except CannotMakeError as refusal:
+        found = refusal.findings
+    return (angles_of(part, wheel, frame, cuts) if refused(found) else plan), found
+
+
+def _laps(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> Laps:
+    """Every lap of the wheel; one from 0 without cuts."""
+    reverse = approach(part, frame) != frame.stops_turn
+    starts = [cut.wheel_angle for cut in cuts] or [0.0]
+    return laps_of(starts, wheel.teeth, reverse, _lands(wheel, cuts, reverse))
+
+
+def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
+    """The laps that form the lands. Where the work turns counter-clockwise from stop to stop, each
+    space lies clockwise of the one before; a back of a clockwise wheel faces the next space
+    counter-clockwise, across the land."""
+    laps = {cut.forms: cut.lap for cut in cuts}
+    if "face" not in laps or "back" not in laps:
+        return None
+    step = -1 if (wheel.hand != "counter-clockwise") != reverse else 1
+    return Lands(laps["face"], laps["back"], step)
+
+
+def _ways(table: DividingTable | None, wanted: Wanted) -> tuple[Way, ...]:
+    """Every way to the stops; none without hardware.
+
+    Raises:
+        CannotMakeError: the hardware has fewer positions than the count.
+    """
+    if table is None:
+        return ()
+    ways = ways_for(table, wanted.teeth, wanted.laps)
+    if not ways:
+        from profilegen.dividing.index_findings import too_coarse
+
+        raise CannotMakeError(too_coarse(table, wanted))
+    return ways
+
+
+def _chosen(ways: tuple[Way, ...], number: int | None, key: str) -> Way | None:
+    """The way of a number, or the best.
+
+    Raises:
+        InputError: there is no such way.
+    """
+    if number is None:
+        return ways[0] if ways else None
+    if not 1 <= number <= len(ways):
+        listed = f"1 to {len(ways)}" if len(ways) > 1 else "1, the only one"
+        allowed = listed if ways else "only with [dividing] in the part file"
+        raise InputError(Problem(key, "there is no such way", str(number), allowed, hint=LISTED))
+    return ways[number - 1]

@@ -1,0 +1,126 @@
+"""How a job writes its numbers: one part's unit and decimal mark.
+
+Owns `Figures`, through which every report turns mm and radians into text, so that a sheet never
+mixes units or marks.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from profilegen.units import (
+    PLACES,
+    DecimalMark,
+    Rounding,
+    Unit,
+    both_units,
+    format_angle,
+    format_length,
+)
+
+Quantity = Literal["length", "angle", "count", "text"]
+"""What a value is: mm, radians, a whole number, or words."""
+
+NOISE: Final = 1e-9
+"""mm or rad: what lies below is the noise of arithmetic."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Writes lengths and angles for one part.
+
+    Attributes:
+        unit: of every length written.
+        decimal: mark.
+    """
+
+    unit: Unit
+    decimal: DecimalMark
+
+    def size(self, mm: float) -> str:
+        """A length without its unit, for drawings that state the unit once."""
+        return format_length(mm, self.unit, decimal=self.decimal, with_unit=False)
+
+    def sized(self, words: str, mm: float, key: str) -> str:
+        """Words for a drawing with a length in place of `{}`; `key` is what sets it."""
+        del key
+        return words.format(self.size(mm))
+
+    def turned(self, words: str, rad: float, key: str) -> str:
+        """Words for a drawing with an angle in place of `{}`; `key` is what sets it."""
+        del key
+        return words.format(self.angle(rad))
+
+    def length(self, mm: float) -> str:
+        """A length with its unit."""
+        return format_length(mm, self.unit, decimal=self.decimal)
+
+    def both(self, mm: float) -> str:
+        """A length in the part's unit, the other unit behind it in brackets."""
+        return both_units(mm, first=self.unit, decimal=self.decimal)
+
+    def angle(self, rad: float) -> str:
+        """Decimal degrees with their sign."""
+        return format_angle(rad, decimal=self.decimal)
+
+    def limits(self, low: float, high: float, *, is_angle: bool = False) -> tuple[str, str]:
+        """Least and greatest allowed (mm or rad), rounded inwards: what reads within, is within.
+
+        With more decimals than usual where those would leave nothing between the two.
+        """
+        places = self._places(high - low, is_angle)
+        least = self._written(low, places, "up", is_angle)
+        return least, self._written(high, places, "down", is_angle)
+
+    def within(self, nominal: float, low: float, high: float, *, is_angle: bool = False) -> str:
+        """The nominal beside `limits` (mm or rad): where it lies within them, its rounding does not
+        put it outside as they are written."""
+        least, most = self.limits(low, high, is_angle=is_angle)
+        places = self._places(high - low, is_angle)
+        if nominal >= low - NOISE and self._written(nominal, places, "up", is_angle) == least:
+            return least
+        if nominal <= high + NOISE and self._written(nominal, places, "down", is_angle) == most:
+            return most
+        return self._written(nominal, places, "nearest", is_angle)
+
+    def _places(self, width: float, is_angle: bool) -> int:
+        """Decimals with which at least one number lies between limits so far apart; 9 at most."""
+        scale = math.radians(1) if is_angle else 25.4 if self.unit == "in" else 1.0
+        usual = PLACES["deg" if is_angle else self.unit]
+        return usual if width <= 0 else min(9, max(usual, math.ceil(-math.log10(width / scale))))
+
+    def _written(self, value: float, places: int, rounding: Rounding, is_angle: bool) -> str:
+        if is_angle:
+            return format_angle(value, decimal=self.decimal, places=places, rounding=rounding)
+        return format_length(
+            value, self.unit, decimal=self.decimal, places=places, rounding=rounding
+        )
+
+    def at_most(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
+        """The greatest that may be, of a size that counts from 0: rounded down, not to 0."""
+        return self.limits(0.0, mm_or_rad, is_angle=is_angle)[1]
+
+    def at_least(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
+        """The least that may be, rounded up."""
+        return self.limits(mm_or_rad, mm_or_rad, is_angle=is_angle)[0]
+
+    def value(self, value: float | int | str, quantity: Quantity) -> str:
+        """A value of any quantity (mm, rad, a count, a text) with its unit."""
+        if isinstance(value, str) or quantity not in ("length", "angle"):
+            return str(value)
+        return self.length(value) if quantity == "length" else self.angle(value)
+
+
+@dataclass(frozen=True, slots=True)
+class KeyNames(Figures):
+    """Writes, in place of words and figure, the key of the part file that sets the dimension."""
+
+    def sized(self, words: str, mm: float, key: str) -> str:
+        """The key."""
+        return key
+
+    def turned(self, words: str, rad: float, key: str) -> str:
+        """The key."""
+        return key

@@ -1,0 +1,1 @@
+"""What a careful machinist would object to: what every finding means."""

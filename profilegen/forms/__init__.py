@@ -1,0 +1,1 @@
+"""Tooth forms: from the keys of a wheel to its whole outline and its sizes."""

@@ -1,1 +1,0 @@
-"""`[wheel]`: one module for each kind of wheel."""

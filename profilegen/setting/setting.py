@@ -1,0 +1,207 @@
+"""What the machine is set by: the plan on the blank at hand, its zeros, passes, lengths, speed.
+
+Owns the gathering, and the findings of setting and running. Everything here is for the measured
+blank where there is one, for the print's blank otherwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from profilegen.cutting.plan import Plan
+from profilegen.errors import CannotMakeError, Finding
+from profilegen.forms.say import Say
+from profilegen.forms.wheel import Wheel
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.setting.bar import Bar, bar_for
+from profilegen.setting.blank import (
+    OnBlank,
+    blank_findings,
+    in_other_unit,
+    on_blank,
+    refused_blank,
+)
+from profilegen.setting.clash import clash_findings
+from profilegen.setting.dials import Dialled, dialled
+from profilegen.setting.metals import is_hardened, metal_of
+from profilegen.setting.passes import Pass, passes_for
+from profilegen.setting.speeds import SINGLE_POINT_CAP, Speed, speed_for
+from profilegen.setting.touchoff import DialMove, feed_moves, shop_words, touch_off
+from profilegen.units import both_units
+
+if TYPE_CHECKING:
+    from profilegen.part.base import CutterTable
+    from profilegen.part.dials import Dial
+    from profilegen.part.part import Part
+
+LONGEST_STICK_OUT = 3.0
+"""of the blank's diameter, unsupported: common practice, no published source."""
+
+THICKEST_FEELER = 0.3
+"""mm, of paper and foil: common practice, no published source."""
+
+_SOFT = ("silver steel", "carbon steel", "gauge plate", "drill rod")
+"""Cutters of these do for brass and aluminium but not for steel (a shop article)."""
+
+_HARDER = ("carbide", "cermet", "cbn", "boron nitride", "ceramic", "diamond")
+"""Cutters of these cut a hardened wheel; how fast, their maker says."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How the machine is set for one wheel; the lists are empty and `bar` None without a cut.
+
+    Attributes:
+        wheel: as it comes out of the blank at hand.
+        plan: how it is cut from that blank.
+        blank: what another blank than the print's moves, or None.
+        touch_off: the move from every zero, lap by lap, in the order of setting.
+        passes: every pass of every lap.
+        bar: lengths along the wheel axis.
+        speed: starting values; None for a metal that is not known.
+        findings: of blank, stick-out and speed.
+    """
+
+    wheel: Wheel
+    plan: Plan
+    blank: OnBlank | None
+    touch_off: tuple[DialMove, ...]
+    passes: tuple[Pass, ...]
+    bar: Bar | None
+    speed: Speed | None
+    findings: tuple[Finding, ...]
+
+
+def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
+    """The settings of a planned wheel, on the measured blank if the part has one.
+
+    A blank from which the wheel cannot be cut is a `refused` finding; the settings are then those
+    of the print's blank.
+    """
+    other, refused = None, in_other_unit(part, wheel)
+    if not refused:
+        try:
+            other = on_blank(part, wheel, plan)
+        except CannotMakeError as refusal:
+            refused = (refused_blank(part, wheel, refusal),)
+    made, there = (other.wheel, other.plan) if other else (wheel, plan)
+    said = (*refused, *blank_findings(part, wheel, plan, other))
+    if not there.cuts:
+        return Setting(made, there, other, (), (), None, None, said)
+    cutter = _cutter(part, there)
+    bar = bar_for(part, made, there.frame, there.cuts, cutter)
+    setup, edges = part.setup, cutter.teeth if cutter else None
+    speed = speed_for(part.material, bar.sweep, edges, setup.speed_limit, setup.surface_speed)
+    return Setting(
+        made,
+        there,
+        other,
+        _touch_off(part, there, bar),
+        passes_for(part, made.teeth, there.cuts),
+        bar,
+        speed,
+        (
+            *said,
+            *_feeler_findings(part),
+            *clash_findings(part, cutter, there.cuts, bar),
+            *_bar_findings(part, made, bar),
+            *_speed_findings(part, speed),
+            *_metal_findings(part, cutter),
+        ),
+    )
+
+
+def _touch_off(part: Part, plan: Plan, bar: Bar) -> tuple[DialMove, ...]:
+    """The moves of every lap, each followed by its feed."""
+    moves = touch_off(part, plan.frame, plan.cuts)
+    fed = feed_moves(bar, plan.frame, plan.cuts, part.setup.feeler or 0.0)
+    return tuple(sorted((*moves, *fed), key=lambda move: move.lap))
+
+
+def dial_of(part: Part, move: DialMove) -> Dialled | None:
+    """What a move comes to on its dial; None without a dial, and for a height gauge."""
+    dial = part.dials.get(move.axis.lower())
+    if dial is None or move.is_setting:
+        return None
+    return dialled(dial, move.amount, move.direction, move.less)
+
+
+def infeed_dial(part: Part) -> Dial | None:
+    """The dial of the slide that feeds in, when the part names it."""
+    return part.dials.get("z" if part.setup.cutter_side == "above" else "y")
+
+
+def pass_on_dial(part: Part, shop: Setting, one: Pass) -> Dialled | None:
+    """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names."""
+    dial = infeed_dial(part)
+    infeed = one.from_zero(part.setup.touch)
+    return dialled(dial, infeed, infeed_direction(shop)) if dial else None
+
+
+def infeed_direction(shop: Setting) -> str:
+    """The way the cutter goes when it is fed in, in the words of a dial's `increases`."""
+    return shop_words(shop.plan.frame, -1j)[1]
+
+
+def _cutter(part: Part, plan: Plan) -> CutterTable | None:
+    return next((cutter for cutter in part.cutters if cutter.name == plan.cutter), None)
+
+
+def _feeler_findings(part: Part) -> Iterator[Finding]:
+    feeler = part.setup.feeler
+    if feeler is not None and feeler > THICKEST_FEELER + SAME_POINT:
+        say = Say(part)
+        text = (
+            f"a feeler of {both_units(feeler, first=part.units)} is thick for paper or foil; if it "
+            f"was measured in the other unit say so: for paper make setup.feeler at most "
+            f"{say.bound(THICKEST_FEELER, 'at most')}"
+        )
+        yield Finding("feeler-thick", "caution", text, "setup.feeler", feeler, THICKEST_FEELER)
+
+
+def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
+    count, longest = part.blank.count, LONGEST_STICK_OUT * 2 * wheel.radius
+    if count == 1 or bar.stick_out is None or bar.stick_out <= longest + SAME_POINT:
+        return
+    rest = bar.stick_out - count * part.pitch_on_bar
+    fewer = max(1, int((longest - rest) / part.pitch_on_bar))
+    text = (
+        f"the bar stands out {Say(part).length(bar.stick_out)}, over three times its diameter: "
+        f"support its free end, or make blank.count {fewer}"
+    )
+    yield Finding("stick-out-long", "caution", text, "blank.count", bar.stick_out, longest)
+
+
+def _speed_findings(part: Part, speed: Speed | None) -> Iterator[Finding]:
+    if speed is not None and speed.capped_from is not None and part.setup.speed_limit is None:
+        text = (
+            f"a single-point tool is held to {SINGLE_POINT_CAP} turns a minute until its "
+            f"maker's limit is stated: look it up and give setup.speed_limit"
+        )
+        yield Finding("speed-capped", "note", text, "setup.speed_limit")
+
+
+def _metal_findings(part: Part, cutter: CutterTable | None) -> Iterator[Finding]:
+    """What the cutter's metal cannot do to the wheel's."""
+    if cutter is None:
+        return
+    own = (cutter.material or "").lower().replace("-", " ")
+    if is_hardened(part.material) and not any(word in own for word in _HARDER):
+        text = (
+            f"{part.material}: high-speed steel does not cut a hardened wheel: cut it before it is "
+            "hardened and say so in material, such as to be hardened after cutting, or set up a "
+            "cutter of carbide and say so in its material"
+        )
+        yield Finding("metal-hardened", "refused", text, "material")
+    metal = metal_of(part.material)
+    steel = metal.name if metal and "steel" in metal.name else None
+    hard = any(word in own for word in ("high speed", "hss"))
+    if steel and not hard and any(word in own for word in _SOFT):
+        where = f"cutter[{part.cutters.index(cutter) + 1}].material"
+        text = (
+            f"{cutter.name}: a cutter of {cutter.material} does not last in {steel}: take one of "
+            f"high-speed steel or carbide, and change {where}"
+        )
+        yield Finding("cutter-soft", "caution", text, where)

@@ -1,0 +1,1 @@
+"""Papers made of topics and views."""

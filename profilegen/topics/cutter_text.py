@@ -1,0 +1,184 @@
+"""The cutters of a part side by side on its wheel, as plain text and as rows for programs.
+
+Owns the comparison's two tables, what each cutter makes of the space, best first, and how each one
+that is usable is set; between them, what a row cannot tell. Refuses to choose: the cutter that is
+set up is the part's choice, and is only marked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from profilegen.cutting.compare import Match
+from profilegen.cutting.touch import infeed_from
+from profilegen.figures import Figures
+from profilegen.job import Job, cut_as_dict
+from profilegen.topics.columns import columns, paragraph
+from profilegen.topics.zero_words import IN_SHORT, ZERO, feeler_line
+
+HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
+FORMS = "forms the space"
+SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from top zero", "from offset zero")
+
+
+def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None) -> str:
+    """Every cutter, best first; what is to be said of those that do not just form the space; how
+    each that is usable is set, a row a lap.
+
+    `set_up` names the one that is set up, if it is among them.
+    """
+    figures = job.part.figures
+    result = [HEADER, *(_result(match, figures, match.cutter == set_up) for match in matches)]
+    usable = figures.length(accept)
+    lines = [
+        f"{job.part.title}: cutters on this wheel, best first",
+        *columns(result),
+        "",
+        f"  Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable.",
+    ]
+    if set_up is None:
+        lines += ["  None of these is set up: check takes the part's own cutters, or its drawer."]
+    lines += _reasons(job, matches, figures, accept)
+    lines += _settings(job, matches, figures, accept, set_up)
+    return "\n".join(lines) + "\n"
+
+
+def _reasons(
+    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float
+) -> Iterator[str]:
+    """A paragraph for each cutter of which more is to be said than its row tells."""
+    told = []
+    for match in matches:
+        verdict = verdict_words(match, figures, accept)
+        deep = match.fit is not None and match.fit.below_root > accept
+        root = _root_words(job, match, figures) if deep or _is_usable(match, accept) else ""
+        more = [text for text in (root, match.why) if text]
+        if more or verdict != FORMS:
+            told += paragraph(f"{match.cutter}: {'; '.join([verdict, *more])}", "  ", "    ")
+    if told:
+        yield from ("", "Remarks", *told)
+
+
+def _settings(
+    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float, set_up: str | None
+) -> Iterator[str]:
+    """The table of settings, and what its words mean; of the best where none is usable."""
+    usable = [match for match in matches if _is_usable(match, accept) or match.cutter == set_up]
+    rows: list[tuple[str, ...]] = []
+    for match in usable or [match for match in matches if match.cuts][:1]:
+        rows += _setting(job, match, figures, match.cutter == set_up)
+    if not rows:
+        return
+    every = len(usable) == len(matches)
+    which = "the best of them is" if not usable else "each is" if every else "the usable ones are"
+    yield from (
+        "",
+        f"How {which} set",
+        *columns([SETTING, *rows]),
+        "",
+        "  Offset: of the apex from the wheel axis.",
+    )
+    yield from paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  ")
+    if job.setting.blank is not None:
+        yield "  For the print's blank: profilegen check sets for the blank as measured."
+
+
+def _is_usable(match: Match, accept: float) -> bool:
+    """Whether all that a cutter gouges or leaves is within what is called usable."""
+    fit = match.fit
+    return fit is not None and max(fit.gouge.value, fit.below_root, fit.left_over.value) <= accept
+
+
+def verdict_words(match: Match, figures: Figures, accept: float) -> str:
+    """The verdict with its limit, such as `leaves 0.03 mm at the root, over your 0.02 mm`."""
+    if match.fit is None:
+        return "cannot enter the space"
+    limit = figures.length(accept)
+    over = f"over your {limit}: not usable as it stands"
+    gouge, left = match.fit.gouge, match.fit.left_over
+    if gouge.value > accept:
+        return f"gouges {figures.length(gouge.value)} at the {gouge.where}, {over}"
+    if match.fit.below_root > accept:
+        return f"goes {figures.length(match.fit.below_root)} below the root wanted, {over}"
+    if left.value > accept:
+        return f"leaves {figures.length(left.value)} at the {left.where}, {over}"
+    worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
+    if worst.value < 5e-7:
+        return FORMS
+    size = figures.length(worst.value)
+    verb = "gouges" if worst is match.fit.gouge else "leaves"
+    return f"{verb} {size} at the {worst.where}, within your {limit}: usable"
+
+
+def _root_words(job: Job, match: Match, figures: Figures) -> str:
+    """The root that a cutter leaves, and the web under it, where it is not the root drawn."""
+    if match.fit is None or abs(match.fit.root_radius - job.wheel.root_radius) < 5e-4:
+        return ""
+    left = f"leaves a root of diameter {figures.length(2 * match.fit.root_radius)}"
+    web = _web_left(job, match)
+    return left if web is None else f"{left} and a web of {figures.length(web)} to the bore"
+
+
+def _web_left(job: Job, match: Match) -> float | None:
+    """From the bore to the root that a cutter leaves, mm; None without either."""
+    if match.fit is None or job.web is None:
+        return None
+    return job.web - (job.wheel.root_radius - match.fit.root_radius)
+
+
+def cutter_rows(job: Job, matches: tuple[Match, ...], set_up: str | None) -> list[dict[str, Any]]:
+    """The comparison for programs: mm, mm2 per space, degrees, unrounded; best first."""
+    return [
+        {
+            "cutter": match.cutter,
+            "verdict": match.verdict,
+            "gouge": None if match.fit is None else match.fit.gouge.value,
+            "left_over": None if match.fit is None else match.fit.left_over.value,
+            "gouge_area": None if match.fit is None else match.fit.gouge.area,
+            "left_over_area": None if match.fit is None else match.fit.left_over.area,
+            "gouge_at": None if match.fit is None else match.fit.gouge.where,
+            "left_over_at": None if match.fit is None else match.fit.left_over.where,
+            "land": None if match.fit is None else match.fit.land,
+            "root_diameter": None if match.fit is None else 2 * match.fit.root_radius,
+            "below_root": None if match.fit is None else match.fit.below_root,
+            "web": _web_left(job, match),
+            "why": match.why,
+            "set_up": match.cutter == set_up,
+            "cuts": [cut_as_dict(cut) for cut in match.cuts],
+        }
+        for match in matches
+    ]
+
+
+def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:
+    mark = "set up" if is_chosen else ""
+    if match.fit is None:
+        return (mark, match.cutter, match.verdict, "-", "-", "-", "-", "-")
+    return (
+        mark,
+        match.cutter,
+        match.verdict,
+        str(len(match.cuts)),
+        figures.length(match.fit.gouge.value),
+        figures.length(match.fit.left_over.value),
+        figures.length(match.fit.land),
+        figures.length(2 * match.fit.root_radius),
+    )
+
+
+def _setting(job: Job, match: Match, figures: Figures, is_chosen: bool) -> list[tuple[str, ...]]:
+    feeler = job.part.setup.feeler or 0.0
+    return [
+        (
+            "set up" if is_chosen else "",
+            match.cutter,
+            f"{cut.lap} of {len(match.cuts)}",
+            {"both": "both flanks", "space": "deepest plunge"}.get(
+                cut.forms, job.wheel.named(cut.forms)
+            ),
+            figures.length(0.0 if abs(cut.offset) < 5e-9 else cut.offset),
+            *(figures.length(infeed_from(cut, zero, feeler)) for zero in ZERO),
+        )
+        for cut in match.cuts
+    ]

@@ -1,0 +1,152 @@
+"""The words of gauging: how each size is taken, and where its limits come from.
+
+Owns the sentences that the gauge text and the record sheet share. Refuses places and sizes on
+paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from profilegen.cutting.fit import Fit
+from profilegen.figures import Figures
+from profilegen.gauging import pin_sizes
+from profilegen.gauging.feature import Feature
+from profilegen.gauging.gauges import Gauges
+from profilegen.gauging.pins import apart
+from profilegen.job import Job
+
+SAFETY = (
+    "Spindle off and stopped before you measure; take burrs off first, they cut fingers and "
+    "spoil the reading.",
+    "The machine's manual, local rules and qualified practice come before this sheet.",
+)
+"""Usual shop cautions when measuring."""
+
+CUT = (
+    *("root_diameter", "across_roots", "land", "space_angle", "hook_angle", "levelled_face"),
+    *("span", "over_pins"),
+)
+"""Features whose nominal is what the settings make; that of a bore is only what limits count from,
+and a class such as F8 leaves it out."""
+
+
+def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
+    """Nominal, low and high with their unit; the limits rounded inwards."""
+    limits, is_angle = feature.limits, feature.quantity == "angle"
+    low, high = figures.limits(limits.low, limits.high, is_angle=is_angle)
+    return figures.within(limits.nominal, limits.low, limits.high, is_angle=is_angle), low, high
+
+
+def named(feature: Feature, figures: Figures) -> str:
+    """The feature's label, with the pins it is measured over."""
+    over = "" if feature.over is None else f" of {pin_name(feature.over, figures)}"
+    return f"{feature.label}{over}"
+
+
+def pin_name(diameter: float, figures: Figures) -> str:
+    """The pins' diameter."""
+    return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
+
+
+def head_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """What comes before every size: that the cutter leaves others, or for which blank they are."""
+    left = gauges.leaves
+    if left is not None:
+        yield (
+            f"{mismatch(left, figures)}; it makes land {figures.length(left.land)}, hook "
+            f"{figures.angle(left.hook)}, root Ø {figures.length(2 * left.root_radius)}; the sizes "
+            "below are the print's."
+        )
+    if gauges.blank is not None:
+        yield (
+            f"For the blank as measured, Ø {figures.length(gauges.blank)}: every size that follows "
+            "from it is told for it, with the print's tolerances. The outside diameter is the "
+            "print's."
+        )
+    cut = [one for one in gauges.features if one.key in CUT]
+    if outside := [one.label.lower() for one in cut if not one.limits.has_nominal]:
+        told = "; ".join(outside)
+        yield f"As set up these miss what the print's tolerances allow on this blank: {told}."
+
+
+def mismatch(left: Fit, figures: Figures) -> str:
+    """That the cutter set up does not match, and what it leaves where."""
+    over = left.left_over
+    return (
+        "The cutter set up does not match: it leaves "
+        f"{figures.length(over.value)} at the {over.where}"
+    )
+
+
+def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """How the size over pins is taken and what it says of the infeed."""
+    if gauges.pin is not None:
+        yield (
+            f"Lay two straight pins of {pin_name(gauges.pin, figures)} in opposite spaces, or as "
+            "near opposite as the count allows; each must touch both flanks and stand over the "
+            "crests. Its limits are those of the "
+            f"{gauges.varied}, with the angles as drawn."
+        )
+    if gauges.infeed_per_size is not None:
+        tenth = 0.1 if figures.unit == "mm" else 0.254
+        more = figures.length(tenth * gauges.infeed_per_size)
+        lap = " in the last lap" if len(job.plan.cuts) > 1 else ""
+        yield (
+            f"Over pins too big by {figures.length(tenth)} wants {more} more infeed{lap}, at the "
+            "same offset; take it in proportion, and rather less than more."
+        )
+    yield from _blank_lines(job, gauges, figures)
+    for finding in gauges.findings:
+        yield f"{finding.severity.capitalize()}: {finding.message}."
+
+
+def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
+    """What a blank other than the nominal one does to the limits that count on it."""
+    moved = {"size over pins": gauges.size_per_blank, "root diameter": gauges.root_per_blank}
+    if gauges.feature("across_roots") is not None and gauges.root_per_blank is not None:
+        moved["size from root to root"] = gauges.root_per_blank * apart(job.wheel.teeth)
+    tenth = 0.1 if figures.unit == "mm" else 0.254
+    said = [
+        f"the {name} and its limits are {figures.length(tenth * share)} less"
+        for name, share in moved.items()
+        if share is not None and abs(share) > 0.01
+    ]
+    if said:
+        yield (
+            f"On a blank that is {figures.length(tenth)} smaller {', '.join(said)}, at the same "
+            f"{gauges.varied}: measure the blank first."
+        )
+
+
+def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
+    """How a face is levelled, and a caliper laid over crests."""
+    face = gauges.feature("levelled_face")
+    if face is not None:
+        yield (
+            "Levelled face: turn a face until it lies level and looks up, and take its height "
+            "over the wheel axis; minus is below the axis, towards the face's own tooth."
+        )
+    if gauges.feature("span") is not None:
+        yield (
+            f"Over crests: thin jaws over {gauges.span_teeth} teeth, outer corner to outer corner."
+        )
+    if job.part.bore.kind in ("square", "hexagon"):
+        yield (
+            "Bore: the go gauge enters with its full form; the no-go stays out, on every pair "
+            "of flats."
+        )
+    elif job.wheel.bore is not None:
+        yield "Bore: the go gauge enters to its full length; the no-go stays out at both ends."
+
+
+def default_lines(gauges: Gauges) -> Iterator[str]:
+    """Where the limits come from: the part file, a default, or another size."""
+    by_source: dict[tuple[str, bool], list[str]] = {}
+    for feature in gauges.features:
+        limits = feature.limits
+        by_source.setdefault((limits.source, limits.is_default), []).append(feature.label.lower())
+    for (source, is_default), labels in by_source.items():
+        origin = ", the default" if is_default and not source.startswith("follows") else ""
+        yield f"{'; '.join(labels)}: {source}{origin}"
+    yield "low is rounded up and high down: what reads within them is within"

@@ -1,0 +1,409 @@
+"""The words of the set-up sheet: what stands under each heading.
+
+Owns the eleven headings, their order, and every sentence and figure below them. Refuses places and
+sizes: a section is a heading and its lines, and the sheet sets them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from profilegen.cutting.fit import Fit
+from profilegen.cutting.frame import OPPOSITE
+from profilegen.cutting.poses import Cut, root_left
+from profilegen.cutting.touch import infeed_from
+from profilegen.cutting.trial import trial_table
+from profilegen.cutting.wedge import Wedge
+from profilegen.dividing.index_plan import degrees_text
+from profilegen.figures import Figures
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.job import Job
+from profilegen.setting.touchoff import is_level, levelled_face, shop_words
+from profilegen.setting.trial_dial import table_step_of
+from profilegen.topics import gauge_words
+from profilegen.topics.index_text import (
+    COUNTED,
+    approach_words,
+    has_no_readings,
+    lap_changes,
+    tick_labels,
+    way_taken,
+)
+from profilegen.topics.lap_words import formed
+from profilegen.topics.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
+
+HEADINGS = (
+    "Before you cut",
+    "Which way round",
+    "Where zero is",
+    "How far over",
+    "How far down",
+    "Stops",
+    "Trial cuts",
+    "What to measure",
+    "The bore",
+    "Cautions",
+    "As it came out",
+)
+
+EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
+"""What the lands say of the setting."""
+
+SAFETY = (
+    "Spindle off and stopped before you measure, touch off, index or reach in.",
+    "Eye protection and a guard for chips; no gloves, rings, loose sleeves or long hair near "
+    "the spindle.",
+    "Turn the spindle by hand first: the whole tool must clear work, head and vice. Stay out "
+    "of a fly "
+    "cutter's plane.",
+    "A tool made to stand still is not made to be spun: ask its maker's limits, keep the "
+    "speed low.",
+    "Lock head and slides before each cut. The machine's manual, local rules and qualified "
+    "practice "
+    "come before this sheet.",
+)
+"""Usual shop cautions; they defer to the machine's manual and local rules."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A figure to set or read: what it is, and its value made to stand out."""
+
+    label: str
+    value: str
+
+
+Line = str | Row
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One heading of the sheet and the lines under it."""
+
+    heading: str
+    lines: tuple[Line, ...]
+
+
+def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tuple[Section, ...]:
+    """All sections of the sheet, in the order of the headings.
+
+    `ticked_elsewhere` says that the stops to tick stand on the next page.
+    """
+    said = {
+        "Before you cut": _before(job, figures),
+        "Which way round": _way_round(job),
+        "Where zero is": _zero(job, figures),
+        "How far over": _over(job, figures),
+        "How far down": _down(job, figures),
+        "Stops": _stops(job, figures, ticked_elsewhere),
+        "Trial cuts": _trial(job, figures),
+        "What to measure": _measure(job, figures),
+        "The bore": _bore(job, figures),
+        "Cautions": iter(SAFETY),
+        "As it came out": _record(),
+    }
+    return tuple(Section(heading, tuple(said[heading])) for heading in HEADINGS)
+
+
+def _before(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel, part = job.wheel, job.part
+    stock = f" of {part.material}" if part.material else ""
+    yield Row("Blank, turned true", f"Ø {figures.length(2 * job.made.radius)}")
+    yield Row("Thickness", figures.length(wheel.thickness))
+    count = part.blank.count
+    blanks = "One blank" if count == 1 else f"One bar for {count} wheels"
+    yield (
+        f"{blanks}{stock}, run-out within {figures.at_most(job.run_out_limit)}; grip it so that it "
+        "cannot turn."
+    )
+    for cut in job.plan.cuts[:1]:
+        yield Row("Cutter", cut.tool.name)
+        yield _cutter_words(cut, figures)
+        if job.setting.bar is not None:
+            if job.setting.bar.sweep is not None:
+                yield Row("Its tip runs on", f"Ø {figures.length(job.setting.bar.sweep)}")
+            yield Row("Reach, tip to holder, at least", figures.length(job.setting.bar.reach))
+    if not job.plan.cuts:
+        yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
+    for finding in job.findings:
+        if finding.severity == "caution":
+            yield f"Caution: {finding.message}."
+
+
+def _cutter_words(cut: Cut, figures: Figures) -> str:
+    wedge = cut.tool
+    if not isinstance(wedge, Wedge):
+        return f"{wedge.kind} cutter."
+    angles = (
+        f"{figures.angle(wedge.angle)} included"
+        if math.isclose(wedge.face_side, wedge.back_side)
+        else f"{figures.angle(wedge.face_side)} on the face, "
+        f"{figures.angle(wedge.back_side)} on the back"
+    )
+    tip = "sharp tip"
+    if wedge.nose:
+        tip = f"tip radius {figures.length(wedge.nose)}"
+    if wedge.flat:
+        tip = f"tip flat {figures.length(wedge.flat)}"
+    return f"{wedge.kind}, {angles}, {tip}."
+
+
+def _way_round(job: Job) -> Iterator[Line]:
+    frame = job.plan.frame
+    if job.wheel.hand is not None:
+        yield Row("Seen from the free end", f"{frame.hand_at_free_end} wheel")
+    yield Row("Front of the wheel", f"at the {frame.front}")
+    yield Row("Head, cutter", f"{frame.head}, {frame.cutter_side}")
+    if job.plan.flat is not None:
+        yield Row("Flat of the cutter looks", frame.looks(job.plan.flat))
+    seen = "by the operator" if frame.cutter_side == "above" else "from above"
+    yield Row(f"Spindle, seen {seen}", frame.spindle)
+    yield Row("Conventional cut enters", f"at the {frame.enters_at}")
+    yield Row(
+        "It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes
+    )
+    if job.part.hub is None and job.wheel.hand is not None:
+        yield "Both faces are alike: turned over, it serves as the other hand."
+
+
+def _zero(job: Job, figures: Figures) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    frame, touch = job.plan.frame, job.part.setup.touch
+    yield f"Infeed runs {frame.infeed_words}; offset counts from the wheel axis."
+    yield f"{top_zero(frame)} Draw back, then set the offset."
+    yield f"{offset_zero()} Both lead to the same depth: set by one, check by the other."
+    yield (
+        f"Spindle off, by hand. Passes count {from_zero(touch)}. {feeler_line(job.part, figures)}"
+    )
+
+
+def _over(job: Job, figures: Figures) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    for cut in job.plan.cuts:
+        yield from _lap(job, cut)
+        yield Row(f"Apex off the axis{_side(job, cut.offset)}", figures.both(abs(cut.offset)))
+        if abs(cut.tip.real - cut.offset) > 1e-6:
+            side = _side(job, cut.tip.real)
+            yield Row(f"Tip off the axis{side}", figures.both(abs(cut.tip.real)))
+        yield f"Move the cutter {_offset_words(job, cut)}."
+    yield "Come to it in one direction, so that backlash stays on one side; lock the slide."
+
+
+def _side(job: Job, offset: float) -> str:
+    """The side of the axis on which an offset lies, in shop words; nothing for none."""
+    if abs(offset) < 5e-7:
+        return ""
+    frame = job.plan.frame
+    lies = frame.face_tooth_lies if offset > 0 else OPPOSITE[frame.face_tooth_lies]
+    return f", {frame.looks(lies)}"
+
+
+def _offset_words(job: Job, cut: Cut) -> str:
+    if abs(cut.offset) < 5e-7:
+        return "to the axis: the apex stands level with it"
+    axis, words = shop_words(job.plan.frame, complex(cut.offset))
+    if job.wheel.hand is None:
+        return f"{words} ({axis})"
+    owner = "towards" if cut.offset > 0 else "away from"
+    return f"{words} ({axis}), {owner} the tooth that owns the face"
+
+
+def _down(job: Job, figures: Figures) -> Iterator[Line]:
+    if not job.plan.cuts:
+        yield "Needs a cutter."
+        return
+    for cut in job.plan.cuts:
+        yield from _lap(job, cut)
+        for zero in ZERO:
+            infeed = infeed_from(cut, zero, job.part.setup.feeler or 0.0)
+            yield Row(f"Infeed {from_zero(zero)}", figures.both(infeed))
+        yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
+        yield Row("Depth on the radius", figures.length(cut.radial_depth))
+    if not has_no_readings(job):
+        yield from lap_changes(job.index, figures)
+
+
+def _lap(job: Job, cut: Cut) -> Iterator[Line]:
+    """The lap that the next rows belong to, when there is more than one."""
+    if len(job.plan.cuts) > 1:
+        yield f"Lap {cut.lap}, {formed(job.wheel, cut)}:"
+
+
+def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
+    wheel, index = job.wheel, job.index
+    yield (
+        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}; stop {wheel.teeth + 1} is "
+        f"stop 1 again. {approach_words(index.turn)}"
+    )
+    yield from way_taken(job)
+    if has_no_readings(job):
+        return
+    if index.way is not None:
+        yield COUNTED[index.way.scale.sort]
+        if not index.exact:
+            yield Row(
+                "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
+            )
+            yield Row("A land is off by up to", figures.length(index.mm(index.spread.spacing)))
+    where = "on a later page of the PDF" if ticked_elsewhere else "below"
+    yield f"Tick them {where}: {_tick_unit(job)}."
+
+
+def tick_heading(job: Job) -> str:
+    """What stands over the stops to tick, on a page where nothing else says what they are."""
+    return f"Stops: {_tick_unit(job)}"
+
+
+def _tick_unit(job: Job) -> str:
+    """What the figures beside the stops are."""
+    index, start = job.index, "stop 1 of lap 1" if len(job.plan.cuts) > 1 else "stop 1"
+    if index.way is None:
+        return f"degrees from {start}"
+    told = {
+        "plate": "hole numbers, from hole 0 at stop 1",
+        "notches": "notch numbers, from notch 0 at stop 1",
+        "vernier": "hole and vernier numbers, from 0 at stop 1",
+        "crank": "turns of the crank and holes, from stop 1",
+        "dial": "degrees, minutes and seconds from stop 1",
+        "steps": "steps from stop 1",
+    }[index.way.scale.sort]
+    return told.replace("stop 1", start)
+
+
+def stop_labels(job: Job) -> tuple[str, ...]:
+    """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
+    shows; laps are separated by a heading. None where the hardware is refused."""
+    index, decimal = job.index, job.part.decimal
+    if has_no_readings(job):
+        return ()
+    if index.way is not None:
+        return tick_labels(index, decimal)
+    labels = list[str]()
+    for number, lap in enumerate(index.laps, 1):
+        if len(index.laps) > 1:
+            labels.append(f"lap {number}")
+        labels += [f"{stop.stop}  {degrees_text(stop.wanted, decimal, 3)}" for stop in lap]
+    return tuple(labels)
+
+
+def _trial(job: Job, figures: Figures) -> Iterator[Line]:
+    cuts = job.plan.cuts
+    if not cuts:
+        yield "Needs a cutter."
+        return
+    spaces, lands = _trial_spaces(job.made.teeth)
+    yield (
+        f"Cut {spaces} short of depth{_in_last_lap(job)} and measure the {lands} lands between "
+        "them; the infeed still to go is then"
+    )
+    rows = list(trial_table(job.made, cuts, table_step_of(job.part)))
+    if len({round(land, 6) for _, land in rows}) < 2:
+        yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
+        return
+    for remaining, land in rows:
+        words = "too deep" if remaining < 0 else "to go"
+        yield Row(f"land {figures.length(land)}", f"{figures.length(abs(remaining))} {words}")
+    yield "Between rows take a share in proportion."
+
+
+def _trial_spaces(teeth: int) -> tuple[str, str]:
+    """The spaces to cut for the trial, and how many whole lands they leave between them."""
+    if teeth > 3:
+        return "three neighbouring spaces", "two"
+    return ("both spaces", "two") if teeth == 2 else ("all three spaces", "three")
+
+
+def _in_last_lap(job: Job) -> str:
+    """Which lap the trial is of, when there is more than one: the others are at full depth."""
+    if len(job.plan.cuts) < 2:
+        return ""
+    last = job.plan.cuts[-1]
+    forms = formed(job.wheel, last)
+    return f" in lap {last.lap}, {forms}, with the laps before it done there at full depth,"
+
+
+def _measure(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel, gauges = job.made, job.gauges
+    if gauges.leaves is not None:
+        yield f"{gauge_words.mismatch(gauges.leaves, figures)}. These are the sizes it makes."
+    if gauges.blank is not None:
+        yield "For the blank as measured."
+    yield Row("Outside diameter", figures.length(2 * wheel.radius))
+    if gauges.leaves is not None:
+        yield from _measure_left(gauges.leaves, figures)
+        yield EQUAL_LANDS
+        return
+    left = root_left(wheel, job.plan.cuts)
+    if abs(left - wheel.root_radius) > SAME_POINT:
+        yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
+        yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
+    else:
+        yield Row("Root diameter, real material", figures.length(2 * left))
+    land, drop = wheel.fact("land", None), levelled_face(wheel.space)
+    if land is not None:
+        yield Row("Land, straight across", figures.length(land))
+        limits = gauges.feature("land")
+        if limits is not None:
+            _, low, high = gauge_words.sizes(limits, figures)
+            yield Row("Limits of the land", f"{low} to {high}")
+    if drop is not None and is_level(drop):
+        yield Row("Level face, looking up", "at axis height")
+    elif drop is not None:
+        side = "below" if drop > 0 else "above"
+        yield Row(f"Level face, looking up: {side} the axis by", figures.length(abs(drop)))
+    over = gauges.feature("over_pins")
+    if over is not None:
+        nominal, low, high = gauge_words.sizes(over, figures)
+        yield Row(gauge_words.named(over, figures), nominal)
+        yield Row("Limits over pins", f"{low} to {high}")
+    yield EQUAL_LANDS
+
+
+def _measure_left(left: Fit, figures: Figures) -> Iterator[Line]:
+    """What a cutter that does not match makes; pins say nothing of such a space."""
+    yield Row("Root diameter, by this cutter", figures.length(2 * left.root_radius))
+    yield Row("Land, by this cutter", figures.length(left.land))
+    yield Row("Hook at the rim, by this cutter", figures.angle(left.hook))
+
+
+def _bore(job: Job, figures: Figures) -> Iterator[Line]:
+    wheel = job.wheel
+    if wheel.bore is None:
+        yield "None."
+    for fact in wheel.bore_sizes:
+        if fact.key == "kind":
+            if wheel.bore is not None:
+                yield Row("Form", figures.value(fact.value, fact.quantity))
+        elif fact.key == "web":
+            reach = wheel.root_radius - float(fact.value)
+            yield Row(fact.label, figures.length(root_left(job.made, job.plan.cuts) - reach))
+            if job.part.hub is not None:
+                yield Row("Wall, bore to hub", figures.length(job.part.hub.diameter / 2 - reach))
+        elif not (fact.key == "corner_radius" and fact.value == 0.0):
+            yield Row(fact.label, figures.value(fact.value, fact.quantity))
+    if job.bore_stops is not None:
+        yield "Its place at the head, from stop 1: on the last page of the PDF."
+    for ring in job.part.holes:
+        yield Row(
+            f"{ring.count} holes Ø {figures.length(ring.diameter)}",
+            f"on Ø {figures.length(ring.circle_diameter)}",
+        )
+
+
+def _record() -> Iterator[Line]:
+    for label in (
+        "Blank Ø",
+        "Offset set",
+        "Infeed used",
+        "Land, least",
+        "Land, greatest",
+        "Root Ø",
+    ):
+        yield Row(label, "")
+    yield Row("Date, by", "")

@@ -1,0 +1,60 @@
+"""What the two zeros of the infeed are called, and what each is: the same words on every page.
+
+The top zero is touched with the tip level with the axis, the offset zero at the set offset. Every
+infeed that is printed names one of them and counts through the feeler where the part has one.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from profilegen.cutting.frame import Frame, Side
+from profilegen.cutting.touch import InfeedZero
+from profilegen.figures import Figures
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
+ZERO: Final[dict[InfeedZero, str]] = {"top": "top zero", "offset": "offset zero"}
+"""The name of each zero."""
+
+IN_SHORT: Final = (
+    "Top zero: the tip, before it is offset, touches the blank. "
+    "Offset zero: whatever touches the blank first at the set offset."
+)
+"""Both zeros in a line, where no machine is spoken of."""
+
+_TOP_OF_THE_BLANK: Final[dict[Side, str]] = {
+    "above": "on its top",
+    "behind": "on its side towards the column, its top as the cutter sees it",
+    "in front": "on its side towards the operator, its top as the cutter sees it",
+}
+
+_LEVEL: Final[dict[Side, str]] = {
+    "above": "tip straight above the axis",
+    "behind": "tip level with the axis",
+    "in front": "tip level with the axis",
+}
+
+
+def top_zero(frame: Frame) -> str:
+    """What the top zero is on this machine."""
+    side = frame.cutter_side
+    return f"Top zero: {_LEVEL[side]}, just touching the blank {_TOP_OF_THE_BLANK[side]}."
+
+
+def offset_zero() -> str:
+    """What the offset zero is."""
+    return "Offset zero: at the set offset, come in until the cutter first touches the blank."
+
+
+def from_zero(zero: InfeedZero) -> str:
+    """What an infeed counts from, such as `from the top zero`."""
+    return f"from the {ZERO[zero]}"
+
+
+def feeler_line(part: Part, figures: Figures) -> str:
+    """Whether a feeler is counted in, of which thickness, and in what."""
+    if not part.setup.feeler:
+        return "No feeler: metal to metal."
+    return f"A feeler of {figures.length(part.setup.feeler)} at every touch is counted in."

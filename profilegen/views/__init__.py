@@ -1,0 +1,1 @@
+"""Pictures of a job as marks on paper."""
