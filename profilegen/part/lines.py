@@ -34,7 +34,7 @@ def excerpt(number: int, line: str, column: int, corrected: str = "") -> str:
         f"{'':>6} | {' ' * (column - shift)}^",
     ]
     for place, row in enumerate(corrected.split("\n") if corrected else []):
-        rows.append(f"{'' if place else 'write':>6} | {row}")
+        rows.append(f"{'' if place else 'write':>6} | {_in_one_cell(row)}")
     return "\n".join(rows)
 
 

@@ -8,8 +8,9 @@ from typing import Any
 
 import pytest
 
-from profilegen.errors import ProfilegenError
+from profilegen.errors import CannotMakeError, ProfilegenError
 from profilegen.part.part import Part
+from profilegen.part.reading import loads
 from tests.attack.__main__ import main
 from tests.attack.drawings import drawing_of
 from tests.attack.sorts import SORTS, case_of
@@ -36,6 +37,22 @@ def test_what_was_found_is_told_in_signs_that_can_be_printed(
     with pytest.raises(ProfilegenError) as caught:
         Part.from_dict(part)
     assert [problem.where for problem in caught.value.problems] == [where]
+
+
+def test_a_tab_in_the_line_to_write_is_shown_as_a_blank() -> None:
+    """It would shift the rest of the line on a terminal."""
+    with pytest.raises(ProfilegenError) as caught:
+        loads('title: "a\tb"\n')
+    (problem, *_) = caught.value.problems
+    assert '| title = "a b"' in problem.excerpt
+
+
+@pytest.mark.parametrize("root", [{"root_diameter": 22.0}, {"tooth_depth": 1.7}])
+def test_no_land_and_a_root_without_an_angle_is_told(root: dict[str, float]) -> None:
+    """A land of 0 is given, and refused: it is not left out, which would leave one size alone."""
+    with pytest.raises(CannotMakeError) as caught:
+        job(ratchet(land=0.0, space_angle=None, **root))
+    assert [finding.code for finding in caught.value.findings] == ["land-gone"]
 
 
 def test_an_even_grind_of_an_edge_that_hardly_shrinks_overflows_nothing() -> None:
