@@ -43,6 +43,9 @@ LIMITS = {"jaws": 8.0, "chuck": 9.0}
 UNKNOWN = 4.0
 """mm on paper. Radius of a chuck whose size is not given."""
 
+THINNEST = 0.01
+"""mm on paper. What is shorter or thinner, as jaws flush with the chuck, is not drawn."""
+
 HEAD, CHUCK = 14.0, 4.0
 """mm on paper. Lengths of the head and of the chuck."""
 
@@ -122,6 +125,8 @@ def _work(placed: _Placed, head_x: float) -> Block:
         if one.name in LIMITS:
             half = min(half, LIMITS[one.name])
         left, right = sorted((start.real, end.real))
+        if min(right - left, half) < THINNEST:
+            continue
         box = Box(left, middle - half, right, middle + half)
         width = NARROW if one.name in ("bar", "neck") else WIDE
         marks += [Fill((_corners(box),), 1.0), outline_of(box, width)]

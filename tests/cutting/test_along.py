@@ -75,6 +75,18 @@ def test_an_arbor_has_no_neck() -> None:
     assert (arbor.radius, along(made, "neck")) == (4, [])
 
 
+@pytest.mark.parametrize("length", [None, 0, 1e-6])
+def test_jaws_that_do_not_stand_out_are_not_drawn(length: float | None) -> None:
+    """Flush with the chuck, as they are when only their diameter is given: one box fewer than with
+    jaws of some length."""
+    drawn = []
+    for given in (length, 8):
+        setup = {"jaw_diameter": 30.0, "chuck_diameter": 80.0, "jaw_length": given}
+        made = job(ratchet(), vee(), setup={k: v for k, v in setup.items() if v is not None})
+        drawn.append(len(plan_view(made, Box(0, 0, 90, 46)).marks))
+    assert drawn[1] - drawn[0] == 2  # its fill and its outline
+
+
 @pytest.mark.parametrize("cutters", [(), (vee(),), (vee(sweep_diameter=20),)])
 def test_the_plan_draws_the_hub(cutters: tuple[Keys, ...]) -> None:
     """A box with the hub's diameter beside one with the rim's, to one scale, sweep known or not."""
