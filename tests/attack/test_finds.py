@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from profilegen.errors import CannotMakeError, ProfilegenError
+from profilegen.part.load import loads
 from profilegen.part.part import Part
-from profilegen.part.reading import loads
 from tests.attack.__main__ import main
 from tests.attack.drawings import drawing_of
 from tests.attack.sorts import SORTS, case_of
