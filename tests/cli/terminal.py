@@ -15,6 +15,9 @@ from tests.cli.support import environment
 WAIT = 60.0
 """Seconds after which nothing more is expected."""
 
+SETTLED = 0.5
+"""Seconds after which a terminal takes keys one by one."""
+
 
 class Terminal:
     """One run of the program at a terminal; all that it shows is in `shown`."""
@@ -59,10 +62,23 @@ class Terminal:
         self.wait_for(question)
         self.type(f"{text}\n")
 
+    def press(self, key: str) -> None:
+        """Press a key such as Ctrl-C, once the question has settled: a terminal that is being set
+        for a line drops what was typed just before."""
+        time.sleep(SETTLED)
+        self.type(key)
+
     def ends(self) -> int:
-        """Read to the end; the exit code."""
-        while self._read(WAIT):
-            pass
+        """Read to the end; the exit code.
+
+        Raises:
+            AssertionError: it does not end.
+        """
+        end = time.monotonic() + WAIT
+        while self._read(1.0):
+            if time.monotonic() > end:
+                self.process.kill()
+                raise AssertionError(f"it does not end; shown: {self.shown[-2000:]}")
         code = self.process.wait(WAIT)
         os.close(self.master)
         return code

@@ -137,14 +137,14 @@ def test_ctrl_c_keeps_the_answers(bench: Path) -> None:
     at.answer("material [", "")
     at.answer("teeth [", "hello")
     at.wait_for("teeth [24]")
-    at.type("\x03")
+    at.press("\x03")
     assert at.ends() == 130
     assert "kept in ratchet.toml" in at.shown
     again = Terminal("start", "ratchet", "--ask", "--units", "mm", folder=bench)
     again.answer("title [Cloth wheel]", "")
     again.answer("number [-]", "")
     again.wait_for("material [medium-carbon steel]")
-    again.type("\x04")
+    again.press("\x04")
     assert again.ends() == 2
     assert '# number = "-"' in (bench / "ratchet.toml").read_text()
 

@@ -83,7 +83,7 @@ def test_ctrl_c_with_many_parts(shop: Path, wait: float) -> None:
     at = Terminal("make", *files, folder=shop)
     at.wait_for("making")
     time.sleep(wait)
-    at.type("\x03")
+    at.press("\x03")
     assert at.ends() == STOPPED
     assert "stopped" in at.shown
     assert "Traceback" not in at.shown
