@@ -94,6 +94,7 @@ def test_spaces_and_wheel_make_the_blank(drawn: tuple[Keys, Keys]) -> None:
     assert spaces + area(found.outline) == pytest.approx(math.pi * found.radius**2, rel=1e-12)
 
 
+@pytest.mark.exhaustive
 @given(parts())
 def test_other_hand_is_the_mirror_image(drawn: tuple[Keys, Keys]) -> None:
     """The other hand mirrors the outline and turns wheel angles round; every other dial stays."""
@@ -112,6 +113,7 @@ def test_other_hand_is_the_mirror_image(drawn: tuple[Keys, Keys]) -> None:
     assert left["outline"] == pytest.approx(right["outline"], rel=1e-14)
 
 
+@pytest.mark.exhaustive
 @given(parts())
 def test_inch_and_mm_give_the_same_numbers(drawn: tuple[Keys, Keys]) -> None:
     """A part in inches and the same in mm give the same dictionary to 1e-9, sentences apart."""
@@ -147,6 +149,7 @@ def _close(left: dict[str, Any], right: dict[str, Any]) -> bool:
     return True
 
 
+@pytest.mark.exhaustive
 @given(parts(), st.floats(0.25, 4.0))
 def test_scale_by_k_scales_lengths_by_k(drawn: tuple[Keys, Keys], k: float) -> None:
     """Lengths grow by k, the area by its square, angles and counts not at all."""
@@ -188,6 +191,7 @@ def test_outline_is_the_space_repeated(drawn: tuple[Keys, Keys]) -> None:
     assert moved(repeated(wheel.space.pitch, wheel.teeth), wheel.wheel_from_base) == wheel.outline
 
 
+@pytest.mark.exhaustive
 @given(parts())
 def test_segments_per_tooth(drawn: tuple[Keys, Keys]) -> None:
     """Four segments a tooth with a root, three when it is sharp."""
@@ -196,6 +200,7 @@ def test_segments_per_tooth(drawn: tuple[Keys, Keys]) -> None:
     assert made(wheel, cutter).as_dict()["outline"]["segments"] == wheel["teeth"] * (3 + blunt)
 
 
+@pytest.mark.exhaustive
 @given(parts())
 def test_root_diameter_is_of_the_real_material(drawn: tuple[Keys, Keys]) -> None:
     """`root_diameter` is twice the least distance from the axis to the outline."""
@@ -206,6 +211,7 @@ def test_root_diameter_is_of_the_real_material(drawn: tuple[Keys, Keys]) -> None
     assert facts["tooth_depth"] == pytest.approx(found.wheel.radius - least, rel=1e-10)
 
 
+@pytest.mark.exhaustive
 @given(parts())
 @example((ratchet(), double(12, 48)))
 @example((ratchet(hook_angle=5), single(45)))
@@ -250,6 +256,7 @@ def test_no_cut_enters_the_wheel_and_together_they_clear_a_space(drawn: tuple[Ke
     assert sum(area(piece) for piece in taken) == pytest.approx(wanted, rel=1e-9)
 
 
+@pytest.mark.exhaustive
 @given(parts())
 def test_perimeter_is_the_sum_of_one_pitch(drawn: tuple[Keys, Keys]) -> None:
     """The perimeter told is one pitch's length times the teeth."""

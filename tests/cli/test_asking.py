@@ -240,6 +240,7 @@ WHEELS = {
 SPACE = ("space_angle", "land", "root_diameter", "tooth_depth")
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("name", WHEELS)
 def test_no_sample_spoils_the_wheel(bench: Path, name: str) -> None:
     """Each value behind a # can be taken as it is: with its # taken away, alone, the file is read
@@ -257,6 +258,7 @@ def test_no_sample_spoils_the_wheel(bench: Path, name: str) -> None:
         assert objections("\n".join([*lines[:head], "[dividing]", *dividing])) <= known, dividing
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("name", WHEELS)
 def test_the_other_sizes_of_the_tooth_are_true(bench: Path, name: str) -> None:
     """Given in place of the two that were answered, the two behind a # make the same tooth."""

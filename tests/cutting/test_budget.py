@@ -114,6 +114,7 @@ def random_jobs(count: int) -> Iterator[Job]:
             yield found
 
 
+@pytest.mark.exhaustive
 def test_root_of_random_wheels_by_differences_of_the_plan() -> None:
     """For 300 random wheels, some of them with backs that dip below the tip, each effect on the
     root is a difference of two re-cut wheels, to the one side or the other of a kink."""
@@ -255,6 +256,7 @@ def test_many_faulty_wheels_scatter_as_the_budget_says(
     assert float(np.std(lands)) == pytest.approx(told, rel=0.04)
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("touch", ["top", "offset"])
 def test_setting_as_well_as_needed_holds_the_land(touch: str) -> None:
     """Errors normal with half the accuracy needed as deviation leave 19 lands in 20 within, the

@@ -143,6 +143,7 @@ def test_plunge_gouges_nothing_and_leaves_what_polygons_say(name: str, tool: str
     agrees(fit, wheel, (cut,))
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize(("name", "tool"), PAIRS)
 def test_a_plunge_too_deep_gouges_what_polygons_say(name: str, tool: str) -> None:
     """Set 0.15 mm deeper than the deepest plunge, the gouge agrees with the polygons'."""

@@ -84,6 +84,7 @@ def test_the_advice_names_what_would_do(table: Keys, teeth: int, advice: str) ->
     assert found.remedy in (None, Remedy(found.where, first))
 
 
+@pytest.mark.exhaustive
 def test_the_advice_counts_the_turn_between_laps() -> None:
     """24 stops, the second lap 25 degrees off: 25 and 15 degrees go into 72 positions, and into no
     fewer, by trying every plate; on 24 holes the lands are 5 degrees off, 3.9 mm of a diameter of

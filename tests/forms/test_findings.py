@@ -458,6 +458,7 @@ def grid() -> Iterator[Keys]:
         yield tables(None, single(opening, tip_radius=nose, body_width=edge))
 
 
+@pytest.mark.exhaustive
 def test_values_named_pass_everywhere() -> None:
     """All over the grid what a message tells to do takes the finding away.
 

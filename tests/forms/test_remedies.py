@@ -52,6 +52,7 @@ def findings_or_none(tables: Keys) -> tuple[Finding, ...]:
         return ()
 
 
+@pytest.mark.exhaustive
 def test_every_remedy_of_random_parts_holds() -> None:
     """With the remedy written the finding is gone and nothing is refused that was not before."""
     tried: set[str] = set()

@@ -38,6 +38,7 @@ def random_serrated(dice: random.Random) -> dict[str, Any]:
     return {**keys, "kind": "serrated"}
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("make", [random_ratchet, random_serrated])
 def test_every_nominal_lies_within_its_limits(make: Any) -> None:
     """All sizes of all wheels of a kind that can be made, with and without a cutter."""

@@ -86,6 +86,7 @@ def test_the_worked_example() -> None:
     assert abs(centre) == pytest.approx(formula, abs=1e-12)
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("teeth", [24, 31])
 @pytest.mark.parametrize("hook", [-6, 0, 5, 12])
 def test_a_lowered_circle_finds_the_same_seat(teeth: int, hook: float) -> None:
@@ -207,6 +208,7 @@ def clearances(of: Wheel, diameter: float) -> list[float]:
     return [float(right + diameter / 2 - wheel.max()), float(wheel.min() - left + diameter / 2)]
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize(
     ("teeth", "hook", "pin", "ends"),
     [(37, -6, 2.342, (0.037, -0.021)), (37, 0, 2.112, (0.032, -0.043)), (36, -6, 2.3, (0, 0))],

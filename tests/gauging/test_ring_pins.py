@@ -75,6 +75,7 @@ def pushed_out(space: Space, teeth: int, diameter: float) -> complex:
     return rest((low + high) / 2)
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("teeth", [24, 25])
 @pytest.mark.parametrize("hook", [-6.0, 0.0, 5.0, 12.0])
 def test_three_ways_to_the_same_seat(teeth: int, hook: float) -> None:

@@ -78,6 +78,7 @@ def test_part_is_the_outline_less_its_holes(unit: str, tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.exhaustive
 @pytest.mark.parametrize("name", JOBS)
 def test_cutters_touch_the_wheel_and_stand_in_no_tooth(name: str, tmp_path: Path) -> None:
     """Every silhouette of the file to keep is one closed string outside the outline read with
