@@ -12,7 +12,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING, Final, Literal, cast
+from typing import TYPE_CHECKING, ClassVar, Final, Literal, cast
 
 from pydantic import Field
 
@@ -58,6 +58,8 @@ LAND: Final = Measured(
 
 class Serrated(StraightKeys):
     """A serrated wheel: just two of land, space angle, and root diameter or tooth depth."""
+
+    left_out_at_zero: ClassVar = frozenset({"root_radius"})
 
     kind: Literal["serrated"] = Field(description="The tooth form: symmetrical straight flanks.")
 

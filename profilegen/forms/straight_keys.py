@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Set
 from types import MappingProxyType
-from typing import ClassVar, Final, TypeVar
+from typing import Final, TypeVar
 
 from pydantic import Field
 
@@ -55,8 +55,6 @@ SPACE: Final = AskSome(
 
 class StraightKeys(WheelTable):
     """Just two of land, space angle, and root diameter or tooth depth."""
-
-    left_out_at_zero: ClassVar = frozenset({"root_radius"})
 
     outside_diameter: Length = Field(description="The diameter over the tips of the teeth.")
     space_angle: Included | None = Field(
