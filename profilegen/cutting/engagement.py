@@ -93,7 +93,7 @@ class Leftover:
         gone = self.lifts[self.lifts >= self.whole - total][::-1]
         if len(gone) == 0:
             return (total,)
-        at = [gone[round(len(gone) * k / count) - 1] for k in range(1, count)]
+        at = [gone[max(0, round(len(gone) * k / count) - 1)] for k in range(1, count)]
         return (*(self.whole - float(lift) for lift in at), total)
 
 

@@ -26,8 +26,6 @@ Keys = TypeVar("Keys", bound=WheelTable)
 Hold = Literal["land", "root"]
 """Which given of a tooth stays, beside its space angle, when the blank is not nominal."""
 
-NO_NOTES: Final[Mapping[str, str]] = MappingProxyType({})
-
 
 @dataclass(frozen=True, slots=True)
 class Ask:
@@ -92,7 +90,6 @@ class Form(Generic[Keys]):
         keys: the model of its `[wheel]` table.
         line: what it is, in one line.
         asked: what `start --ask` asks of its own keys.
-        notes: a name that people try -> what to give instead.
         weights: key of a size -> what a change of it counts when a part is to be mended.
     """
 
@@ -100,8 +97,7 @@ class Form(Generic[Keys]):
     keys: ClassVar[type[WheelTable]]
     line: ClassVar[str]
     asked: ClassVar[tuple[Step, ...]] = ()
-    notes: ClassVar[Mapping[str, str]] = NO_NOTES
-    weights: ClassVar[Mapping[str, float]] = NO_NOTES  # type: ignore[assignment]
+    weights: ClassVar[Mapping[str, float]] = MappingProxyType({})
 
     def toothed(self, keys: Keys) -> Wheel:
         """The wheel of these keys without bore and holes, nothing objected to.

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Set
+from collections.abc import Set
 from types import MappingProxyType
 from typing import Final, TypeVar
 
 from pydantic import Field
 
-from profilegen.forms.form import AskSome, Hold
-from profilegen.forms.say import Say
+from profilegen.forms.form import AskSome
 from profilegen.forms.straight import NoTooth, Tooth
 from profilegen.geometry.tolerance import SHORTEST_CHORD
 from profilegen.part.base import KeyRule, WheelTable
@@ -138,33 +137,6 @@ def given(keys: StraightKeys) -> set[str]:
     return {key for key in type(keys).model_fields if getattr(keys, key) is not None}
 
 
-def varied_keys(keys: AnyKeys, tooth: Tooth, sizes: Mapping[str, float]) -> AnyKeys:
-    """The keys of the same tooth with other sizes (mm or rad, by key): everything else that is set
-    by cutter and blank stays as solved, and the land too unless the root is one of the sizes."""
-    held = {"land": tooth.land, "space_angle": tooth.angle, "root_diameter": None}
-    if "root_diameter" in sizes:
-        held["land"] = None
-    return keys.model_copy(update={**held, "tooth_depth": None, **sizes})
-
-
-def keys_for_blank(
-    keys: AnyKeys, tooth: Callable[[AnyKeys], Tooth], diameter: float, hold: Hold | None
-) -> AnyKeys:
-    """The keys of the same wheel on a blank of another diameter (mm).
-
-    Its two givens stay, or its space angle with the land or the root radius that `hold` names.
-
-    Raises:
-        NoTooth: the print itself has no tooth.
-    """
-    if hold is None:
-        return keys.model_copy(update={"outside_diameter": diameter})
-    drawn, sizes = tooth(keys), {"outside_diameter": diameter}
-    if hold == "root":
-        sizes["root_diameter"] = 2 * drawn.deepest()
-    return varied_keys(keys, drawn, sizes)
-
-
 def root_given(keys: StraightKeys) -> float | None:
     """Radius of the deepest material as the print gives it, mm, or None.
 
@@ -200,7 +172,7 @@ def least_land(diameter: float) -> float:
     return THINNEST_LAND if diameter >= 10.0 else 0.02 * diameter
 
 
-def is_sound(tooth: Tooth, keys: StraightKeys) -> bool:
+def is_workable(tooth: Tooth, keys: StraightKeys) -> bool:
     """Whether a tooth is one to work with: a land that survives, straight flanks, a body."""
     shortest = min(tooth.face_length, tooth.back_length)
     least = min(least_land(keys.outside_diameter), keys.land or math.inf)
@@ -209,16 +181,3 @@ def is_sound(tooth: Tooth, keys: StraightKeys) -> bool:
         and tooth.deepest() >= DEEPEST * tooth.blank.radius
         and tooth.bluntness <= (1 - STRAIGHT) * shortest
     )
-
-
-def least_sizes(keys: StraightKeys) -> Iterator[tuple[str, float]]:
-    """The least land, in place of a land of 0."""
-    if not keys.land and "land" in keys.model_fields_set and keys.land is not None:
-        yield "land", least_land(keys.outside_diameter)
-
-
-def land_left(keys: StraightKeys, say: Say, code: str, key: str) -> str:
-    """What a shallower root leaves of a land that is gone, as the end of a sentence."""
-    if code != "land-gone" or key not in ("root_diameter", "tooth_depth"):
-        return ""
-    return f", which leaves a land of {say.length(least_land(keys.outside_diameter))}"

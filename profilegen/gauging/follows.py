@@ -1,8 +1,8 @@
 """Sizes of the teeth with their limits: those of the tooth form, and readings of any teeth.
 
-Owns the readings: across the roots, the levelled face, over the crests, over pins. A reading is a
-function of a solved wheel and the sizes that it follows from; its limits are its least and greatest
-over the wheels solved again at the limits of these. Refuses which pin is laid in (`gauges`).
+Owns the readings: across the roots, the levelled face, over the crests, over pins. The limits of a
+reading are its least and greatest over the limits of what it follows from. Refuses which pin is
+laid in (`gauges`), and the wheels at the limits of what the depth sets (`driven`).
 """
 
 from __future__ import annotations
@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Refusal
-from profilegen.forms.solve import varied
 from profilegen.forms.wheel import Wheel
 from profilegen.gauging import spans
 from profilegen.gauging.driven import ROOT, Driven
@@ -63,22 +61,6 @@ class _Teeth:
         if size.quantity == "angle":
             return angle_limits(self.tolerance, key, value, size.measured)
         return limits_of(self.tolerance, key, value, size.measured)
-
-    def follows(
-        self, value: Callable[[Wheel], float], limits: dict[str, Limits], source: str
-    ) -> Limits:
-        """The limits of a reading that follows from sizes with these limits."""
-        ends = product(*(dict.fromkeys((each.low, each.high)) for each in limits.values()))
-        found = tuple(_read(self.wheel, value, dict(zip(limits, end, strict=True))) for end in ends)
-        return combined(value(self.wheel), found, source)
-
-
-def _read(wheel: Wheel, value: Callable[[Wheel], float], sizes: dict[str, float]) -> float:
-    """A reading of the wheel with other sizes; of the wheel as it is where no teeth have them."""
-    try:
-        return value(varied(wheel, **sizes))
-    except Refusal:
-        return value(wheel)
 
 
 def tooth_features(
@@ -140,16 +122,17 @@ def _span(teeth: _Teeth) -> Iterator[Feature]:
     """Over the outer corners of neighbouring crests."""
     if teeth.span < 2:
         return
-    size = teeth.driven.size
-    limits = {"outside_diameter": teeth.outside, size.key: teeth.driven.limits}
-    source = f"follows from {size.label.lower()} and {teeth.across}"
-    over = teeth.follows(lambda wheel: crest_span(wheel, teeth.span), limits, source)
+    size, outside = teeth.driven.limits, teeth.outside
+    nominal, *ends = (
+        spans.crest_span(diameter / 2, teeth.wheel.teeth, width, teeth.span)
+        for diameter, width in (
+            (2 * teeth.wheel.radius, teeth.wheel.crest_width),
+            *product((outside.low, outside.high), (size.low, size.high)),
+        )
+    )
+    source = f"follows from {teeth.driven.size.label.lower()} and {teeth.across}"
+    over = combined(nominal, tuple(ends), source)
     yield Feature("span", f"Over the crests of {teeth.span} teeth", over, "Caliper")
-
-
-def crest_span(wheel: Wheel, spanned: int) -> float:
-    """Over the outer corners of the crests of so many neighbouring teeth, mm."""
-    return spans.crest_span(wheel.radius, wheel.teeth, wheel.crest_width, spanned)
 
 
 def _over_pins(teeth: _Teeth) -> Iterator[Feature]:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 Axis = Literal["X", "Y", "Z"]
 Zero = Literal["flat", "body", "height", "both sides", "top", "offset", "edge finder", "end face"]
-Setting = Literal["offset", "infeed", "feed"]
+Sets = Literal["offset", "infeed", "feed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ class DialMove:
     """
 
     zero: Zero
-    sets: Setting
+    sets: Sets
     lap: int
     routes: tuple[InfeedZero, ...]
     vector: complex
@@ -276,7 +276,7 @@ def _infeed_move(frame: Frame, cut: Cut, touch: _Touch) -> DialMove:
 def _move(
     frame: Frame,
     cut: Cut,
-    sets: Setting,
+    sets: Sets,
     touch: _Touch,
     way: complex,
     usual: complex,

@@ -2,38 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import cast
 
 from profilegen.errors import Finding
-from profilegen.forms.form import FIRST, LAST, Ask, Form, Hold
-from profilegen.forms.ratchet import tooth
+from profilegen.forms.form import FIRST, LAST, Ask
 from profilegen.forms.ratchet.care import objections
 from profilegen.forms.ratchet.keys import Ratchet
+from profilegen.forms.ratchet.tooth import MEASURED, sizes_of, solve_tooth, space_of
 from profilegen.forms.say import Say
-from profilegen.forms.straight import NoTooth
-from profilegen.forms.straight_keys import (
-    SPACE,
-    WEIGHTS,
-    is_sound,
-    keys_for_blank,
-    land_left,
-    least_sizes,
-    varied_keys,
-)
-from profilegen.forms.wheel import Wheel
+from profilegen.forms.straight import Tooth
+from profilegen.forms.straight_form import SizeOf, StraightForm
+from profilegen.forms.straight_keys import SPACE
+from profilegen.forms.wheel import Size, Space, Wheel
+from profilegen.part.fields import Rotation
 from profilegen.part.part import Part
 
 __all__ = ["FORM", "Ratchet"]
 
 
-class RatchetForm(Form[Ratchet]):
+class RatchetForm(StraightForm[Ratchet]):
     """A wheel that a pawl drives or holds, its faces steep and its backs long."""
 
     kind = "ratchet"
     keys = Ratchet
     line = "a wheel that a pawl drives or holds"
-    weights = WEIGHTS
+    measured = MEASURED
     asked = (
         *FIRST,
         Ask("wheel", "outside_diameter"),
@@ -45,37 +39,26 @@ class RatchetForm(Form[Ratchet]):
         *LAST,
     )
 
-    def toothed(self, keys: Ratchet) -> Wheel:
-        """The wheel without bore and holes."""
-        return tooth.toothed(keys)
+    def tooth(self, keys: Ratchet) -> Tooth:
+        """The tooth that the two givens fix."""
+        return solve_tooth(keys)
+
+    def space(self, keys: Ratchet, tooth: Tooth) -> Space:
+        """The space as solved: the face tip of tooth 1 stands at angle 0."""
+        return space_of(keys, tooth)
+
+    def own_sizes(self, keys: Ratchet, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:
+        """From the space angle to the length of the back."""
+        return sizes_of(keys, tooth, size)
+
+    def hand(self, keys: Ratchet) -> Rotation:
+        """The way in which a pawl drives it."""
+        return keys.rotation
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Land, hook, neck, back, root and thickness."""
         keys = cast(Ratchet, part.wheel)
-        yield from objections(keys, Say(part), tooth.solve_tooth(keys), tooth.solve_tooth)
-
-    def varied(self, keys: Ratchet, sizes: Mapping[str, float]) -> Ratchet:
-        """Hook and space angle stay as solved, and the land too unless the root is a size."""
-        return varied_keys(keys, tooth.solve_tooth(keys), sizes)
-
-    def for_blank(self, keys: Ratchet, diameter: float, hold: Hold | None) -> Ratchet:
-        """The two givens stay, or the space angle with the land or the root that is held."""
-        return keys_for_blank(keys, tooth.solve_tooth, diameter, hold)
-
-    def is_sound(self, keys: Ratchet) -> bool:
-        """Whether there is a tooth, and it is one to work with."""
-        try:
-            return is_sound(tooth.solve_tooth(keys), keys)
-        except NoTooth:
-            return False
-
-    def least(self, keys: Ratchet) -> Iterator[tuple[str, float]]:
-        """The least land, in place of 0."""
-        return least_sizes(keys)
-
-    def consequence(self, keys: Ratchet, say: Say, code: str, key: str) -> str:
-        """The land that a shallower root leaves."""
-        return land_left(keys, say, code, key)
+        yield from objections(keys, Say(part), solve_tooth(keys), solve_tooth)
 
 
 FORM = RatchetForm()
