@@ -98,11 +98,11 @@ def _rims(part: Part, wheel: Wheel, at: str | None, free: float, face: float) ->
 
 
 def _chuck(part: Part, face: float) -> Iterator[Piece]:
-    """Jaws and chuck; where nothing is given of them a chuck alone, of no known size."""
+    """Jaws and chuck. Jaws that do not stand out, such as a collet's nose, are the end of a chuck
+    that is not given; where nothing is given there is a chuck of no known size."""
     setup = part.setup
-    back = face
-    if setup.jaw_diameter is not None:
-        back = face + setup.jaw_length
+    back, size = face, setup.chuck_diameter or setup.jaw_diameter
+    if setup.jaw_diameter is not None and setup.jaw_length > 0:
+        back, size = face + setup.jaw_length, setup.chuck_diameter
         yield Piece("jaws", face, back, setup.jaw_diameter / 2)
-    size = setup.chuck_diameter
     yield Piece("chuck", back, back, None if size is None else size / 2)

@@ -102,3 +102,25 @@ def test_the_plan_draws_the_hub(cutters: tuple[Keys, ...]) -> None:
     heights = [box.height for box in boxes]
     rim = max(heights[: len(along(made, "rim")) + 1])
     assert any(height == pytest.approx(rim * 12 / 25.4) for height in heights)
+
+
+JAWS: list[Keys] = [{}, {"jaw_diameter": 30}, {"jaw_diameter": 30, "chuck_diameter": 80}]
+
+
+@pytest.mark.parametrize("setup", JAWS)
+@pytest.mark.parametrize("hub", [None, {**HUB, "length": 0.0001}, HUB])
+@pytest.mark.parametrize("blank", [{}, {"bar_diameter": 8}, {"bar_diameter": 26, "count": 40}])
+def test_every_stand_is_drawn(setup: Keys, hub: Keys | None, blank: Keys) -> None:
+    """Jaws that do not stand out, hubs of next to nothing, forty wheels: each has its picture; a
+    collet's nose is the end of a chuck that is not given."""
+    tables: dict[str, Any] = {"setup": setup, "blank": blank}
+    if hub is not None:
+        tables["hub"] = hub
+    for cutters in ((), (vee(sweep_diameter=20),)):
+        made = job(ratchet(), *cutters, **tables)
+        assert plan_view(made, Box(0, 0, 90, 46)).marks
+        (chuck,) = along(made, "chuck")
+        size = setup.get("chuck_diameter", setup.get("jaw_diameter"))
+        assert chuck.radius == (None if size is None else size / 2)
+        found = pieces(made.part, made.made, made.plan.frame, made.setting.bar)
+        assert all(one.end > one.start for one in found if one.name != "chuck")
