@@ -17,13 +17,23 @@ def sweeps(bulges: Reals) -> Reals:
 
 
 def radii(starts: Points, ends: Points, bulges: Reals) -> Reals:
-    """Radius of each arc, mm; infinite for a line."""
+    """Radius of each arc, mm; infinite for a line.
+
+    Args:
+        starts: start points, mm, shape (n,).
+        ends: end points, mm, the same shape or one that broadcasts.
+        bulges: `tan(sweep / 4)`, 0 for a line.
+    """
     with np.errstate(divide="ignore"):
         return np.abs(ends - starts) * (1.0 + bulges**2) / (4.0 * np.abs(bulges))
 
 
 def centres(starts: Points, ends: Points, bulges: Reals) -> Points:
-    """Centre of each arc, mm; not finite for a line. Good to rounding only for stout arcs."""
+    """Centre of each arc, mm; not finite for a line. Good to rounding only for stout arcs.
+
+    The centre of a flat arc lies far off, and every rounding of the bulge moves it: use
+    `middles`, the tangents or `measure` where the arc itself is meant.
+    """
     with np.errstate(divide="ignore", invalid="ignore"):
         rise = (1.0 - bulges**2) / (4.0 * bulges)
         centre = (starts + ends) / 2 + 1j * (ends - starts) * rise
@@ -36,19 +46,26 @@ def middles(starts: Points, ends: Points, bulges: Reals) -> Points:
 
 
 def start_tangents(starts: Points, ends: Points, bulges: Reals) -> Points:
-    """Unit direction of travel at each start."""
+    """Unit direction of travel at each start, complex, shape (n,): no mm, its length is 1."""
     chord = ends - starts
     return np.asarray(chord / np.abs(chord) * np.exp(-0.5j * sweeps(bulges)))
 
 
 def end_tangents(starts: Points, ends: Points, bulges: Reals) -> Points:
-    """Unit direction of travel at each end."""
+    """Unit direction of travel at each end, complex, shape (n,): no mm, its length is 1."""
     chord = ends - starts
     return np.asarray(chord / np.abs(chord) * np.exp(0.5j * sweeps(bulges)))
 
 
 def points_at(starts: Points, ends: Points, bulges: Reals, fractions: Reals) -> Points:
-    """Point at a fraction (0 to 1) of the length of each segment, mm."""
+    """Point at a fraction of the length of each segment, mm.
+
+    Args:
+        starts: start points, mm.
+        ends: end points, mm; at fraction 1 they come back bit for bit.
+        bulges: `tan(sweep / 4)`, 0 for a line.
+        fractions: 0 at the start to 1 at the end, by length. The four shapes broadcast.
+    """
     sweep = sweeps(bulges)
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio = np.sin(sweep * fractions / 2) / np.sin(sweep / 2)

@@ -126,19 +126,46 @@ Curve: TypeAlias = Chain | Contour
 def chain(
     points: Iterable[complex], bulges: Sequence[float] | None = None, roles: Sequence[int] | int = 0
 ) -> Chain:
-    """Build a chain from any sequences; `bulges` default to lines, one role serves all segments."""
+    """Build a chain from any sequences.
+
+    Args:
+        points: n + 1 points, mm; neighbours share theirs.
+        bulges: `tan(sweep / 4)` of each of the n segments, counter-clockwise positive; None for
+            lines alone.
+        roles: one for each segment, or one that serves all.
+
+    Raises:
+        ValueError: as `Chain` tells.
+    """
     return Chain(*_arrays(points, bulges, roles, closed=False))
 
 
 def contour(
     points: Iterable[complex], bulges: Sequence[float] | None = None, roles: Sequence[int] | int = 0
 ) -> Contour:
-    """Build a contour from any sequences; `bulges` default to lines, one role serves all."""
+    """Build a contour from any sequences.
+
+    Args:
+        points: n points, mm; the last segment runs back to the first, which is not repeated.
+        bulges: `tan(sweep / 4)` of each of the n segments, counter-clockwise positive; None for
+            lines alone.
+        roles: one for each segment, or one that serves all.
+
+    Raises:
+        ValueError: as `Contour` tells.
+    """
     return Contour(*_arrays(points, bulges, roles, closed=True))
 
 
 def circle(centre: complex, radius: float, role: int = 0, start_angle: float = 0.0) -> Contour:
-    """A full circle, counter-clockwise: two half turns of bulge exactly 1 (mm, radians)."""
+    """A full circle, counter-clockwise: two half turns of bulge exactly 1.
+
+    Args:
+        centre: mm.
+        radius: mm, positive: a hole's contour is `reverse` of it.
+        role: of both halves.
+        start_angle: from +x to the first point, rad, counter-clockwise positive.
+    """
     step = radius * np.exp(1j * start_angle)
     return contour([centre + step, centre - step], [1.0, 1.0], role)
 
@@ -181,8 +208,13 @@ def close(curve: Chain) -> Contour:
 
 
 def is_like(left: Curve, right: Curve, tolerance: float) -> bool:
-    """Whether two curves agree in kind, roles and start, points and sagittas within `tolerance`
-    mm."""
+    """Whether two curves agree in kind, roles, start and shape.
+
+    Args:
+        left: a chain or a contour.
+        right: the same kind; a contour that begins at another of its points is not alike.
+        tolerance: greatest distance of points, and greatest difference of sagittas, mm.
+    """
     if type(left) is not type(right) or len(left) != len(right):
         return False
     sagitta = np.abs(left.ends - left.starts) / 2

@@ -71,20 +71,30 @@ class Segments(NamedTuple):
         return Segments(self.starts[..., None], self.ends[..., None], self.bulges[..., None])
 
     def at(self, fractions: Reals) -> Points:
-        """Points at fractions (0 to 1) of the lengths, mm."""
+        """Points at fractions (0 to 1) of the lengths, mm; the shapes broadcast."""
         return points_at(self.starts, self.ends, self.bulges, fractions)
 
     def foot(self, points: Points) -> Reals:
-        """Fraction nearest to each point."""
+        """Fraction (0 to 1) of each segment that is nearest to each point; the shapes broadcast.
+
+        Args:
+            points: mm.
+        """
         return foot_fractions(points, self.starts, self.ends, self.bulges)
 
     def gap(self, points: Points) -> Reals:
-        """Distance of each point, mm."""
+        """Least distance of each point from each segment, mm, never negative; the shapes broadcast."""
         return np.abs(self.at(self.foot(points)) - points)
 
 
 def crossings(a: Curve, b: Curve) -> Crossings:
-    """Every place where two curves cross, touch, or begin or cease to lie on each other."""
+    """Every place where two curves cross, touch, or begin or cease to lie on each other.
+
+    Args:
+        a: in the order of this curve the places come.
+        b: in the same frame, mm. Neither is filled: one curve wholly within another meets it
+            nowhere.
+    """
     i, j = candidate_pairs(_grown(segment_boxes(a)), segment_boxes(b))
     row, points, fraction_a, fraction_b = _meet(_take(a, i), _take(b, j))
     return _told(a, b, points, (i[row], fraction_a), (j[row], fraction_b))
@@ -106,8 +116,12 @@ def self_crossings(curve: Curve) -> Crossings:
 def candidate_pairs(boxes_a: Reals, boxes_b: Reals) -> tuple[Indices, Indices]:
     """Which boxes overlap or touch: index arrays `(i, j)`, ordered by `i`, then `j`.
 
-    Boxes have shape (n, 4): xmin, ymin, xmax, ymax. Large sets are swept along x, boxes of b of
-    like width together, so that one wide box does not spoil the sweep.
+    Large sets are swept along x, boxes of b of like width together, so that one wide box does not
+    spoil the sweep.
+
+    Args:
+        boxes_a: shape (n, 4): xmin, ymin, xmax, ymax, mm.
+        boxes_b: shape (m, 4), alike. Boxes that are to meet across a gap are grown first.
     """
     if len(boxes_a) * len(boxes_b) <= BROADCAST:
         i, j = np.nonzero(_overlap(boxes_a[:, None], boxes_b[None]))

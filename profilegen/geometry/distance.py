@@ -18,7 +18,12 @@ from profilegen.geometry.measure import (
 
 
 def distance(a: Curve, b: Curve) -> float:
-    """Least distance between two curves, mm; 0 when they cross or touch. Neither is filled."""
+    """Least distance between two curves, mm; 0 when they cross or touch. Neither is filled.
+
+    Args:
+        a: a chain or a contour, mm.
+        b: in the same frame; inside of contour a it is as far off as outside of it.
+    """
 
     bound = _bound(a, b)
     boxes = segment_boxes(a) + np.array([-bound, -bound, bound, bound]) * (1 + 1e-12)

@@ -28,7 +28,7 @@ def length(curve: Curve) -> float:
 def area(contour: Contour) -> float:
     """Enclosed area, mm2, positive when the contour runs counter-clockwise.
 
-    Polygon of the chords plus `r^2 (sweep - sin sweep) / 2` for each arc (standard formula).
+    Polygon of the chords plus `r^2 (sweep - sin sweep) / 2` for each arc (standard formula; mm).
     """
     middle = complex(np.mean(contour.points))
     starts, ends = contour.starts - middle, contour.ends - middle
@@ -37,7 +37,13 @@ def area(contour: Contour) -> float:
 
 
 def sliver_areas(starts: Points, ends: Points, bulges: Reals) -> Reals:
-    """Signed area between each arc and its chord, mm2, positive for a positive bulge."""
+    """Signed area between each arc and its chord, mm2, positive for a positive bulge.
+
+    Args:
+        starts: start points, mm, shape (n,).
+        ends: end points, mm.
+        bulges: `tan(sweep / 4)`; 0 gives 0. Flat arcs go by a series, which does not cancel.
+    """
     sweep = sweeps(bulges)
     square = sweep**2
     small = np.abs(sweep) < 0.3
@@ -68,6 +74,12 @@ def fraction_facing(
     """Fraction of each arc at which its outward normal is `outward`; nan when there is none.
 
     The outward normal points away from the centre. Lines have none.
+
+    Args:
+        starts: start points, mm.
+        ends: end points, mm.
+        bulges: `tan(sweep / 4)`, 0 for a line.
+        outward: a direction, or an array of them that broadcasts; of any length but 0.
     """
     chord = ends - starts
     turn = np.angle(1j * np.sign(bulges) * outward * np.conj(chord))
@@ -86,7 +98,14 @@ def bounds(curve: Curve) -> tuple[float, float, float, float]:
 
 
 def foot_fractions(points: Points, starts: Points, ends: Points, bulges: Reals) -> Reals:
-    """Fraction (0 to 1) of each segment that is nearest to each point; shapes broadcast."""
+    """Fraction (0 to 1) of each segment that is nearest to each point; shapes broadcast.
+
+    Args:
+        points: mm, such as shape (k, 1).
+        starts: start points, mm, such as shape (n,).
+        ends: end points, mm.
+        bulges: `tan(sweep / 4)`. At the very centre of an arc every place is as near: one is told.
+    """
     turn, place = _polar(points, starts, ends, bulges)
     with np.errstate(all="ignore"):
         fraction = 0.5 + turn / sweeps(bulges)
@@ -104,14 +123,24 @@ def _polar(points: Points, starts: Points, ends: Points, bulges: Reals) -> tuple
 
 
 def nearest(curve: Curve, point: complex) -> tuple[float, complex, int]:
-    """Nearest place of the curve to a point: `(distance mm, place, segment index)`."""
+    """Nearest place of the curve to a point: `(distance mm, place, segment index)`.
+
+    Args:
+        curve: mm; not filled, so that a point inside a contour has a distance too.
+        point: mm, in the frame of the curve.
+    """
     at = np.asarray([point], dtype=np.complex128)
     distance, place, segment = nearest_each(curve, at)
     return float(distance[0]), complex(place[0]), int(segment[0])
 
 
 def nearest_each(curve: Curve, points: Points) -> tuple[Reals, Points, npt.NDArray[np.intp]]:
-    """`nearest` for many points, shape (k,): arrays of distance (mm), place and segment index."""
+    """`nearest` for many points: arrays of distance (mm), place (mm) and segment index.
+
+    Args:
+        curve: mm.
+        points: complex128, shape (k,), mm. Each of the three arrays has this shape.
+    """
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     distance = np.empty(len(points))
     place = np.empty(len(points), dtype=np.complex128)
@@ -127,7 +156,12 @@ def nearest_each(curve: Curve, points: Points) -> tuple[Reals, Points, npt.NDArr
 
 
 def farthest(curve: Curve, point: complex) -> tuple[float, complex, int]:
-    """Farthest place of the curve from a point: `(distance mm, place, segment index)`."""
+    """Farthest place of the curve from a point: `(distance mm, place, segment index)`.
+
+    Args:
+        curve: mm. Round the origin it gives the outside radius of a wheel.
+        point: mm, in the frame of the curve.
+    """
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     turn, _ = _polar(np.asarray(point), starts, ends, bulges)
     with np.errstate(all="ignore"):
@@ -148,10 +182,15 @@ def chord_centres(starts: Points, ends: Points, bulges: Reals) -> Points:
 
 
 def tessellate(curve: Curve, error: float = CHORD_ERROR) -> Points:
-    """Points on the curve whose chords lie within `error` mm of it, complex128.
+    """Points on the curve whose chords stay within a distance of it, complex128, mm.
 
     Every vertex is kept as it is. A chain's last point is included; a contour's first point is
     not repeated at the end.
+
+    Args:
+        curve: mm.
+        error: greatest sagitta of a chord, mm. The points lie on the curve, so a convex shape comes
+            out smaller, never larger.
     """
     starts, ends, bulges = curve.starts, curve.ends, curve.bulges
     half = np.sqrt(np.minimum(error / (2 * radii(starts, ends, bulges)), 1.0))
@@ -169,6 +208,10 @@ def contains(contour: Contour, points: Points) -> npt.NDArray[np.bool_]:
     """Whether each point lies inside the contour (winding number not 0); exact for arcs.
 
     A point on the contour itself, to rounding, may come out either way.
+
+    Args:
+        contour: either way round, mm.
+        points: shape (k,), mm, in the same frame.
     """
     return np.asarray(windings(contour, points) != 0)
 
@@ -177,6 +220,10 @@ def windings(contour: Contour, points: Points) -> npt.NDArray[np.int64]:
     """How many times the contour runs round each point, counter-clockwise positive.
 
     Counts the chords that a ray to +x meets, and adds the slivers between arcs and their chords.
+
+    Args:
+        contour: mm.
+        points: complex128, shape (k,), mm; a single point gives shape (1,).
     """
     at = np.atleast_1d(np.asarray(points, dtype=np.complex128))
     count = np.empty(len(at), dtype=np.int64)

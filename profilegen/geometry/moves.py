@@ -50,11 +50,16 @@ class Move:
     @overload
     def direction(self, along: Points) -> Points: ...
     def direction(self, along: complex | Points) -> complex | Points:
-        """Where a direction, or an array of directions, goes."""
+        """Where a direction, or an array of directions, goes: turned and mirrored, never shifted,
+        so that a length in mm stays as it is.
+        """
         return self.turn * (along.conjugate() if self.flip else along)
 
     def after(self, first: Move) -> Move:
-        """The single move that does `first` and then this one."""
+        """The single move that does `first` and then this one.
+
+        Named target-from-source: `a_from_b.after(b_from_c)` is `a_from_c`.
+        """
         turn = self.turn * (first.turn.conjugate() if self.flip else first.turn)
         return Move(turn, self(first.shift), self.flip != first.flip)
 
@@ -86,10 +91,14 @@ def moved(curve: AnyCurve, move: Move) -> AnyCurve:
 
 
 def scaled(curve: AnyCurve, factor: float) -> AnyCurve:
-    """The curve with every length multiplied by `factor` (> 0).
+    """The curve with every length multiplied by a factor, about the origin.
 
     Segments that come out shorter than `SPECK` are left out: they could not be stored. A curve of
     nothing else becomes a circle or a line of that size, for something stands there.
+
+    Args:
+        curve: mm.
+        factor: positive; mm on the paper for each mm of the part, or such a scale.
     """
     is_open = isinstance(curve, Chain)
     points = curve.points * factor
@@ -121,10 +130,12 @@ def _apart(points: Points) -> list[int]:
 
 
 def repeated(pitch: Chain, count: int) -> Contour:
-    """One pitch, repeated `count` times round the origin counter-clockwise, as a closed contour.
+    """One pitch, repeated round the origin counter-clockwise, as a closed contour.
 
-    The chain must end where it starts turned by `2 pi / count`; its last point is dropped, so that
-    neighbours share theirs.
+    Args:
+        pitch: mm; it must end where it starts turned by `2 pi / count` rad. Its last point is
+            dropped, so that neighbours share theirs.
+        count: how many pitches stand in a turn.
 
     Raises:
         ValueError: the chain does not span one pitch.
@@ -138,6 +149,12 @@ def repeated(pitch: Chain, count: int) -> Contour:
 
 
 def unrolled(curve: Curve, first: int, count: int) -> Chain:
-    """`count` segments of a curve from segment `first` on, as a chain (a contour wraps round)."""
+    """A run of segments of a curve, as a chain.
+
+    Args:
+        curve: of a contour the run may wrap round its start.
+        first: segment that it begins with, from 0; negative counts back from the end.
+        count: how many segments, at least one.
+    """
     at = (first + np.arange(count + 1)) % len(curve.points)
     return Chain(curve.points[at], curve.bulges[at[:-1]], curve.roles[at[:-1]])

@@ -53,7 +53,16 @@ class _Station:
 
 
 def subtract(a: Region, b: Region) -> tuple[Contour, ...]:
-    """The part of region `a` that is not in region `b`: outer contours and holes."""
+    """The part of region `a` that is not in region `b`: outer contours and holes.
+
+    Args:
+        a: outer contours counter-clockwise, holes clockwise, mm.
+        b: alike, in the same frame.
+
+    Returns:
+        Outer contours and holes, turning the same ways; none where nothing is left. What is thinner
+        than `SAME_POINT` is left out.
+    """
     return _combined(a, b, {"outside": False, "against": False}, {"inside": True})
 
 
@@ -70,7 +79,10 @@ def unite(a: Region, b: Region) -> tuple[Contour, ...]:
 def clip(chain: Chain, region: Region, inside: bool = True) -> tuple[Chain, ...]:
     """The parts of an open chain inside (or outside) a region, in order along the chain.
 
-    Parts that lie on the region's edge count as inside.
+    Args:
+        chain: mm; arcs stay arcs, each segment keeps its role.
+        region: outer contours counter-clockwise, holes clockwise, in the same frame.
+        inside: True for what lies within; what lies on the region's edge counts as inside.
     """
     contours = _contours(region)
     pieces = list(
@@ -87,11 +99,16 @@ def clip(chain: Chain, region: Region, inside: bool = True) -> tuple[Chain, ...]
 
 
 def split(curve: Curve, segments: Sequence[int], fractions: Sequence[float]) -> tuple[Chain, ...]:
-    """Cut a curve at fractions (0 to 1, by length) of segments; arcs stay arcs, roles stay.
+    """Cut a curve in pieces; arcs stay arcs, roles stay.
 
     Pieces come in order along the curve; a contour's first piece begins at its first cut. A
     contour with one cut or none comes back as one chain that ends where it starts. Cuts nearer
     than `SHORTEST_CHORD` to each other or to a vertex are made there once.
+
+    Args:
+        curve: a chain or a contour, mm.
+        segments: which segment each cut is on, from 0.
+        fractions: where on it, 0 to 1 by length; as many as `segments`.
     """
     at = np.asarray(segments, dtype=np.intp)
     points = _points_on(curve, at, np.asarray(fractions, dtype=np.float64))
@@ -105,7 +122,11 @@ def split(curve: Curve, segments: Sequence[int], fractions: Sequence[float]) -> 
 def keep(pieces: Iterable[Chain], region: Region, where: Where) -> tuple[Chain, ...]:
     """Those pieces that lie inside, outside or on the edge of a region.
 
-    Every piece must lie on one side as a whole: `split` them where they cross the region first.
+    Args:
+        pieces: each must lie on one side as a whole: `split` them where they cross the region
+            first.
+        region: outer contours counter-clockwise, holes clockwise, mm.
+        where: the side that is kept; "on" is the edge itself.
     """
     sort = _sorter(_contours(region))
     return tuple(piece for piece in pieces if sort(piece) == where)
