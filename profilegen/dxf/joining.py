@@ -24,6 +24,9 @@ def joined(curves: Sequence[Curve]) -> tuple[Curve, ...]:
 
     Where three or more meet they are left as they are; a run that is nowhere longer than `JOINT`
     is dropped.
+
+    Args:
+        curves: mm, in any order, each run either way; contours pass through and come first.
     """
     done: list[Curve] = [curve for curve in curves if isinstance(curve, Contour)]
     runs = [curve for curve in curves if isinstance(curve, Chain) and _is_long(curve)]

@@ -38,7 +38,10 @@ class Drawn:
     scale: float
 
     def curves_on(self, layer: str) -> tuple[Curve, ...]:
-        """The curves of one layer, its name in any case, joined end to end, mm.
+        """The curves of one layer, joined end to end, mm.
+
+        Args:
+            layer: its name, in capitals or not.
 
         Raises:
             DxfError: there is no such layer, there is no curve on it, or something on it cannot be

@@ -58,7 +58,12 @@ class Layer:
 def dxf_bytes(
     layers: tuple[Layer, ...], unit: Literal["mm", "in"], version: Version = "R2010"
 ) -> bytes:
-    """The layers as a DXF file at nominal size, coordinates in `unit`.
+    """The layers as a DXF file at nominal size.
+
+    Args:
+        layers: curves and labels in mm, whatever the unit of the file.
+        unit: of the coordinates in the file.
+        version: R12 has no place for a unit: there a comment tells it.
 
     Raises:
         ValueError: there is no curve, so the drawing would be empty.
