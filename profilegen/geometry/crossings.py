@@ -83,7 +83,9 @@ class Segments(NamedTuple):
         return foot_fractions(points, self.starts, self.ends, self.bulges)
 
     def gap(self, points: Points) -> Reals:
-        """Least distance of each point from each segment, mm, never negative; the shapes broadcast."""
+        """Least distance of each point from each segment, mm, never negative; the shapes
+        broadcast.
+        """
         return np.abs(self.at(self.foot(points)) - points)
 
 
