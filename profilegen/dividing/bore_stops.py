@@ -144,7 +144,13 @@ def upright_words(frame: Frame) -> str:
 
 
 def bore_stops_as_dict(found: BoreStops | None, frame: Frame, index: IndexPlan) -> dict[str, Any]:
-    """`bore_stops` as JSON has it: degrees from stop 1 of lap 1, unrounded; None for none."""
+    """`bore_stops` as JSON has it: degrees from stop 1 of lap 1, unrounded; None for none.
+
+    Args:
+        found: turns of the work; None for a bore that is the same all round.
+        frame: for the side to which the cutter line points.
+        index: for the way the work is turned, seen from its free end.
+    """
     if found is None:
         return {"bore_stops": None}
     return {

@@ -24,7 +24,14 @@ MOST_SPACES = 12
 
 def compound_ways(table: WormDividing, teeth: int, than: Fraction) -> tuple[Way, ...]:
     """Exact compound ways, every pair of circles with the fewest spaces at a time, in every split;
-    or else the nearest one, if its greatest error is less than `than`, turns of the work."""
+    or else the nearest one.
+
+    Args:
+        table: the worm head and its plates; both circles of a way are on one plate.
+        teeth: N.
+        than: greatest error that the nearest one must stay under, turns of the work; 0 asks for
+            exact ways alone.
+    """
     exact, near = list[Way](), None
     best = than
     for plate, pair in _pairs(table):

@@ -43,7 +43,14 @@ def differential_ways(table: WormDividing, teeth: int) -> tuple[Way, ...]:
 def on_circle(
     ratio: int, teeth: int, scale: Scale, known: dict[tuple[int, int], Train]
 ) -> Iterator[Way]:
-    """Ways with a movement of the crank close to ratio / N on one circle."""
+    """Ways with a movement of the crank close to ratio / N on one circle.
+
+    Args:
+        ratio: turns of the crank for one turn of the work.
+        teeth: N.
+        scale: of the circle that the crank moves on.
+        known: trains at hand, as `trains_of` gives them.
+    """
     middle = round(Fraction(ratio * scale.circle, teeth))
     for holes in range(max(1, middle - 4), middle + 5):
         train = ratio - teeth * Fraction(holes, scale.circle)
@@ -59,7 +66,11 @@ def on_circle(
 
 
 def trains_of(wheels: Train) -> dict[tuple[int, int], Train]:
-    """Value of a train in lowest terms -> wheels, two before four."""
+    """Value of a train in lowest terms, (numerator, denominator) -> wheels, two before four.
+
+    Args:
+        wheels: tooth counts of the change wheels at hand; a count that stands twice is there twice.
+    """
     found: dict[tuple[int, int], Train] = {}
     for first, second in combinations(wheels, 2):
         for driver, driven in ((first, second), (second, first)):

@@ -91,8 +91,12 @@ def _cranks(table: WormDividing) -> tuple[Scale, ...]:
 
 
 def nearest_position(over: int, under: int) -> int:
-    """The position nearest to a quotient of whole numbers, `under` positive.
+    """The position nearest to a quotient of whole numbers.
 
     A stop halfway between two goes to the greater, so that evenly spaced stops are rounded alike.
+
+    Args:
+        over: of either sign.
+        under: positive.
     """
     return (2 * over + under) // (2 * under)

@@ -134,27 +134,42 @@ class IndexPlan:
         return self.starts.begins[lap - 1] - self.starts.begins[lap - 2]
 
     def mm(self, turns: Fraction) -> float:
-        """A turn of the work as a way round the outside, mm."""
+        """A turn of the work as a way round the outside, mm.
+
+        Args:
+            turns: of the work; the sign stays.
+        """
         return float(turns) * 2 * math.pi * self.radius
 
 
 def arcmin(turns: Fraction) -> float:
-    """A share of a turn in minutes of arc."""
+    """A share of a turn in minutes of arc (60 to a degree), unrounded."""
     return turns.numerator * 21600 / turns.denominator
 
 
 def degrees(turns: Fraction) -> float:
-    """A share of a turn in degrees."""
+    """A share of a turn in degrees, unrounded; more than a turn stays so."""
     return turns.numerator * 360 / turns.denominator
 
 
 def arcmin_text(turns: Fraction, decimal: DecimalMark = "point") -> str:
-    """A share of a turn in minutes of arc, three places."""
+    """A share of a turn in minutes of arc, three places.
+
+    Args:
+        turns: of the work, exact: the quotient is rounded once, from 60ths of degrees.
+        decimal: the mark that the reader writes.
+    """
     return format_quotient(turns.numerator * 21600, turns.denominator, 3, decimal=decimal)
 
 
 def degrees_text(turns: Fraction, decimal: DecimalMark = "point", places: int = 4) -> str:
-    """A share of a turn in degrees within one turn."""
+    """A share of a turn in degrees within one turn: 0 or more, and never 360 by rounding.
+
+    Args:
+        turns: of the work, of either sign.
+        decimal: the mark that the reader writes.
+        places: behind the mark.
+    """
     whole = 360 * 10**places
     steps = nearest_whole(turns.numerator * whole, turns.denominator) % whole
     return format_quotient(steps, 10**places, places, decimal=decimal)

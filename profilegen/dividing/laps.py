@@ -53,7 +53,12 @@ class Laps:
         return tuple(begin + lap * spaces for lap, begin in enumerate(self.begins))
 
     def later(self, teeth: int, stops: Sequence[int]) -> Laps:
-        """The same stops, each lap begun so many of them later."""
+        """The same stops, each lap begun so many of them later.
+
+        Args:
+            teeth: N: a stop is 1/N turn of the work.
+            stops: for each lap, how many stops later it begins.
+        """
         begins = [at + Fraction(n, teeth) for at, n in zip(self.begins, stops, strict=True)]
         lands = self.lands
         if lands is not None:

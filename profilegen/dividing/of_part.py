@@ -67,7 +67,14 @@ def plan_of(
 
 
 def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:
-    """The plan of the angles alone, counted the way the hardware of the part counts."""
+    """The plan of the angles alone, counted the way the hardware of the part counts.
+
+    Args:
+        part: for the way its dial increases.
+        wheel: for the count and the outside diameter.
+        frame: how it stands on the machine; without hardware it says which way stops count.
+        cuts: one a lap; none for one lap.
+    """
     laps = _laps(part, wheel, frame, cuts)
     plan = index_plan((), None, wheel.teeth, laps, wheel.radius)
     return replace(plan, turn=approach(part, frame))
@@ -77,7 +84,17 @@ def indexed(
     part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
 ) -> tuple[IndexPlan, tuple[Finding, ...]]:
     """The plan by the part's own way, or the best, with what is to be said of it; the angles alone
-    without hardware, and where the hardware is refused."""
+    without hardware, and where the hardware is refused.
+
+    Args:
+        part: with its `[dividing]`, if any.
+        wheel: for the count and the outside diameter.
+        frame: how it stands on the machine.
+        cuts: one a lap; none for one lap.
+
+    Raises:
+        InputError: there is no way of the number that `dividing.way` gives.
+    """
     if part.dividing is None:
         return angles_of(part, wheel, frame, cuts), ()
     from profilegen.dividing.index_findings import index_findings

@@ -14,7 +14,13 @@ from profilegen.dividing.way import Move, Way
 
 
 def shown(scale: Scale, count: int) -> str:
-    """What shows at a position of the scale, counted from stop 1 of lap 1 over all turns."""
+    """What shows at a position of the scale.
+
+    Args:
+        scale: what is counted.
+        count: positions from stop 1 of lap 1 over all turns, 0 or more; whole turns of a plate or
+            of notches are left out, those of a crank or handwheel are told.
+    """
     if scale.sort == "plate":
         return f"hole {count % scale.count}"
     if scale.sort == "notches":
@@ -48,7 +54,11 @@ def shown_compound(scale: Scale, begin: int, move: Move, k: int, made: int = 0) 
 
 
 def sexagesimal(place: Fraction) -> str:
-    """A share of a turn in degrees, minutes and seconds, such as 12° 05' 30\"."""
+    """A share of a turn in degrees, minutes and seconds, such as 12° 05' 30".
+
+    Args:
+        place: turns, 0 or more; to a hundredth of a second.
+    """
     seconds = place * 1296000
     whole = int(seconds)
     text = f"{whole // 3600}° {whole // 60 % 60:02d}' {whole % 60:02d}"

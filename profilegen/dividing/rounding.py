@@ -13,10 +13,15 @@ from profilegen.dividing.laps import Laps
 
 
 def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> Fraction:
-    """The greatest error of N stops from `begin`, each put to the nearest position, turns.
+    """The greatest error of N stops, each put to the nearest position, turns.
 
     In positions of the scale the stops lie, whole ones left out, a constant share t apart from the
     least, s, on; the worst is one of the two next to one half.
+
+    Args:
+        teeth: N, evenly spaced.
+        scale: on which they are put.
+        begin: where the first stop should stand, turns of the work from a position of the scale.
     """
     share = Fraction(gcd(scale.count, teeth), teeth)
     least = begin * scale.count % share
@@ -25,7 +30,13 @@ def worst_rounding(teeth: int, scale: Scale, begin: Fraction = Fraction(0)) -> F
 
 
 def spacing_rounding(teeth: int, scale: Scale, laps: Laps) -> Fraction:
-    """The greatest error between neighbouring stops of a lap, or across a land, turns."""
+    """The greatest error between neighbouring stops of a lap, or across a land, turns.
+
+    Args:
+        teeth: N.
+        scale: to whose nearest position each stop is put.
+        laps: where each begins, and which two leave the lands.
+    """
     pitch = Fraction(1, teeth)
     pairs = [(begin, begin + pitch) for begin in laps.begins]
     if laps.lands is not None:

@@ -53,8 +53,12 @@ def _holes_at(way: Way, laps: Laps) -> list[Fraction]:
 
 
 def compound_starts(way: Way, laps: Laps) -> tuple[tuple[int, Fraction], ...]:
-    """Where the crank stands against the plate at stop 1 of each lap, in holes of the first circle
-    from stop 1 of lap 1, and what the work is off there, turns."""
+    """Where the crank stands at stop 1 of each lap, and what the work is off there.
+
+    Returns:
+        For each lap the holes of the first circle from stop 1 of lap 1, crank against plate, and
+        the error where it stands less where it should, turns of the work.
+    """
     found = []
     for holes in _holes_at(way, laps):
         count = nearest_position(holes.numerator, holes.denominator)
@@ -83,8 +87,12 @@ def _offs(way: Way, laps: Laps) -> list[Fraction]:
 
 
 def round_the_wheel(errors: Sequence[Fraction], spaces: int) -> list[Fraction]:
-    """The errors of a lap's stops, told in the order of their making, space by space round the
-    wheel, turns."""
+    """The errors of a lap's stops, told space by space round the wheel, turns.
+
+    Args:
+        errors: in the order of their making, one a stop, turns of the work.
+        spaces: from each stop to the next made; it has no divisor in common with their count.
+    """
     found = [Fraction(0)] * len(errors)
     for k, error in enumerate(errors):
         found[k * spaces % len(errors)] = error

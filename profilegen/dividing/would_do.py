@@ -74,7 +74,11 @@ class Wanted:
 
     def within(self, ratio: int = 1) -> Iterator[int]:
         """The least circles on which the stops of each lap are even and come within what a land may
-        be off; of a worm of this ratio."""
+        be off, mm at the outside; up to `MOST_HOLES`, and none where nothing may be lost.
+
+        Args:
+            ratio: turns of the crank for one turn of the work; 1 for a plate on the spindle.
+        """
         least = self.teeth // gcd(self.teeth, ratio)
         if not self.may_lose:
             return
