@@ -70,7 +70,18 @@ class Bar:
 def bar_for(
     part: Part, wheel: Wheel, frame: Frame, cuts: tuple[Cut, ...], cutter: CutterTable | None
 ) -> Bar:
-    """The lengths for the deepest of the cuts (at least one) of this cutter."""
+    """The lengths for the deepest of the cuts.
+
+    Args:
+        part: for bar, hub, count, jaws and chuck.
+        wheel: on the blank at hand.
+        frame: for the end at which the cutter enters and where the hub stands.
+        cuts: at least one, all of this cutter.
+        cutter: without it, or without its sweep diameter, most lengths are None.
+
+    Returns:
+        mm along the wheel axis.
+    """
     tip, root = min(cut.tip.imag for cut in cuts), min(cut.root_radius for cut in cuts)
     over = passed_over(part, wheel)
     cut_length = (part.blank.count - 1) * part.pitch_on_bar + part.wheel.thickness
@@ -124,7 +135,12 @@ def passed_over(part: Part, wheel: Wheel) -> float:
 
 def jaw_reach(part: Part, cuts: tuple[Cut, ...], cutter: CutterTable) -> float:
     """How far from its own axis the turning tool, at full depth, reaches over jaws and chuck along
-    the wheel's axis, from the face of the jaws, mm; the whole sweep where the jaws are not given.
+    the wheel's axis, mm from the face of the jaws.
+
+    Args:
+        part: for jaws and chuck; where the jaws are not given half the sweep is told, to be safe.
+        cuts: on the blank at hand, at least one.
+        cutter: for sweep and holder; a sweep that is not given counts as 0.
     """
     sweep, setup = cutter.sweep_diameter or 0.0, part.setup
     if setup.jaw_diameter is None:
@@ -137,9 +153,14 @@ def jaw_reach(part: Part, cuts: tuple[Cut, ...], cutter: CutterTable) -> float:
 
 def tool_reach(cuts: tuple[Cut, ...], cutter: CutterTable, radius: float) -> float:
     """How far from its axis the turning cutter or its holder, at full depth, reaches along the
-    wheel's axis at what is this large in radius, mm.
+    wheel's axis, mm.
 
     The cutter by its edge; the holder as if it lay across the whole work.
+
+    Args:
+        cuts: at least one.
+        cutter: for sweep and holder.
+        radius: how large in radius the thing is that it must pass, from the wheel axis, mm.
     """
     sweep, holder = cutter.sweep_diameter or 0.0, (cutter.holder_diameter or 0.0) / 2
     tip = min(cut.tip.imag for cut in cuts)
@@ -156,9 +177,12 @@ def _beside_the_rims(part: Part, frame: Frame) -> tuple[float, float]:
 
 
 def half_chord(radius: float, above: float) -> float:
-    """Half the chord of a circle `above` mm over its lowest point, mm; its radius from there up.
+    """Half the chord of a circle, mm: `sqrt(b (2 r - b))`.
 
-    `sqrt(b (2 r - b))`.
+    Args:
+        radius: of the circle, r, mm.
+        above: height of the chord over the circle's lowest point, b, mm; from r up the radius
+            itself is told, and 0 for what is not reached.
     """
     if above >= radius:
         return radius

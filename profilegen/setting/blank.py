@@ -72,6 +72,11 @@ class OnBlank:
 def on_blank(part: Part, wheel: Wheel, plan: Plan) -> OnBlank | None:
     """The wheel on the measured blank; None when the blank is nominal or not measured.
 
+    Args:
+        part: for the blank as measured and what `blank.hold` keeps.
+        wheel: on the print's blank, mm.
+        plan: of that wheel, for what moved.
+
     Raises:
         CannotMakeError: no such wheel can be cut from it.
     """
@@ -134,7 +139,12 @@ def blank_findings(
 
 
 def run_out_findings(part: Part, limit: float) -> Iterator[Finding]:
-    """What there is to say of a blank whose run-out was measured, against its limit (mm)."""
+    """What there is to say of a blank whose run-out was measured.
+
+    Args:
+        part: without `blank.run_out` nothing is said.
+        limit: greatest run-out, the whole swing of the indicator, mm.
+    """
     run_out = part.blank.run_out
     if run_out is not None and run_out > limit + SAME_POINT:
         text = "the blank runs out, so the lands swing once a turn, wide to narrow"

@@ -23,7 +23,14 @@ if TYPE_CHECKING:
 def clash_findings(
     part: Part, cutter: CutterTable | None, cuts: tuple[Cut, ...], bar: Bar
 ) -> Iterator[Finding]:
-    """What the tool runs into on its way; nothing where its sweep is not given."""
+    """What the tool runs into on its way; nothing where its sweep is not given.
+
+    Args:
+        part: for the hub, the jaws and the work that the holder passes over.
+        cutter: that is set up, or None.
+        cuts: of the blank at hand.
+        bar: lengths along the wheel axis, mm.
+    """
     if cutter is None or bar.sweep is None:
         return
     yield from _holder_findings(part, cutter, bar)

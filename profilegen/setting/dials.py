@@ -50,12 +50,12 @@ class Dialled:
 
 
 def travel_per_division(dial: Dial) -> float:
-    """What the slide goes in one division, mm; half of what a diameter-reading dial is marked."""
+    """Travel of the slide in one division, mm; half of what a diameter-reading dial is marked."""
     return dial.division / marked(dial)
 
 
 def marked(dial: Dial) -> float:
-    """What the dial is marked for 1 mm of travel, mm."""
+    """What the dial is marked for 1 mm of travel, mm: 2 where it reads the diameter, else 1."""
     return 2.0 if dial.reads == "diameter" else 1.0
 
 

@@ -60,24 +60,43 @@ class Pass:
     chip_area: float
 
     def from_zero(self, touch: InfeedZero) -> float:
-        """Infeed from the zero that `[setup] touch` names, mm."""
+        """Infeed from a zero, through the feeler, mm.
+
+        Args:
+            touch: the zero that `[setup] touch` names: `top` the tip on top of the blank, `offset`
+                the first touch at the set offset.
+        """
         return self.from_top if touch == "top" else self.from_offset
 
 
 def passes_for(part: Part, teeth: int, cuts: tuple[Cut, ...]) -> tuple[Pass, ...]:
-    """Every pass of every lap, in order."""
+    """Every pass of every lap, in order; infeeds in mm.
+
+    Args:
+        part: for the feeler, the cutter's teeth and the roughing passes that are asked for.
+        teeth: N; a round of stops has as many.
+        cuts: one a lap, in their order: a later one finds the spaces of those before.
+    """
     return tuple(one for n in range(len(cuts)) for one in _of_lap(part, teeth, cuts[: n + 1]))
 
 
 def finishing_allowance(infeed: float) -> float:
-    """Infeed kept for the finishing pass, mm."""
+    """Infeed kept for the finishing pass, mm.
+
+    Args:
+        infeed: whole infeed of the cut from its first touch, mm.
+    """
     return min(FINISH, infeed / 4)
 
 
 def roughing_count(part: Part, cut: Cut, area: float) -> int:
-    """Roughing passes for this chip section (mm2) when the part does not say.
+    """How many roughing passes: those that the part asks for, or else by the chip section.
 
-    A cutter that does not tell its teeth counts as single-point, to be safe.
+    Args:
+        part: for its cutters and `setup.roughing_passes`.
+        cut: its cutter is looked up by name; one that does not tell its teeth counts as
+            single-point, to be safe.
+        area: chip section of all of them together, mm2; each takes `BITE_SINGLE` or `BITE_TOOTHED`.
     """
     edges = next((c.teeth for c in part.cutters if c.name == cut.tool.name), None) or 1
     bite = BITE_SINGLE if edges == 1 else BITE_TOOTHED

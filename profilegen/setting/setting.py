@@ -79,6 +79,11 @@ def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
 
     A blank from which the wheel cannot be cut is a `refused` finding; the settings are then those
     of the print's blank.
+
+    Args:
+        part: for setup, blank, material and dials.
+        wheel: on the print's blank, mm.
+        plan: of that wheel; without cuts there are no moves, passes, bar or speed.
     """
     other, refused = None, in_other_unit(part, wheel)
     if not refused:
@@ -121,7 +126,12 @@ def _touch_off(part: Part, plan: Plan, bar: Bar) -> tuple[DialMove, ...]:
 
 
 def dial_of(part: Part, move: DialMove) -> Dialled | None:
-    """What a move comes to on its dial; None without a dial, and for a height gauge."""
+    """What a move comes to on its dial; None without a dial, and for a height gauge.
+
+    Args:
+        part: for its dials.
+        move: mm of travel, told as the dial is marked: twice that where it reads the diameter.
+    """
     dial = part.dials.get(move.axis.lower())
     if dial is None or move.is_setting:
         return None
@@ -134,7 +144,16 @@ def infeed_dial(part: Part) -> Dial | None:
 
 
 def pass_on_dial(part: Part, shop: Setting, one: Pass) -> Dialled | None:
-    """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names."""
+    """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names.
+
+    Args:
+        part: for that zero and the dials.
+        shop: for the way of the infeed.
+        one: its infeeds are mm of travel through the feeler.
+
+    Returns:
+        None where the part does not name the infeed's dial.
+    """
     dial = infeed_dial(part)
     infeed = one.from_zero(part.setup.touch)
     return dialled(dial, infeed, infeed_direction(shop)) if dial else None

@@ -102,10 +102,16 @@ def feed_moves(
     bar: Bar, frame: Frame, cuts: tuple[Cut, ...], feeler: float = 0.0
 ) -> tuple[DialMove, ...]:
     """The feed, from where the cutter of lap 1 at full depth, turned by hand, touches the end face
-    of the whole blank through the feeler (mm).
+    of the whole blank through the feeler.
 
     A later lap finds the face cut, would touch nearer to it and run on too far: it keeps the zero
     and the end of lap 1. Empty when the sweep of the cutter is not known.
+
+    Args:
+        bar: lengths along the wheel axis, mm.
+        frame: for the end at which the cutter enters.
+        cuts: one a lap; only the first is used.
+        feeler: its thickness, mm; 0 for metal to metal.
     """
     if bar.sweep is None or bar.overrun is None:
         return ()
@@ -165,7 +171,12 @@ def _offset_touches(part: Part, frame: Frame, cut: Cut) -> Iterator[_Touch]:
 
 def body_side(wedge: Wedge, face: bool = True) -> float | None:
     """From the apex to the side of the cutter's body, square to the infeed, mm; None where the
-    part file does not tell how wide it is."""
+    part file does not tell how wide it is.
+
+    Args:
+        wedge: the cutter as it stands.
+        face: True for the side on +x of the set-up pose, where its face-side edge is.
+    """
     spread = math.tan(wedge.face_side) + math.tan(wedge.back_side)
     if not math.isfinite(wedge.body_width) or wedge.edge_top < wedge.body_width / spread - 1e-9:
         return None
@@ -218,10 +229,14 @@ def _gauged_offset(centre: float, feeler: float, frame: Frame, cut: Cut) -> _Tou
 def gauge_height(centre: float, half: float, rise: float = 0.0, feeler: float = 0.0) -> float:
     """Height above the table to set the gauge to, mm.
 
-    The head's centre height, and what the touched side of the cutter stands above it: half the
-    cutter's thickness, the rise of its middle, and the feeler between (negative from below).
     Worked example of a shop article on setting a slitting cutter on centre: 95.25 + 0.265 = 95.515
     mm.
+
+    Args:
+        centre: the head's centre height above the table, mm.
+        half: from the middle of the cutter up to the side that is touched, mm.
+        rise: of that middle above the centre, mm; negative below it.
+        feeler: between gauge and cutter, mm; negative when the gauge touches from below.
     """
     return centre + half + rise + feeler
 
@@ -294,7 +309,13 @@ def _move(
 
 
 def shop_words(frame: Frame, way: complex) -> tuple[Axis, str]:
-    """Axis and direction of a move of the set-up pose, as the machinist calls them."""
+    """Axis and direction of a move, as the machinist calls them: Z up and down, Y to and from the
+    column.
+
+    Args:
+        frame: how the work stands on the machine.
+        way: the move in the set-up pose, mm or of any length but 0; -1j is the infeed.
+    """
     seen = frame.view_from_setup.direction(way)
     if abs(seen.imag) > abs(seen.real):
         return "Z", "up" if seen.imag > 0 else "down"
@@ -325,8 +346,16 @@ def _less_at_offset(cut: Cut) -> complex:
 
 
 def side_touched(zero: Zero, cut: Cut) -> float | None:
-    """Where on the blank a zero touches: the direction from the axis in the set-up pose, rad; None
-    for what touches no one place of it."""
+    """Where on the blank a zero touches; None for what touches no one place of it.
+
+    Args:
+        zero: what is touched.
+        cut: of which the `offset` zero is the first touch.
+
+    Returns:
+        Direction from the wheel axis in the set-up pose, rad from +x, counter-clockwise positive:
+        the top, where the infeed comes from, is pi / 2.
+    """
     sides = {"top": math.pi / 2, "edge finder": math.pi / 2, "flat": math.pi, "body": math.pi}
     return cmath.phase(touch_place(cut)) if zero == "offset" else sides.get(zero)
 
@@ -365,5 +394,9 @@ def levelled_face(space: Space) -> float | None:
 
 
 def is_level(drop: float) -> bool:
-    """Whether a levelled face stands at axis height, within what a size is written to."""
+    """Whether a levelled face stands at axis height, within what a size is written to.
+
+    Args:
+        drop: how far it lies below the axis, mm, as `levelled_face` gives it.
+    """
     return abs(drop) < 5e-7

@@ -70,7 +70,12 @@ def dial_marked(part: Part) -> float:
 
 
 def nearest_zero(trial: Trial, travel: float) -> InfeedZero:
-    """The zero whose infeed the dial is nearer to; the offset zero where both fit alike."""
+    """The zero whose infeed the dial is nearer to; the offset zero where both fit alike.
+
+    Args:
+        trial: what the trial cuts say of the depth reached.
+        travel: that the dial shows, mm of travel.
+    """
     top, offset = abs(travel - trial.dial_from_top), abs(travel - trial.dial_from_offset)
     return "top" if top < offset else "offset"
 
