@@ -47,13 +47,21 @@ class Engagement:
     right: float
 
     def area(self, lift: float) -> float:
-        """Area removed with `lift` mm of infeed still to go, mm2."""
+        """Area removed, mm2, seen along the wheel axis.
+
+        Args:
+            lift: infeed still to go, mm; 0 at full depth, `whole` at first contact.
+        """
         return float(np.maximum(self.metal - lift, 0.0).sum() * self.width)
 
     def infeeds(self, total: float, count: int) -> tuple[float, ...]:
         """Infeeds from first contact after which 1/n, 2/n ... of the last one's area is gone, mm.
 
         For a sharp wedge on a flat blank they are `total * sqrt(k / count)` (plane geometry).
+
+        Args:
+            total: the last of them, mm from first contact.
+            count: n, at least 1: how many come back, `total` with them.
         """
         levels = total * np.linspace(0.0, 1.0, LEVELS)
         lifts = self.whole - levels[:, None]
@@ -84,12 +92,21 @@ class Leftover:
     whole: float
 
     def area(self, lift: float) -> float:
-        """Area removed with `lift` mm of infeed still to go, mm2."""
+        """Area removed from what earlier laps have left, mm2.
+
+        Args:
+            lift: infeed still to go, mm; 0 at full depth.
+        """
         return self.cell * (len(self.lifts) - int(np.searchsorted(self.lifts, lift)))
 
     def infeeds(self, total: float, count: int) -> tuple[float, ...]:
         """Infeeds from first contact on a whole blank after which 1/n, 2/n ... of the area that is
-        gone at `total` is gone, mm."""
+        gone at the last one is gone, mm.
+
+        Args:
+            total: the last of them, mm.
+            count: n. Where nothing is left to take, `total` alone comes back.
+        """
         gone = self.lifts[self.lifts >= self.whole - total][::-1]
         if len(gone) == 0:
             return (total,)

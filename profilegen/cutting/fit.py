@@ -89,14 +89,22 @@ class Fit:
     below_root: float = 0.0
 
     def verdict(self, accept: float) -> Verdict:
-        """In one word, `accept` being the deviation still called usable, mm."""
+        """What the fit comes to, in one word.
+
+        Args:
+            accept: deviation still called usable, mm. A cut below a fixed root counts as a gouge.
+        """
         if max(self.gouge.value, self.below_root) > accept:
             return "gouges"
         return "leaves" if self.left_over.value > accept else "forms"
 
 
 def fit_of(wheel: Wheel, cuts: tuple[Cut, ...]) -> Fit:
-    """Compare the cuts of one space with the wheel.
+    """Compare the cuts of one space with the wheel: deviations in mm, along the outline's normal.
+
+    Args:
+        wheel: the finished wheel; what each stop cuts of the neighbours' teeth counts too.
+        cuts: one a lap; together they make the space.
 
     Raises:
         ValueError: there is no cut.

@@ -38,9 +38,15 @@ class Exit:
 
 
 def exits(wheel: Wheel, cut: Cut, lift: float = 0.0) -> tuple[Exit, Exit] | None:
-    """The exits on the face side (+x) and the back side of a cut lifted by `lift` mm.
+    """The exits of a cut on its face side (+x) and its back side.
 
-    None when the cutter is clear of the blank.
+    Args:
+        wheel: on the blank at hand.
+        cut: at full depth.
+        lift: infeed still to go, mm; negative is too deep.
+
+    Returns:
+        Places in the set-up pose, mm; None when the cutter is clear of the blank.
     """
     edge = cut.tool.silhouette(4 * wheel.radius)
     posed = moved(edge, Move(shift=cut.apex + 1j * lift))
@@ -74,9 +80,15 @@ def _tangent(posed: Chain, segment: int, place: complex) -> complex:
 
 
 def sides(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float = 0.0) -> tuple[Exit, Exit] | None:
-    """Face and back of the space that all laps leave, the last one `remaining` mm short of depth.
+    """Face and back of the space that all laps leave.
 
-    None when nothing has touched the blank.
+    Args:
+        wheel: on the blank at hand.
+        cuts: one a lap, in their order; those before the last are at depth.
+        remaining: infeed that the last lap still has to go, mm; negative is too deep.
+
+    Returns:
+        None when nothing has touched the blank.
     """
     pairs = [exits(wheel, cut, remaining if cut is cuts[-1] else 0.0) for cut in cuts]
     there = [pair for pair in pairs if pair is not None]
@@ -88,10 +100,15 @@ def sides(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float = 0.0) -> tuple[
 
 
 def land_left(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float) -> float:
-    """Chord of the land when the last lap still has `remaining` mm of infeed to go, mm.
+    """Chord of the land that the cuts leave, mm; negative when neighbouring spaces have met.
 
     The real silhouettes count, nose, flat and body too; tests hold it against a closed form for
-    straight flanks. Negative when neighbouring spaces have met.
+    straight flanks.
+
+    Args:
+        wheel: on the blank at hand.
+        cuts: one a lap, in their order; those before the last are at depth.
+        remaining: infeed that the last lap still has to go, mm; negative is too deep.
     """
     pair = sides(wheel, cuts, remaining)
     gap = 0.0 if pair is None else pair[1].base_angle - pair[0].base_angle
@@ -99,7 +116,13 @@ def land_left(wheel: Wheel, cuts: tuple[Cut, ...], remaining: float) -> float:
 
 
 def monotone_root(rising: Callable[[float], float], low: float, high: float) -> float:
-    """Where a rising function passes 0 between `low` and `high`, to the last digit: bisection."""
+    """Where a rising function passes 0, to the last digit: bisection.
+
+    Args:
+        rising: negative at `low`; where it is nowhere 0 or more, `high` comes back.
+        low: in the unit that the function takes, such as mm of infeed.
+        high: alike.
+    """
     for _ in range(200):
         middle = (low + high) / 2
         if middle in (low, high):

@@ -70,7 +70,17 @@ def ridge_of(wedge: Wedge) -> complex:
 
 
 def surface(edge: Edge, x: Reals, drawn_in: Reals) -> Reals:
-    """Height of the ground surface at each `x` where the flanks are drawn in by so much."""
+    """Height of the ground surface where its outline is drawn in, mm over the edge's tip.
+
+    Args:
+        edge: in its own frame, the tip at height 0.
+        x: across the cutter, mm, shape (n,).
+        drawn_in: how far the outline lies within the edge there, square to it, mm, shape (n,).
+
+    Returns:
+        Shape (n,); not finite where the outline is not there: -inf for a body ground evenly, inf
+        for one whose flanks are ground apart.
+    """
     if edge.ridge is None:
         return _parallel(edge.whole, x, drawn_in)
     slide = edge.ridge * drawn_in
@@ -117,7 +127,8 @@ def _arcs(edge: Chain, x: Reals, d: Reals) -> Reals:
 
 def vanishing(edge: Chain) -> Reals:
     """How far an edge is drawn in when a hollow arc of it, or a line between two corners, has
-    shrunk to nothing."""
+    shrunk to nothing, mm, shape (n,): one for each segment.
+    """
     starts, ends, bulges = edge.starts, edge.ends, edge.bulges
     into, out = end_tangents(starts, ends, bulges), start_tangents(starts, ends, bulges)
     corner = np.pad(np.tan(np.angle(into[:-1] / out[1:]) / 2), 1)

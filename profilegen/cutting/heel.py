@@ -52,13 +52,13 @@ Indices = npt.NDArray[np.intp]
 
 
 def least_radius(edge: Edge, relief: float, thickness: float, off: float) -> tuple[float, Place]:
-    """Least radius of the tip's circle at which the body clears, and where it would rub first.
+    """Least radius of the tip's circle at which the body clears, mm, and where it would rub first.
 
     Args:
         edge: as far as it is in the metal.
-        relief: square to the edge; 0 never clears.
-        thickness: of the tool behind the edge.
-        off: the edge's distance ahead of the spindle's radius line.
+        relief: square to the edge, rad; 0 never clears.
+        thickness: of the tool behind the edge, mm.
+        off: the edge's distance ahead of the spindle's radius line, mm; negative behind it.
     """
     rate = math.tan(relief)
     if rate <= 0.0:

@@ -37,7 +37,12 @@ def land_tolerance(part: Part, wheel: Wheel) -> tuple[float, float]:
 
 def tighter_side(low: float, high: float) -> float:
     """What a land may be off to either side, mm: the lesser of what it may lose and gain, or half
-    the range of limits that leave the nominal out or end at it."""
+    the range of limits that leave the nominal out or end at it.
+
+    Args:
+        low: least deviation from the nominal, mm, with its sign.
+        high: greatest, mm.
+    """
     return min(-low, high) if low < 0 < high else (high - low) / 2
 
 

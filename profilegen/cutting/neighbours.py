@@ -39,7 +39,12 @@ def strictest_pitch(space: Space) -> Chain:
 def space_region(space: Space, radius: float) -> Contour:
     """What is to be removed in one space: its drawn flanks and root, and the blank's rim.
 
-    Counter-clockwise, mm, base orientation; the rim has the role `BLANK`.
+    Args:
+        space: with flanks of any form.
+        radius: of the blank, mm; the space's outer corners must lie on it.
+
+    Returns:
+        Counter-clockwise, mm, base orientation; the rim has the role `BLANK`.
     """
     cut = _without_land(space.pitch)
     start, end = complex(cut.points[-1]), complex(cut.points[0])
@@ -49,7 +54,12 @@ def space_region(space: Space, radius: float) -> Contour:
 
 
 def outline_near(wheel: Wheel, pitch: Chain) -> Chain | Contour:
-    """The pitch repeated over the space and its neighbours; the whole outline when that is less."""
+    """The pitch repeated over the space and its neighbours; the whole outline when that is less.
+
+    Args:
+        wheel: for the count of teeth.
+        pitch: space 1 with its land, or a stricter one, mm, in base orientation.
+    """
     if wheel.teeth <= 2 * SPAN + 2:
         return repeated(pitch, wheel.teeth)
     return _run(pitch, wheel.angular_pitch)
@@ -70,7 +80,9 @@ def barrier(wheel: Wheel, pitch: Chain) -> Contour:
 
 
 def metal_near(wheel: Wheel, pitch: Chain) -> Contour:
-    """The metal under that outline, down to a tenth of the root: counter-clockwise."""
+    """The metal under that outline, down to a tenth of the root: counter-clockwise, mm, in base
+    orientation.
+    """
     if wheel.teeth <= 2 * SPAN + 2:
         return repeated(pitch, wheel.teeth)
     run = _run(pitch, wheel.angular_pitch)

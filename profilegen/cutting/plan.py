@@ -101,6 +101,12 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
     A wedge is matched flank on flank unless `[setup]` holds its pose, or gives a left-over that is
     still usable and the deepest plunge stays within it.
 
+    Args:
+        part: for `[setup]`; its `accept` is mm.
+        wheel: on the print's blank or the one at hand: the cuts are for that one.
+        frame: for the side to which a flat looks.
+        cutter: as the part file gives it.
+
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """

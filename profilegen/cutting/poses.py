@@ -99,8 +99,11 @@ class Cut:
         return self.blank_radius - self.tip.imag
 
     def silhouette(self, top: float = SILHOUETTE_TOP) -> Contour:
-        """The silhouette at full depth in the set-up pose, counter-clockwise, closed `top` blank
-        radii (over 1) above the axis."""
+        """The silhouette at full depth in the set-up pose, counter-clockwise, closed, mm.
+
+        Args:
+            top: height above the wheel axis at which it is closed, in blank radii, over 1.
+        """
         edge = self.tool.silhouette(top * self.blank_radius - self.apex.imag)
         return reverse(moved(closed(edge), Move(shift=self.apex)))
 
@@ -110,10 +113,12 @@ class Cut:
         return rotation(self.turn)
 
     def wheel_from_setup(self, wheel: Wheel, stop: int = 0) -> Move:
-        """From the set-up pose at a stop (0 first) to the wheel seen from its front.
+        """From the set-up pose at a stop to the wheel seen from its front, mm.
 
-        Stops follow each other counter-clockwise round the wheel in base orientation, as the
-        spaces do.
+        Args:
+            wheel: that is cut; its hand decides whether the move mirrors.
+            stop: from 0; stops follow each other counter-clockwise round the wheel in base
+                orientation, as the spaces do.
         """
         to_stop = rotation(stop * wheel.angular_pitch)
         return wheel.wheel_from_base.after(to_stop.after(self.setup_from_base.inverse()))
@@ -144,9 +149,15 @@ def cuts_for(
 ) -> tuple[Cut, ...]:
     """The cuts by which a wedge forms every space: one, or two or three laps when it is narrower.
 
+    Args:
+        wheel: with straight flanks.
+        wedge: the way round in which it stands; narrower than the space by less than 1e-12 rad it
+            counts as equal.
+        first: the flank that lap 1 forms when there are several.
+
     Raises:
-        NoPose: the wedge is wider than the space, its nose or flat does not fit the root, or an
-            island would stay between three cuts.
+        NoPose: a flank is curved; the wedge is wider than the space, its edges end within its tip,
+            its nose or flat does not fit the root, or an island would stay between three cuts.
     """
     space = wheel.space
     if space.face is None or space.back is None:
@@ -225,8 +236,14 @@ def _middle_cut(
 
 
 def turn_to_face(face: Flank, from_infeed: float) -> float:
-    """Turn of the wheel that stands its face at an angle from the infeed, such as that of the
-    face-side edge, rad."""
+    """Turn of the wheel that stands its face at an angle from the infeed, rad, counter-clockwise
+    positive, from base orientation to the set-up pose.
+
+    Args:
+        face: in base orientation.
+        from_infeed: from straight up (+y) to the face, towards +x, rad, such as the angle of a
+            wedge's face-side edge.
+    """
     return math.pi / 2 - from_infeed - cmath.phase(face.outward)
 
 
@@ -284,7 +301,17 @@ def posed_cut(
     base_apex: complex,
     wheel_angle: float = 0.0,
 ) -> Cut:
-    """One cut with its apex at a point of base orientation (mm), measured against the blank.
+    """One cut, measured against the blank.
+
+    Args:
+        wheel: on the blank that is cut.
+        tool: the cutter as it stands.
+        forms: the flanks it forms.
+        lap: from 1.
+        turn: from base orientation to the set-up pose, rad, counter-clockwise positive.
+        base_apex: where the cutter's apex stands, mm in base orientation.
+        wheel_angle: turn of the wheel from the first cut, rad, counter-clockwise positive seen from
+            the front.
 
     Raises:
         NoPose: coming down at its offset the cutter passes beside the blank.

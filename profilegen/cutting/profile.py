@@ -51,7 +51,14 @@ class Profile:
         return [*edge.points.tolist(), *arcs.tolist()]
 
     def silhouette(self, height: float) -> Chain:
-        """The edge with its sides straight up to `height` mm above the apex."""
+        """The edge with its sides straight up.
+
+        Args:
+            height: how far up, mm above the apex; an edge that goes higher stays as it is.
+
+        Returns:
+            From the +x side over the tip to the -x side, apex at the origin, mm.
+        """
         start, end = complex(self.edge.points[0]), complex(self.edge.points[-1])
         role = Role.EDGE if self.endless else Role.BODY
         pieces = [self.edge]

@@ -87,7 +87,15 @@ def relief_for(
     sweep_diameter: float | None,
     off: float = 0.0,
 ) -> Relief:
-    """What can be said of a tool from those of its three sizes that are known (rad, mm)."""
+    """What can be said of a tool from those of its three sizes that are known.
+
+    Args:
+        edges: as far as they are in the metal, one a lap; none says nothing.
+        relief: square to the edges, rad, or None.
+        thickness: of the tool behind the edge, mm, or None.
+        sweep_diameter: of the circle that the tip runs on, mm, or None.
+        off: the edge's distance ahead of the spindle's radius line, mm; negative behind it.
+    """
     if not edges:
         return Relief()
     sweep = None if sweep_diameter is None else sweep_diameter / 2
@@ -156,10 +164,14 @@ def _off_line(
 
 
 def down_the_nose(edge: Edge, relief: float) -> float | None:
-    """Relief as it reads straight down the tip, from the cutting direction, rad, where it is
-    `relief` square to the edges: the same on a nose or flat that is ground evenly, more down the
-    ridge in which two flanks meet, `atan(tan(relief) / sin(A / 2))` for equal ones; None for an
-    edge that is no wedge."""
+    """Relief as it reads straight down the tip, from the cutting direction, rad: the same on a
+    nose or flat that is ground evenly, more down the ridge in which two flanks meet,
+    `atan(tan(relief) / sin(A / 2))` for equal ones.
+
+    Args:
+        edge: of a wedge; None comes back for one that is none.
+        relief: square to the edges, rad.
+    """
     if edge.wedge is None:
         return None
     if edge.ridge is None and (edge.wedge.nose or edge.wedge.flat):
@@ -168,16 +180,24 @@ def down_the_nose(edge: Edge, relief: float) -> float | None:
 
 
 def tip_rise(sweep: float, off: float) -> float:
-    """How much farther out the tip runs, moved `off` mm sideways from the radius line at the same
-    stick-out `sweep` (mm): `sqrt(sweep^2 + off^2) - sweep`."""
+    """How much farther out the tip runs at the same stick-out, mm: `sqrt(sweep^2 + off^2) - sweep`.
+
+    Args:
+        sweep: stick-out: how far the tip stands from the spindle's axis along the radius line, mm.
+        off: sideways from the radius line, mm; ahead and behind are alike.
+    """
     return math.hypot(sweep, off) - sweep
 
 
 def swept_angle(wedge: Wedge, sweep: float, off: float) -> float:
-    """Included angle that an edge `off` mm off the radius line sweeps, rad.
+    """Included angle that an edge off the radius line sweeps, rad.
 
-    The flanks come out curved: this is the angle at the tip. `sweep` is the radius of the tip's
-    circle, mm.
+    The flanks come out curved: this is the angle at the tip.
+
+    Args:
+        wedge: its angles as they are on the edge.
+        sweep: radius of the tip's circle, mm, more than `off`.
+        off: of the edge from the radius line, mm; ahead and behind are alike.
     """
     shrink = math.sqrt(sweep * sweep - off * off) / sweep
     sides = (math.tan(wedge.face_side), math.tan(wedge.back_side))
@@ -185,8 +205,14 @@ def swept_angle(wedge: Wedge, sweep: float, off: float) -> float:
 
 
 def swept_error(wedge: Wedge, sweep: float, off: float, depth: float) -> float:
-    """Greatest distance of the swept flanks from the edge's own, up to `depth` mm above the tip,
-    for an edge `off` mm off the radius line on a tip circle of radius `sweep`, mm."""
+    """Greatest distance of the swept flanks from the edge's own, mm.
+
+    Args:
+        wedge: its angles as they are on the edge.
+        sweep: radius of the tip's circle, mm.
+        off: of the edge from the radius line, mm.
+        depth: how far up from the tip the flanks count, mm.
+    """
     tall = math.sqrt(sweep * sweep - off * off)
     sinks = sweep - math.hypot(tall - depth, off)
     return (depth - sinks) * math.sin(max(wedge.face_side, wedge.back_side))
@@ -205,7 +231,13 @@ def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...]) -> Relief:
 
 
 def edges_of(wheel: Wheel, cuts: tuple[Cut, ...], ground: Ground) -> tuple[Edge, ...]:
-    """The edges of all laps that reach into the blank, ground in one way."""
+    """The edges of all laps that reach into the blank.
+
+    Args:
+        wheel: on the blank that is cut, mm.
+        cuts: at full depth.
+        ground: `round` square to the whole edge, `flanks` each flank by itself.
+    """
     edges = (edge_of(wheel, cut, ground) for cut in cuts)
     return tuple(edge for edge in edges if edge is not None)
 

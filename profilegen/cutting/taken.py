@@ -47,7 +47,12 @@ class Taken:
 
 
 def land_taken(wheel: Wheel, cuts: tuple[Cut, ...]) -> Taken:
-    """The land between two spaces of trial cuts, earlier laps being at depth there."""
+    """The land between two spaces of trial cuts, a function of the infeed still to go, mm.
+
+    Args:
+        wheel: on the blank at hand.
+        cuts: one a lap, at least one; those before the last are at depth there.
+    """
     return Taken(
         "land",
         "land",

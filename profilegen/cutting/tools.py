@@ -64,7 +64,9 @@ def form_findings(cutter: CutterTable) -> tuple[Finding, ...]:
 
 
 def mirrored(edge: Chain) -> Chain:
-    """The edge of a cutter turned the other way round."""
+    """The edge of a cutter turned the other way round: mirrored in the y axis, and run again from
+    its +x side; mm from the apex.
+    """
     return reverse(moved(edge, Move(turn=-1.0 + 0j, flip=True)))
 
 

@@ -172,12 +172,16 @@ class Limits:
 
 
 def limits_of(taken: Taken) -> Limits:
-    """The limits of one size."""
+    """The limits of one size, mm: at full depth, and before it can first be measured."""
     return Limits(taken.target, taken.at(taken.most + SAME_POINT))
 
 
 def remaining_for(taken: Taken, value: float) -> float:
-    """Infeed that the last lap still has to go when it leaves this size, mm; negative: too deep.
+    """Infeed that the last lap still has to go when it leaves a size, mm; negative: too deep.
+
+    Args:
+        taken: the size as a function of that infeed.
+        value: what was measured, mm.
 
     Raises:
         CannotMakeError: no depth leaves such a size.
@@ -308,9 +312,15 @@ def _run_out(
 def trial_table(
     wheel: Wheel, cuts: tuple[Cut, ...], step: float, steps: tuple[int, ...] = (6, 4, 2, 1, 0, -1)
 ) -> Iterator[tuple[float, float]]:
-    """Infeed still to go (whole dial steps of `step` mm) and the land it shows, mm, for the sheet.
+    """Infeed still to go and the land it shows, mm, for the sheet.
 
     Rows that no trial cut can show are left out; a negative infeed is too deep.
+
+    Args:
+        wheel: on the blank at hand.
+        cuts: one a lap; none gives no row.
+        step: of the infeed's dial, mm of travel.
+        steps: how many of them are still to go, row by row.
     """
     if not cuts:
         return

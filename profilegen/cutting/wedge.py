@@ -95,10 +95,14 @@ class Wedge:
         return face * self.face_edge, back * self.back_edge
 
     def silhouette(self, height: float) -> Chain:
-        """The cutting point from its face side over the tip to its back side, up to `height` mm.
+        """The cutting point from its face side over the tip to its back side, apex at the origin,
+        mm.
 
-        The edges run to `height`, or to the end of the edge or the body's width, whichever comes
+        The edges run to the height, or to the end of the edge or the body's width, whichever comes
         first, and the body straight on from there.
+
+        Args:
+            height: how far up it is drawn, mm above the apex.
         """
         on_face, on_back = self.edge_starts()
         top = min(self.edge_top, height)
