@@ -81,9 +81,14 @@ def fraction_name(sixty_fourths: int) -> str:
 
 
 def flat_share(sides: int, across_flats: float, pilot: float, corner_radius: float = 0.0) -> float:
-    """The share of each side of a square (4) or hexagon (6) that stays flat, 0 to 1.
+    """The share of each side that stays flat, 0 to 1: a pilot hole takes its middle, a corner
+    radius both its ends.
 
-    A pilot hole (mm) takes its middle, a corner radius (mm) both its ends.
+    Args:
+        sides: 4 for a square, 6 for a hexagon.
+        across_flats: mm.
+        pilot: diameter, mm; one that does not reach the flats takes nothing.
+        corner_radius: mm; 0 for sharp corners.
     """
     over = max(0.0, (pilot / across_flats) ** 2 - 1)
     side = math.tan(math.pi / sides)
@@ -91,7 +96,13 @@ def flat_share(sides: int, across_flats: float, pilot: float, corner_radius: flo
 
 
 def pilots(sides: int, across_flats: float, corner_radius: float = 0.0) -> tuple[Pilot, ...]:
-    """Every drill from the size across flats (mm) up to the greatest that is of use, by size."""
+    """Every drill from the size across flats up to the greatest that is of use, by size.
+
+    Args:
+        sides: 4 for a square, 6 for a hexagon.
+        across_flats: mm; the list begins with it.
+        corner_radius: mm, for the share of each flat that is left.
+    """
     most = GREATEST[sides] * across_flats
     return tuple(
         Pilot(drill, flat_share(sides, across_flats, drill.diameter, corner_radius))
@@ -103,7 +114,15 @@ def pilots(sides: int, across_flats: float, corner_radius: float = 0.0) -> tuple
 def usual_pilot(
     sides: int, across_flats: float, metric: bool, corner_radius: float = 0.0
 ) -> Pilot | None:
-    """The greatest pilot of the part's own measure that still leaves good flats, or None."""
+    """The greatest pilot that still leaves good flats, or None.
+
+    Args:
+        sides: 4 for a square, 6 for a hexagon.
+        across_flats: mm.
+        metric: whether metric drills come first; a drill of the other lists only where none of them
+            serves.
+        corner_radius: mm.
+    """
     found = [
         pilot
         for pilot in pilots(sides, across_flats, corner_radius)

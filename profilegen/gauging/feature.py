@@ -47,10 +47,15 @@ class Feature:
 
 
 def combined(nominal: float, values: tuple[float, ...], source: str) -> Limits:
-    """Limits of a size that follows from others, from its values at their limits.
+    """Limits of a size that follows from others.
 
     A nominal that rounding alone puts outside them widens them; one that a blank at hand puts
     outside what the print allows, or a class such as F8, does not.
+
+    Args:
+        nominal: mm or rad, as the size is.
+        values: what it comes to with the others at their limits, in the same unit.
+        source: where the limits come from, in words.
     """
     low, high = min(values), max(values)
     if low - SAME_POINT <= nominal <= high + SAME_POINT:

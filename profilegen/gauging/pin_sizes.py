@@ -51,7 +51,13 @@ PROUD: Final = 0.02
 
 
 def pin_name(diameter: float, unit: Unit, written: str) -> str:
-    """A pin as the trade calls it: as written, or the fraction that four decimals would round."""
+    """A pin as the trade calls it: as written, or the fraction that four decimals would round.
+
+    Args:
+        diameter: mm, whatever the unit.
+        unit: of the part; a fraction is for inches only.
+        written: the diameter as a sheet writes it.
+    """
     parts = 64 * diameter / 25.4
     if unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
         return fraction_name(round(parts))
@@ -59,7 +65,13 @@ def pin_name(diameter: float, unit: Unit, written: str) -> str:
 
 
 def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:
-    """The standard pin (mm) for a space and the same space at its limits; None when none serves."""
+    """The diameter of a standard pin, mm; None when none serves.
+
+    Args:
+        spaces: the space as drawn first, then the same at its limits: one pin must serve them all.
+        teeth: of the whole wheel.
+        unit: whose lists are looked through: dowels first, then gauge pins.
+    """
     scale = 25.4 if unit == "in" else 1.0
     lists = (DOWELS_INCH, GAUGES_INCH) if unit == "in" else (DOWELS_MM, GAUGES_MM)
     for sizes, share in zip(lists, SHARES, strict=True):

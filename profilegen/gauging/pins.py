@@ -58,31 +58,52 @@ class Infeed:
 
 
 def flanks(space: Space) -> tuple[Flank, Flank]:
-    """Face and back; raises ValueError when one is curved."""
+    """Face and back, mm in base orientation.
+
+    Raises:
+        ValueError: one is curved.
+    """
     if space.face is None or space.back is None:
         raise ValueError("a curved flank: roll the pin in instead")
     return space.face, space.back
 
 
 def is_ring(space: Space) -> bool:
-    """Whether the space opens towards the axis: its back then stands clockwise of its face."""
+    """Whether the space opens towards the axis: its back then stands clockwise of its face, and the
+    space angle (rad) is negative.
+    """
     return space.angle < 0
 
 
 def pin_centre(space: Space, diameter: float) -> complex:
-    """Centre of a pin (mm) that touches both straight flanks."""
+    """Centre of a pin that touches both straight flanks, mm in base orientation.
+
+    Args:
+        space: with straight flanks, taken as if they had no end.
+        diameter: of the pin, mm.
+    """
     face, _ = flanks(space)
     half = space.angle / 2
     return space.vertex + diameter / 2 / math.sin(abs(half)) * face.outward * cmath.exp(1j * half)
 
 
 def contact_length(space: Space, diameter: float) -> float:
-    """How far up each flank from the root vertex a pin touches, mm."""
+    """How far up each flank from the root vertex a pin touches, mm.
+
+    Args:
+        space: with straight flanks.
+        diameter: of the pin, mm.
+    """
     return diameter / 2 / math.tan(abs(space.angle) / 2)
 
 
 def diameter_touching_at(space: Space, length: float) -> float:
-    """The pin that touches the flanks this far up from the root vertex, mm."""
+    """The pin that touches the flanks at a place, its diameter in mm.
+
+    Args:
+        space: with straight flanks.
+        length: from the root vertex up along a flank, mm.
+    """
     return 2 * length * math.tan(abs(space.angle) / 2)
 
 
@@ -98,21 +119,39 @@ def apart(teeth: int) -> float:
 
 
 def over_pins(centre: complex, diameter: float, teeth: int) -> float:
-    """Size over two pins in opposite spaces, as near opposite as the count allows, mm."""
+    """Size over two pins in opposite spaces, as near opposite as the count allows, mm.
+
+    Args:
+        centre: of one pin from the wheel axis, mm.
+        diameter: of the pins, mm.
+        teeth: of the whole wheel; an odd count measures over a chord.
+    """
     return 2 * abs(centre) * apart(teeth) + diameter
 
 
 def between_pins(centre: complex, diameter: float, teeth: int) -> float:
-    """Size between two pins in opposite spaces of a ring, mm."""
+    """Size between two pins in opposite spaces of a ring, mm.
+
+    Args:
+        centre: of one pin from the ring's axis, mm.
+        diameter: of the pins, mm.
+        teeth: of the whole ring; an odd count measures over a chord.
+    """
     return 2 * abs(centre) * apart(teeth) - diameter
 
 
 def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed) -> float:
-    """How much the size over pins falls per mm of further infeed (mm per mm).
+    """How much the size over pins falls for each mm of further infeed, mm per mm.
 
     With both flanks cut at once the pin sinks along the infeed and this is `2 y / Rc` (even count),
     y the height of its centre in the set-up pose. A cut of one flank lets the pin slide along the
     other.
+
+    Args:
+        space: with straight flanks, base orientation.
+        teeth: of the whole wheel.
+        diameter: of the pins, mm.
+        infeed: how the last cut goes, and which flanks it moves.
     """
     centre, move = pin_centre(space, diameter), pin_moves(space, infeed)
     return -2 * apart(teeth) * (move * centre.conjugate()).real / abs(centre)
@@ -132,7 +171,13 @@ def pin_moves(space: Space, infeed: Infeed) -> complex:
 
 
 def contacts(space: Space, centre: complex, diameter: float) -> tuple[complex, complex]:
-    """Where a pin with its centre there touches the two straight flanks, mm."""
+    """Where a pin touches the two straight flanks, face first, mm in base orientation.
+
+    Args:
+        space: with straight flanks.
+        centre: of the pin, mm, as `pin_centre` gives it.
+        diameter: of the pin, mm.
+    """
     face, back = flanks(space)
     return (
         centre - diameter / 2 * 1j * face.outward,
@@ -145,6 +190,12 @@ def stands_proud(outline: Contour, centre: complex, diameter: float, teeth: int)
 
     Both anvils are square to the line of the two centres, which leans over an odd count: forwards
     at one pin and backwards at the other. The lesser of the two counts.
+
+    Args:
+        outline: of the whole wheel, mm.
+        centre: of the pin from the wheel axis, mm.
+        diameter: of the pin, mm.
+        teeth: of the whole wheel.
     """
     sides = _lines_of_centres(centre, teeth)
     return min(_past_the_wheel(outline, centre, towards) for towards in sides) + diameter / 2
@@ -157,7 +208,14 @@ def _past_the_wheel(outline: Contour, centre: complex, towards: complex) -> floa
 
 
 def reaches_in(outline: Contour, centre: complex, diameter: float, teeth: int) -> float:
-    """How far a pin in a ring reaches past the crests towards its opposite, mm; else negative."""
+    """How far a pin in a ring reaches past the crests towards its opposite, mm; else negative.
+
+    Args:
+        outline: of the ring's teeth, mm.
+        centre: of the pin from the axis, mm.
+        diameter: of the pin, mm.
+        teeth: of the whole ring.
+    """
     inmost = centre - diameter / 2 * _lines_of_centres(centre, teeth)[0]
     return nearest(outline, 0j)[0] - abs(inmost)
 
@@ -184,10 +242,16 @@ def least_proud(space: Space, outline: Contour, teeth: int) -> float:
 
 
 def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
-    """The pin of a diameter (mm) rolled in, proved to rest on both flanks and to stand proud.
+    """A pin rolled in, proved to rest on both flanks and to stand proud.
+
+    Args:
+        space: with straight flanks, base orientation.
+        teeth: of the whole wheel.
+        diameter: of the pin, mm.
 
     Raises:
         BadPin: it falls in, rides on the tips, or lies below the crests.
+        ValueError: a flank is curved.
     """
     face, back = flanks(space)
     outline = repeated(space.pitch, teeth)

@@ -50,20 +50,35 @@ class Slotting:
 def corner_travel(across_flats: float, corner_radius: float, pilot: float) -> float:
     """From the pilot's wall out to the finished corner, mm: `s / sqrt 2 - c (sqrt 2 - 1) - p / 2`.
 
-    The tool's corner has the radius c; a sharp one needs `c (sqrt 2 - 1)` more for the same flats.
-    Not below 0: a pilot that reaches the corners leaves nothing to slot.
+    A sharp corner needs `c (sqrt 2 - 1)` more for the same flats.
+
+    Args:
+        across_flats: s, mm.
+        corner_radius: c, of the tool's corner, mm; 0 is sharp.
+        pilot: p, its diameter, mm; one that reaches the corners leaves nothing to slot, and 0 is
+            told.
     """
     root = math.sqrt(2)
     return max(0.0, across_flats / root - corner_radius * (root - 1) - pilot / 2)
 
 
 def flats_after(travel: float, pilot: float) -> float:
-    """Size across the flats that a sharp tool has made so far past the wall of a pilot (mm), mm."""
+    """Size across the flats that a sharp tool has made, mm: to measure by on the way.
+
+    Args:
+        travel: of the tool past the pilot's wall, mm.
+        pilot: diameter, mm.
+    """
     return math.sqrt(2) * (travel + pilot / 2)
 
 
 def strokes_for(travel: float, step: float) -> int:
-    """Strokes at a step of infeed each; the last one may be smaller."""
+    """Strokes in one corner; the last one may be smaller.
+
+    Args:
+        travel: in all, mm.
+        step: infeed a stroke, mm.
+    """
     return math.ceil(travel / step - 1e-9)
 
 
