@@ -55,7 +55,11 @@ class Box:
         return low, complex(self.x1, self.y0), high, complex(self.x0, self.y1)
 
     def grown(self, by: float) -> Box:
-        """The box with every edge moved out by `by` mm (negative: in, at most to its middle)."""
+        """The box with every edge moved out.
+
+        Args:
+            by: mm; negative moves in, at most to the middle.
+        """
         dx, dy = max(by, -self.width / 2), max(by, -self.height / 2)
         return Box(self.x0 - dx, self.y0 - dy, self.x1 + dx, self.y1 + dy)
 
@@ -80,7 +84,10 @@ class Box:
 
 
 def bounds(points: Iterable[complex]) -> Box:
-    """The smallest box that holds the points (mm).
+    """The smallest box that holds the points.
+
+    Args:
+        points: mm on the page, at least one; only points: an arc between two may reach out of it.
 
     Raises:
         ValueError: there is no point.

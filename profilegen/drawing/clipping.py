@@ -33,7 +33,12 @@ class _Run:
 
 
 def clip_curve(curve: Curve, window: Box) -> tuple[Curve, ...]:
-    """The parts of a curve inside a window, in order; a contour wholly inside stays a contour."""
+    """The parts of a curve inside a window, in order; a contour wholly inside stays a contour.
+
+    Args:
+        curve: mm on the page; its roles are not kept, for paper has no use for them.
+        window: what of it is to be seen.
+    """
     return tuple(
         contour(run.points[:-1], run.bulges) if run.whole else chain(run.points, run.bulges)
         for run in _runs(curve, window)
@@ -43,9 +48,13 @@ def clip_curve(curve: Curve, window: Box) -> tuple[Curve, ...]:
 def clip_area(contours: Sequence[Contour], window: Box) -> tuple[Contour, ...]:
     """The part of an area inside a window, as contours along the area's edge and the window's.
 
-    The area is given by outer contours run counter-clockwise and holes run clockwise, none
-    crossing another. Where its edge leaves the window, the cut area goes on counter-clockwise along
-    the window's edge to the next place where it comes back in.
+    Where its edge leaves the window, the cut area goes on counter-clockwise along the window's edge
+    to the next place where it comes back in.
+
+    Args:
+        contours: outer ones counter-clockwise, holes clockwise, none crossing another, mm on the
+            page.
+        window: what of it is to be seen.
     """
     runs = [run for each in contours for run in _runs(each, window)]
     whole = [contour(run.points[:-1], run.bulges) for run in runs if run.whole]

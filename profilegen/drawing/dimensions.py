@@ -78,12 +78,35 @@ def linear(
 def horizontal(
     a: complex, b: complex, y: float, string: str, manner: Manner = ORDINARY, beside: int = 1
 ) -> Block:
-    """The distance of two points along x, with the dimension line at height `y`."""
+    """The distance of two points along x.
+
+    Args:
+        a: one measured point, mm on the page.
+        b: the other one.
+        y: height of the dimension line, mm on the page.
+        string: the words on it: the size of the part, not that of the picture.
+        manner: sizes of arrows, lettering and lines.
+        beside: when the words do not fit between, they go past `b` (1) or past `a` (-1).
+
+    Raises:
+        ValueError: the points coincide along x.
+    """
     return linear(a, b, complex(a.real, y), string, 1.0, manner, beside)
 
 
 def vertical(a: complex, b: complex, x: float, string: str, manner: Manner = ORDINARY) -> Block:
-    """The distance of two points along y, with the dimension line at `x`, read from the right."""
+    """The distance of two points along y, read from the right.
+
+    Args:
+        a: one measured point, mm on the page.
+        b: the other one.
+        x: of the dimension line, mm on the page.
+        string: the words on it: the size of the part, not that of the picture.
+        manner: sizes of arrows, lettering and lines.
+
+    Raises:
+        ValueError: the points coincide along y.
+    """
     return linear(a, b, complex(x, a.imag), string, 1j, manner)
 
 
@@ -142,6 +165,13 @@ def angle_arc(
     """The arc of `angular` without words, an arrowhead at each end; outside where it is short.
 
     An arrowhead lies along the chord of the bit of arc that it covers.
+
+    Args:
+        vertex: where the two sides meet, mm on the page.
+        start: direction of the first side from +x, rad.
+        sweep: to the other side, rad, counter-clockwise positive.
+        radius: of the arc, mm on the page.
+        manner: sizes of arrows and lines.
     """
     sense = 1.0 if sweep > 0 else -1.0
     roomy = abs(sweep) * radius >= 2 * manner.arrow + 1.0

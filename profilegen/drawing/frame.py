@@ -132,7 +132,12 @@ def frame(paper: Paper, titles: Titles) -> Framed:
 
 
 def title_block(box: Box, titles: Titles) -> Block:
-    """The title block inside `box` (mm): a grid of captions with their values."""
+    """The title block: a grid of captions with their values.
+
+    Args:
+        box: that it fills, mm on the page.
+        titles: what it says; a long value is lettered smaller.
+    """
     blocks, marks, top = list[Block](), list[Mark](), box.y1
     for height, cells in zip(ROWS, _cells(titles), strict=True):
         marks.append(line(complex(box.x0, top), complex(box.x1, top), width=NARROW))

@@ -54,7 +54,15 @@ def hatch(
     width: float = NARROW / 2,
     name: str = "",
 ) -> Stroke:
-    """An area's hatching as one mark (mm, rad); by default at 45 degrees, 1 mm apart."""
+    """An area's hatching as one mark.
+
+    Args:
+        contours: the area, even-odd, mm on the page.
+        angle: of the lines from +x, rad; 45 degrees unless said.
+        spacing: from line to line, mm.
+        width: of a line, mm.
+        name: a word by which readers find the mark, or empty.
+    """
     return Stroke(hatch_lines(contours, angle, spacing), width, (), name)
 
 

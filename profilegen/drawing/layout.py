@@ -48,7 +48,12 @@ def overlaps(boxes: Sequence[Box]) -> tuple[tuple[int, int], ...]:
 
 
 def flow(heights: Sequence[float], room: float, gap: float) -> tuple[tuple[int, float], ...]:
-    """Blocks one under the other, a new column where the next would pass `room`.
+    """Blocks one under the other, a new column where the next would pass the room.
+
+    Args:
+        heights: of the blocks, mm.
+        room: height of a column, mm.
+        gap: between two blocks, mm.
 
     Returns:
         for each block its column, from 0 without end, and its distance from the column's top, mm.
@@ -64,7 +69,13 @@ def flow(heights: Sequence[float], room: float, gap: float) -> tuple[tuple[int, 
 
 
 def even_room(heights: Sequence[float], columns: int, gap: float) -> float:
-    """The least room at which `flow` needs no more than `columns` columns (mm), to 0.01 mm."""
+    """The least room at which `flow` needs no more than so many columns, mm, to 0.01 mm.
+
+    Args:
+        heights: of the blocks, mm; the tallest is the least room.
+        columns: how many there may be.
+        gap: between two blocks, mm.
+    """
     low, high = max(heights, default=0.0), sum(heights) + gap * len(heights)
     if _columns(heights, low, gap) <= columns:
         return low
@@ -120,7 +131,11 @@ def column(
 def sides(anchors: Sequence[complex], heights: Sequence[float]) -> tuple[Side, ...]:
     """A side for every label: those left of an upright line go left, so that no leader crosses it.
 
-    The line stands where both columns are as nearly equally full as can be (heights in mm).
+    The line stands where both columns are as nearly equally full as can be.
+
+    Args:
+        anchors: what the labels speak of, mm on the page.
+        heights: of the labels, mm; one for each anchor.
     """
     order = sorted(range(len(anchors)), key=lambda i: (anchors[i].real, i))
     total = sum(heights) + GAP * len(heights)

@@ -74,7 +74,13 @@ def lettered(string: str, bold: bool = False) -> str:
 
 
 def text_width(string: str, size: float, bold: bool = False) -> float:
-    """Advance width of a string in mm, `size` mm being the height of its capitals."""
+    """Advance width of a string, mm.
+
+    Args:
+        string: on one line; what the face lacks counts as the question mark that is drawn.
+        size: height of the capitals, mm.
+        bold: whether the heavier face is used.
+    """
     return _advance(string, bold) * size / CAPITALS
 
 
@@ -85,7 +91,11 @@ def _advance(string: str, bold: bool) -> int:
 
 
 def em_size(size: float) -> float:
-    """The em in mm (the "font size") of lettering whose capitals are `size` mm high."""
+    """The em (the "font size") of lettering, mm.
+
+    Args:
+        size: height of the capitals, mm; a font size of that figure would come out smaller.
+    """
     return size * EM / CAPITALS
 
 
@@ -128,7 +138,14 @@ def glyph_starts(text: Text) -> Iterator[tuple[str, complex]]:
 
 @cache
 def glyph_outline(character: str, size: float, turn: float, bold: bool) -> tuple[Piece, ...]:
-    """The outline of one character, mm from its start on the baseline, turned by `turn` rad."""
+    """The outline of one character, mm from its start on the baseline.
+
+    Args:
+        character: one; a question mark stands for what the face lacks.
+        size: height of the capitals, mm.
+        turn: direction of reading from +x, rad, counter-clockwise positive.
+        bold: whether the heavier face is used.
+    """
     step = cmath.exp(1j * turn) * size / CAPITALS
     pieces = glyph(character, bold).pieces
     return tuple((verb, tuple(z * step for z in zs)) for verb, zs in pieces)
@@ -147,7 +164,9 @@ def font_path(bold: bool = False) -> Path:
 
 @cache
 def glyph(character: str, bold: bool = False) -> Glyph:
-    """One character of a face; a question mark when the face lacks it."""
+    """One character of a face, in the font's own units (not mm); a question mark when the face
+    lacks it.
+    """
     font = _font(bold)
     cmap = font.getBestCmap()
     name = cmap.get(ord(character), cmap[ord("?")])

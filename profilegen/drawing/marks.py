@@ -160,7 +160,14 @@ def stroke(
     dash: tuple[float, ...] = (),
     name: str = "",
 ) -> Stroke:
-    """A stroke along curves given one after the other (mm on the page)."""
+    """A stroke along curves given one after the other.
+
+    Args:
+        curves: mm on the page.
+        width: of the line, mm.
+        dash: lengths of marks and gaps in turn, mm; empty for an unbroken line.
+        name: a word by which readers find the mark, or empty.
+    """
     return Stroke(curves, width, dash, name)
 
 
@@ -170,14 +177,21 @@ def line(
     dash: tuple[float, ...] = (),
     name: str = "",
 ) -> Stroke:
-    """A straight or broken line through points (mm on the page); doubled points are merged."""
+    """A straight or broken line through points.
+
+    Args:
+        points: mm on the page; doubled points are merged, and fewer than two leave an empty stroke.
+        width: of the line, mm.
+        dash: lengths of marks and gaps in turn, mm; empty for an unbroken line.
+        name: a word by which readers find the mark, or empty.
+    """
     kept = points[:1] + tuple(b for a, b in pairwise(points) if abs(b - a) > _APART)
     curves = (chain(kept),) if len(kept) > 1 else ()
     return Stroke(curves, width, dash, name)
 
 
 def outline_of(box: Box, width: float = NARROW) -> Stroke:
-    """The edge of a box as a stroke."""
+    """The edge of a box as a stroke; half of its width, in mm, lies outside of the box."""
     return Stroke((contour(box.corners),), width)
 
 

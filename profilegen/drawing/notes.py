@@ -31,9 +31,13 @@ class Note:
 
 
 def note_column(notes: Sequence[Note], room: Box, side: Side, size: float = SMALL) -> Block:
-    """Notes in a column inside `room` (mm), on the given side of the drawing.
+    """Notes in a column, each with a leader to what it speaks of.
 
-    Every anchor must lie on the drawing's side of the column, 3 mm or more away from it.
+    Args:
+        notes: every anchor must lie on the drawing's side of the column, 3 mm or more away from it.
+        room: of the column, mm on the page.
+        side: on which side of the drawing the column stands.
+        size: height of the capitals, mm.
 
     Raises:
         ValueError: an anchor lies in the column.

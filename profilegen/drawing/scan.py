@@ -47,7 +47,11 @@ class Piece:
         return max(self.start.imag, self.end.imag)
 
     def x_at(self, y: float) -> float:
-        """Where the level line at a `y` that the piece owns meets it."""
+        """Where the level line at a height meets the piece, its x in mm.
+
+        Args:
+            y: mm, one that the piece owns: from `low` to under `high`.
+        """
         if self.half == 0.0:
             share = (y - self.start.imag) / (self.end.imag - self.start.imag)
             return self.start.real + (self.end.real - self.start.real) * share
@@ -57,7 +61,12 @@ class Piece:
 
 
 def is_inside(contours: Sequence[Contour], at: complex) -> bool:
-    """Whether a point off the edges lies in an area (even-odd), arcs counted exactly."""
+    """Whether a point lies in an area (even-odd), arcs counted exactly.
+
+    Args:
+        contours: of the area, mm; which way they run does not matter.
+        at: mm, off the edges: on one the answer may be either.
+    """
     right = [
         piece
         for each in contours

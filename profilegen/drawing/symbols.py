@@ -28,7 +28,13 @@ ARROW_ANGLE = radians(15.0)
 
 
 def arrowhead(tip: complex, towards: complex, length: float = ARROW) -> Fill:
-    """A filled narrow arrowhead with its point at `tip` (mm), pointing along `towards`."""
+    """A filled narrow arrowhead.
+
+    Args:
+        tip: its point, mm on the page.
+        towards: the way it points, of any length but 0.
+        length: mm; the width follows from `ARROW_ANGLE`.
+    """
     along = towards / abs(towards)
     half = 1j * along * length * tan(ARROW_ANGLE / 2)
     back = tip - along * length
@@ -36,7 +42,13 @@ def arrowhead(tip: complex, towards: complex, length: float = ARROW) -> Fill:
 
 
 def arrow(start: complex, end: complex, length: float = 4.0) -> Block:
-    """An arrow of motion from `start` to `end` (mm), such as a feed."""
+    """An arrow of motion, such as a feed.
+
+    Args:
+        start: mm on the page.
+        end: where its point is, mm; not at the start.
+        length: of the head, mm.
+    """
     way = (end - start) / abs(end - start)
     shaft = line(start, end - way * length * 0.8, width=WIDE)
     return Block((shaft, _broad_head(end, way, length)))
@@ -45,9 +57,14 @@ def arrow(start: complex, end: complex, length: float = 4.0) -> Block:
 def turn_arrow(
     centre: complex, radius: float, start: float, sweep: float, length: float = 4.0
 ) -> Block:
-    """An arrow of turning: an arc about `centre` (mm) from angle `start` through `sweep` (rad).
+    """An arrow of turning along an arc.
 
-    A positive sweep turns counter-clockwise.
+    Args:
+        centre: mm on the page.
+        radius: mm.
+        start: direction from the centre to where it begins, rad from +x.
+        sweep: how far it turns, rad, counter-clockwise positive.
+        length: of the head, mm.
     """
     sense = 1.0 if sweep > 0 else -1.0
     cut = min(0.8 * length / radius, abs(sweep) / 2)
@@ -58,7 +75,14 @@ def turn_arrow(
 
 
 def arc(centre: complex, radius: float, start: float, sweep: float) -> Chain:
-    """An arc of a circle as a chain (mm, rad; positive sweep counter-clockwise, up to a turn)."""
+    """An arc of a circle as a chain.
+
+    Args:
+        centre: mm.
+        radius: mm.
+        start: direction from the centre to its first point, rad from +x.
+        sweep: rad, counter-clockwise positive, up to a turn; not 0.
+    """
     pieces = max(1, ceil(abs(sweep) / (pi / 2)))
     points = [centre + cmath.rect(radius, start + sweep * k / pieces) for k in range(pieces + 1)]
     return chain(points, [tan(sweep / pieces / 4)] * pieces)

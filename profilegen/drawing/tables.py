@@ -68,10 +68,16 @@ class Column:
 
 
 def wrap(string: str, width: float, size: float = SMALL, bold: bool = False) -> tuple[str, ...]:
-    """The lines of a string none of which is wider than `width` mm; line breaks are kept.
+    """The lines of a string; line breaks are kept.
 
-    Breaks at spaces; a word that is too long alone is cut between characters. Only a single
-    character can be wider than asked. An empty string is one empty line.
+    Breaks at spaces; a word that is too long alone is cut between characters. An empty string is
+    one empty line.
+
+    Args:
+        string: of any length.
+        width: that no line is to pass, mm; only a single character can be wider.
+        size: height of the capitals, mm.
+        bold: whether the heavier face is used.
     """
     lines = list[str]()
     for paragraph in string.splitlines() or [""]:
@@ -80,7 +86,13 @@ def wrap(string: str, width: float, size: float = SMALL, bold: bool = False) -> 
 
 
 def fitted(text: Text, width: float, smallest: float = 1.8) -> Text:
-    """The text made smaller, then cut with an ellipsis, until it is at most `width` mm wide."""
+    """The text made smaller, then cut with an ellipsis, until it is no wider than asked.
+
+    Args:
+        text: with the capital height that it would have, mm.
+        width: mm.
+        smallest: capital height under which it is cut and not made smaller, mm (1.8, ISO 3098).
+    """
     wide = text_width(text.string, text.size, text.bold)
     if wide <= width:
         return text
@@ -100,7 +112,16 @@ def paragraph(
     bold: bool = False,
     align: Align = "left",
 ) -> Laid:
-    """A string in lines up to `width` mm wide; `at` is left of the first, at its capitals' top."""
+    """A string in lines one under the other.
+
+    Args:
+        at: left end of the first line, at its capitals' top, mm on the page, however it is aligned.
+        string: wrapped as `wrap` does it.
+        width: mm.
+        size: height of the capitals, mm.
+        bold: whether the heavier face is used.
+        align: of the lines within the width.
+    """
     lines = wrap(string, width, size, bold)
     x = {"left": at.real, "middle": at.real + width / 2, "right": at.real + width}[align]
     anchor: Anchor = align
@@ -117,7 +138,14 @@ def height_of(lines: int, size: float = SMALL) -> float:
 
 
 def heading(at: complex, string: str, width: float, size: float = SMALL) -> Laid:
-    """Bold words with a rule across the width under them."""
+    """Bold words with a rule across the width under them.
+
+    Args:
+        at: left end, at the capitals' top, mm on the page.
+        string: wrapped where it is wider.
+        width: of the rule, mm.
+        size: height of the capitals, mm.
+    """
     words = paragraph(at, string, width, size, bold=True)
     y = at.imag - words.height - 0.2 * size
     rule = line(complex(at.real, y), complex(at.real + width, y), width=NARROW)
@@ -132,7 +160,16 @@ def bullets(
     size: float = SMALL,
     gap: float = 1.2,
 ) -> Laid:
-    """Paragraphs with a sign before each, such as `•` or `☐`; `{n}` in the sign is its number."""
+    """Paragraphs with a sign before each, such as `•` or `☐`.
+
+    Args:
+        at: left end, at the first capitals' top, mm on the page.
+        items: a paragraph each.
+        width: with the sign, mm.
+        bullet: the sign; `{n}` in it is the paragraph's number.
+        size: height of the capitals, mm.
+        gap: between two paragraphs, mm.
+    """
     signs = [bullet.replace("{n}", str(index)) for index in range(1, len(items) + 1)]
     indent = max((text_width(sign, size) for sign in signs), default=0.0) + 0.7 * size
     blocks, used = list[Block](), 0.0
@@ -153,6 +190,12 @@ def pairs(
     """Words on the left with a bold figure on the right of the width, a dotted line between.
 
     Words that would meet their figure are wrapped beside it.
+
+    Args:
+        at: left end, at the first capitals' top, mm on the page.
+        rows: words and figure of each.
+        width: from the words' left end to the figures' right end, mm.
+        size: height of the capitals, mm.
     """
     blocks, used = list[Block](), 0.0
     for words, figure in rows:

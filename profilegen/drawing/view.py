@@ -33,16 +33,20 @@ class View:
     window: Box | None = None
 
     def point(self, z: complex) -> complex:
-        """Where a model point (mm) is on the page (mm)."""
+        """Where a model point is on the page, mm.
+
+        Args:
+            z: mm of the part.
+        """
         return self.at + self.scale * (z - self.about)
 
     def curve(self, curve: AnyCurve) -> AnyCurve:
-        """A model curve on the page, whole."""
+        """A model curve on the page, whole, from mm of the part to mm on the page."""
         shift = self.at - self.scale * self.about
         return moved(scaled(curve, self.scale), Move(shift=shift))
 
     def curves(self, curves: Iterable[Curve]) -> tuple[Curve, ...]:
-        """Model curves on the page, cut to the window when there is one."""
+        """Model curves on the page, mm, cut to the window when there is one."""
         placed = tuple(self._placed(each) for each in curves)
         if self.window is None:
             return placed
@@ -56,7 +60,7 @@ class View:
                 return self.curve(curve)
 
     def area(self, contours: Sequence[Contour]) -> tuple[Contour, ...]:
-        """A model area on the page, cut likewise: outer edges run counter-clockwise."""
+        """A model area on the page, mm, cut likewise: outer edges run counter-clockwise."""
         placed = tuple(each for each in map(self.curve, contours) if isinstance(each, Contour))
         return placed if self.window is None else clip_area(placed, self.window)
 
@@ -67,5 +71,13 @@ class View:
         dash: tuple[float, ...] = (),
         name: str = "",
     ) -> Stroke:
-        """Model curves as one mark, by default with the wide line of visible outlines."""
+        """Model curves as one mark, cut to the window when there is one.
+
+        Args:
+            curves: mm of the part.
+            width: of the line, mm on the page, whatever the scale; the wide line of visible
+                outlines unless said.
+            dash: lengths of marks and gaps in turn, mm on the page.
+            name: a word by which readers find the mark, or empty.
+        """
         return Stroke(self.curves(curves), width, dash, name)
