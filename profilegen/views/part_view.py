@@ -36,7 +36,13 @@ EDGE_GAP = 17.0
 
 
 def part_view(job: Job, figures: Figures, room: Box) -> Block:
-    """Front view and edge view inside `room` (mm)."""
+    """Front view and edge view, as large as both fit.
+
+    Args:
+        job: the wheel on the print's blank is drawn.
+        figures: how sizes are written; `KeyNames` writes the keys in their place.
+        room: mm on the page.
+    """
     wheel = job.wheel
     size = 2 * wheel.radius
     width = wheel.thickness + (0.0 if job.part.hub is None else job.part.hub.length)

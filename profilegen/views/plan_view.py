@@ -83,7 +83,14 @@ class _Placed:
 
 
 def plan_view(job: Job, room: Box) -> Block:
-    """Head, chuck, what stands in it, cutter, turn and feed inside `room` (mm)."""
+    """Head, chuck, what stands in it, cutter, turn and feed, seen from above.
+
+    The work is to one scale; head and cutter are signs.
+
+    Args:
+        job: for the blank at hand and all that is held.
+        room: mm on the page.
+    """
     placed = _placed(job, room)
     side, free = placed.side, placed.free
     head_x = placed.face.real + side * (CHUCK + HEAD / 2)

@@ -42,7 +42,14 @@ OFFSET_ROOM = 9.0
 
 
 def setup_view(job: Job, figures: Figures, room: Box, cut: Cut | None) -> Block:
-    """The set-up view of one lap's cut inside `room` (mm); the wheel alone when no cut is known."""
+    """The set-up view of one lap's cut, seen from the free end.
+
+    Args:
+        job: the wheel on the blank at hand is drawn.
+        figures: how sizes are written.
+        room: mm on the page.
+        cut: of `job.plan`; None draws the wheel alone.
+    """
     view = _placed(job, room, cut)
     blocks = [_edges(job, room, cut)]
     if cut is None:

@@ -45,7 +45,14 @@ SHORTEST = 6.0
 
 
 def slot_view(job: Job, found: BoreStops, figures: Figures, room: Box) -> Block:
-    """The work at the first place of the bore, inside `room` (mm)."""
+    """The work at the first place of the bore, as it is slotted.
+
+    Args:
+        job: for the wheel on the blank at hand and how it stands.
+        found: every place of the bore, turns of the work from stop 1 of lap 1.
+        figures: how sizes are written.
+        room: mm on the page.
+    """
     inner = Box(room.x0 + 8.0, room.y0 + 9.0, room.x1 - 5.0, room.y1 - 4.5)
     radius, frame = job.made.radius, job.plan.frame
     view = View(min(inner.width, inner.height) / (2 * BEYOND * radius), inner.centre)

@@ -52,7 +52,7 @@ class Placed:
     turned: Move
 
     def at(self, base: complex) -> complex:
-        """Where a point of base orientation is on the page."""
+        """Where a point of base orientation (mm) is on the page, mm."""
         return self.view.point(self.turned(base))
 
     def curve(self, base: Chain) -> Chain:
@@ -61,7 +61,13 @@ class Placed:
 
 
 def space_view(job: Job, figures: Figures, room: Box) -> Block:
-    """The space with its cutter inside `room` (mm), its hand as seen from the free end."""
+    """The space with its cutter, its hand as seen from the free end.
+
+    Args:
+        job: the print's blank and its plan are drawn.
+        figures: how sizes are written.
+        room: mm on the page; its sides are kept for notes.
+    """
     window = Box(room.x0 + NOTES, room.y0 + 4.5, room.x1 - NOTES, room.y1)
     placed = placed_in(job, window)
     title = Text(
@@ -92,8 +98,14 @@ def _left_over(job: Job) -> tuple[Deviation, ...]:
 
 
 def placed_in(job: Job, window: Box, stand: Move | None = None) -> Placed:
-    """The middle of the gap upright, or the wheel as it stands for a cut (`stand`), mirrored for
-    the other hand, as large as the window allows."""
+    """The wheel's space put on the page, as large as the window allows.
+
+    Args:
+        job: a wheel whose hand seen from the free end is the other one is mirrored.
+        window: mm on the page; what lies outside is cut off.
+        stand: from base orientation to how the wheel stands for a cut; None puts the middle of the
+            gap upright.
+    """
     wheel = job.wheel
     face_tip, back_tip = _tips(wheel)
     turn = stand or rotation(math.pi / 2 - cmath.phase(face_tip + back_tip))
@@ -121,7 +133,12 @@ def _shown_land(wheel: Wheel) -> float:
 
 
 def cutter_marks(cuts: tuple[Cut, ...], placed: Placed) -> tuple[Fill | Stroke, ...]:
-    """Every cut of the space at depth: filled light grey, with a narrow edge."""
+    """Every cut of the space at depth: filled light grey, with a narrow edge.
+
+    Args:
+        cuts: one a lap, silhouettes in mm.
+        placed: how base orientation comes onto the page.
+    """
     marks: list[Fill | Stroke] = []
     for cut in cuts:
         base = moved(cut.silhouette(), cut.setup_from_base.inverse())
@@ -132,7 +149,14 @@ def cutter_marks(cuts: tuple[Cut, ...], placed: Placed) -> tuple[Fill | Stroke, 
 
 
 def deviation_marks(found: Deviation, placed: Placed, angle: float, name: str) -> list[Mark]:
-    """A region of the wrong metal: hatched, with a thin edge."""
+    """A region of the wrong metal: hatched, with a thin edge; nothing where there is none.
+
+    Args:
+        found: its regions in base orientation, mm.
+        placed: how they come onto the page.
+        angle: of the hatching from +x, rad: what tells gouge and left over apart.
+        name: a word by which readers find the mark.
+    """
     regions = tuple(moved(region, placed.turned) for region in found.regions)
     areas = placed.view.area(regions) if regions else ()
     if not areas:

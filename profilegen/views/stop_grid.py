@@ -15,24 +15,49 @@ PITCH = 1.75
 
 
 def height(labels: tuple[str, ...], size: float, width: float) -> float:
-    """Height of the grid, mm."""
+    """Height of the grid, mm.
+
+    Args:
+        labels: of all stops; the longest decides how many columns there are.
+        size: height of the capitals, mm.
+        width: of the grid, mm.
+    """
     return _shape(labels, size, width)[1] * PITCH * size + 2.0
 
 
 def pages(labels: tuple[str, ...], size: float, room: Box) -> tuple[tuple[str, ...], ...]:
-    """The labels in runs that each fill one page of `room` (mm) at most, a heading above left
-    out."""
+    """The labels in runs that each fill one page at most.
+
+    Args:
+        labels: in the order of the stops.
+        size: height of the capitals, mm.
+        room: of a page, mm; a heading above it is left out.
+    """
     most = max(1, fitting(labels, size, room.width, room.height - 8.0))
     return tuple(labels[at : at + most] for at in range(0, len(labels), most))
 
 
 def fitting(labels: tuple[str, ...], size: float, width: float, height: float) -> int:
-    """How many labels at least go into a room, mm."""
+    """How many labels at least go into a room.
+
+    Args:
+        labels: of all stops.
+        size: height of the capitals, mm.
+        width: of the room, mm.
+        height: of the room, mm.
+    """
     return _shape(labels, size, width)[0] * max(0, int(height / (PITCH * size)))
 
 
 def grid(labels: tuple[str, ...], size: float, top: complex, width: float) -> Block:
-    """The labels down the columns, top left corner at `top` (mm)."""
+    """The labels down the columns, a box to tick before each stop.
+
+    Args:
+        labels: one that begins with a digit is a stop; any other is a bold heading.
+        size: height of the capitals, mm.
+        top: left corner at the top, mm on the page.
+        width: mm.
+    """
     across, rows = _shape(labels, size, width)
     cell = width / across
     marks: list[Mark] = []
