@@ -40,16 +40,32 @@ class Figures:
     decimal: DecimalMark
 
     def size(self, mm: float) -> str:
-        """A length without its unit, for drawings that state the unit once."""
+        """A length without its unit, for drawings that state the unit once.
+
+        Args:
+            mm: in millimetres, whatever the unit written.
+        """
         return format_length(mm, self.unit, decimal=self.decimal, with_unit=False)
 
     def sized(self, words: str, mm: float, key: str) -> str:
-        """Words for a drawing with a length in place of `{}`; `key` is what sets it."""
+        """Words for a drawing with a length in them.
+
+        Args:
+            words: with `{}` in place of the length.
+            mm: in millimetres, whatever the unit written.
+            key: of the part file, that sets it; `KeyNames` writes this alone.
+        """
         del key
         return words.format(self.size(mm))
 
     def turned(self, words: str, rad: float, key: str) -> str:
-        """Words for a drawing with an angle in place of `{}`; `key` is what sets it."""
+        """Words for a drawing with an angle in them, in decimal degrees.
+
+        Args:
+            words: with `{}` in place of the angle.
+            rad: in radians.
+            key: of the part file, that sets it; `KeyNames` writes this alone.
+        """
         del key
         return words.format(self.angle(rad))
 
@@ -66,17 +82,29 @@ class Figures:
         return format_angle(rad, decimal=self.decimal)
 
     def limits(self, low: float, high: float, *, is_angle: bool = False) -> tuple[str, str]:
-        """Least and greatest allowed (mm or rad), rounded inwards: what reads within, is within.
+        """Least and greatest allowed, rounded inwards: what reads within, is within.
 
         With more decimals than usual where those would leave nothing between the two.
+
+        Args:
+            low: mm, or rad where it is an angle.
+            high: in the same unit, not below `low`.
+            is_angle: whether degrees are written.
         """
         places = self._places(high - low, is_angle)
         least = self._written(low, places, "up", is_angle)
         return least, self._written(high, places, "down", is_angle)
 
     def within(self, nominal: float, low: float, high: float, *, is_angle: bool = False) -> str:
-        """The nominal beside `limits` (mm or rad): where it lies within them, its rounding does not
-        put it outside as they are written."""
+        """The nominal beside `limits`: where it lies within them, its rounding does not put it
+        outside as they are written.
+
+        Args:
+            nominal: mm, or rad where it is an angle; it may lie outside.
+            low: least allowed, in the same unit.
+            high: greatest allowed.
+            is_angle: whether degrees are written.
+        """
         least, most = self.limits(low, high, is_angle=is_angle)
         places = self._places(high - low, is_angle)
         if nominal >= low - NOISE and self._written(nominal, places, "up", is_angle) == least:
@@ -99,15 +127,30 @@ class Figures:
         )
 
     def at_most(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
-        """The greatest that may be, of a size that counts from 0: rounded down, not to 0."""
+        """The greatest that may be, of a size that counts from 0: rounded down, not to 0.
+
+        Args:
+            mm_or_rad: the greatest, as it is.
+            is_angle: whether it is in radians, and written in degrees.
+        """
         return self.limits(0.0, mm_or_rad, is_angle=is_angle)[1]
 
     def at_least(self, mm_or_rad: float, *, is_angle: bool = False) -> str:
-        """The least that may be, rounded up."""
+        """The least that may be, rounded up.
+
+        Args:
+            mm_or_rad: the least, as it is.
+            is_angle: whether it is in radians, and written in degrees.
+        """
         return self.limits(mm_or_rad, mm_or_rad, is_angle=is_angle)[0]
 
     def value(self, value: float | int | str, quantity: Quantity) -> str:
-        """A value of any quantity (mm, rad, a count, a text) with its unit."""
+        """A value of any quantity with its unit.
+
+        Args:
+            value: mm, rad, a count or a text.
+            quantity: which of them it is.
+        """
         if isinstance(value, str) or quantity not in ("length", "angle"):
             return str(value)
         return self.length(value) if quantity == "length" else self.angle(value)

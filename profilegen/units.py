@@ -172,7 +172,11 @@ def unit_named(value: object) -> Unit | None:
 
 
 def parse_speed(value: Number, unit: Unit) -> float:
-    """Return a surface speed in m/min; a bare number is in ft/min where the unit is the inch.
+    """Return a surface speed in m/min.
+
+    Args:
+        value: a number, or text such as a user writes it, with or without its unit.
+        unit: of the file; where it is the inch a bare number is in ft/min, else in m/min.
 
     Raises:
         UnitsError: `value` is no speed, or can be read in two ways.
@@ -236,9 +240,15 @@ def format_number(value: float, places: int, *, decimal: DecimalMark = "point") 
 
 
 def format_quotient(over: int, under: int, places: int, *, decimal: DecimalMark = "point") -> str:
-    """Write a quotient of whole numbers with just `places` decimals: half to even, never `-0`.
+    """Write a quotient of whole numbers with a fixed count of decimals: half to even, never `-0`.
 
     What a list of a thousand angles is written with: no fraction is made, no float is read back.
+
+    Args:
+        over: of either sign; the quotient is in what is written, such as degrees.
+        under: positive.
+        places: behind the mark.
+        decimal: the mark that the reader writes.
     """
     return _decimals(nearest_whole(over * 10**places, under), places, decimal)
 
@@ -261,10 +271,16 @@ def format_length(
     with_unit: bool = True,
     rounding: Rounding = "nearest",
 ) -> str:
-    """Write a length of `mm` millimetres in `unit`: 3 places for mm, 4 for in unless asked.
+    """Write a length: 3 places for mm, 4 for in unless asked.
 
-    A limit is rounded `up` or `down` from its value to the billionth of a mm: what lies below is
-    the noise of arithmetic.
+    Args:
+        mm: in millimetres, whatever the unit written.
+        unit: that is written.
+        decimal: the mark that the reader writes.
+        places: behind it; None for the usual count.
+        with_unit: whether the unit stands behind the figure.
+        rounding: a limit is rounded `up` or `down` from its value to the billionth of a mm: what
+            lies below is the noise of arithmetic.
 
     Raises:
         UnitsError: `mm` is NaN or infinite.
@@ -301,6 +317,11 @@ def format_angle(
 
 def both_units(mm: float, *, first: Unit = "mm", decimal: DecimalMark = "point") -> str:
     """Write a length in both units, as in `38.000 mm (1.4961 in)`.
+
+    Args:
+        mm: in millimetres.
+        first: the unit that is not in brackets.
+        decimal: the mark that the reader writes.
 
     Raises:
         UnitsError: `mm` is NaN or infinite.
