@@ -2,7 +2,7 @@
 
 Owns the notation. Sizes inside it are read by `units`; a bare number is in the part's unit, of an
 angle in degrees. Which classes there are is written here, so that a wrong one is told with all
-other slips of the file. Refuses what a class amounts to at a size: that is `gauging`.
+other slips of the file. Refuses what a class amounts to at a size: that is `limits`.
 """
 
 from __future__ import annotations
@@ -67,6 +67,10 @@ class Allowance:
 def read_length(value: object, unit: Unit) -> Allowance:
     """The tolerance of a length, deviations in mm.
 
+    Args:
+        value: as the print writes it, text or a bare number; one size alone is plus and minus.
+        unit: of a bare number.
+
     Raises:
         FieldError: it is no tolerance, or of a class that is not known here.
     """
@@ -79,6 +83,10 @@ def read_length(value: object, unit: Unit) -> Allowance:
 
 def read_angle(value: object) -> Allowance:
     """The tolerance of an angle, deviations in rad.
+
+    Args:
+        value: as the print writes it, text or a bare number, in degrees; one size alone is plus and
+            minus.
 
     Raises:
         FieldError: it is no tolerance of an angle.

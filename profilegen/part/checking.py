@@ -65,9 +65,14 @@ def _of_no_kind(name: str, label: str, raw: Mapping[str, object], unit: Unit) ->
 def check_model(
     model: type[Table], name: str, label: str, raw: Mapping[str, object], unit: Unit
 ) -> Checked:
-    """Validate one table against a given model; arguments as for `check_table`.
+    """Validate one table against a given model.
 
-    A key that is None, as a dictionary may have it, is left out.
+    Args:
+        model: of this kind of table.
+        name: the table's name in the registry.
+        label: its key path, for the messages.
+        raw: as it stands in the file; a key that is None, as a dictionary may have it, is left out.
+        unit: of a bare length: mm or in.
     """
     data = {
         str(key): value

@@ -1,7 +1,7 @@
 """`[setup.dials.z]` and its like: how one dial of the machine reads.
 
 Owns the keys of a dial and which way each axis can go. A bare division is in the dial's own unit.
-Refuses what a move comes to on it (`cutting.dials`). Imported when a file names its dials.
+Refuses what a move comes to on it (`setting.dials`). Imported when a file names its dials.
 """
 
 from __future__ import annotations
@@ -114,7 +114,12 @@ class Dial(Table):
 
 
 def check_dials(raw: object, unit: Unit) -> Iterator[tuple[str, Checked]]:
-    """Check the dial of every axis of `[setup] dials`: pairs of the axis and what was found."""
+    """Check the dial of every axis of `[setup] dials`: pairs of the axis and what was found.
+
+    Args:
+        raw: axis -> its keys, as in the file; an axis of no machine is told as a problem.
+        unit: of a bare length where the dial itself names none: mm or in.
+    """
     if not isinstance(raw, Mapping):
         text = "a table is wanted here: a line [setup.dials.z] with its keys below"
         yield "", Checked(None, (Problem("setup.dials", text, _shown(raw)),))

@@ -54,11 +54,13 @@ class Drawer:
 
 
 def choose_drawer(part: Part, option: str | Path | None = None) -> Drawer:
-    """Return the first of these that there is.
+    """Return the first of these that there is: the drawer that is asked for; the part's own
+    cutters; the one that the part names as `drawer` (from the part's folder); `drawer.toml` beside
+    the part; the shipped drawer of the part's unit.
 
-    The drawer that `option` names (from the current folder); the part's own cutters; the one that
-    the part names as `drawer` (from the part's folder); `drawer.toml` beside the part; the shipped
-    drawer of the part's unit.
+    Args:
+        part: its unit, mm or in, chooses among the shipped ones.
+        option: a file, from the current folder, that goes before all others; or None.
 
     Raises:
         InputError: the drawer cannot be read, or with every problem found in it.

@@ -52,7 +52,11 @@ ANGLES: Final[dict[str, tuple[float, ...]]] = {
 
 
 def linear(size: float, name: str) -> float:
-    """The tolerance (plus and minus) of a linear size in mm, mm.
+    """The tolerance (plus and minus) of a linear size, mm.
+
+    Args:
+        size: nominal, mm.
+        name: the class, one of f, m, c and v.
 
     Raises:
         NoClass: the standard gives none for this class at this size.
@@ -67,10 +71,14 @@ def linear(size: float, name: str) -> float:
 
 
 def radius(size: float, name: str) -> float:
-    """The tolerance (plus and minus) of a radius or chamfer in mm, mm.
+    """The tolerance (plus and minus) of a radius or chamfer, mm.
+
+    Args:
+        size: nominal, mm.
+        name: the class, one of f, m, c and v.
 
     Raises:
-        NoClass: the size is under 0.5 mm.
+        NoClass: there is no such class, or the size is under 0.5 mm.
     """
     if size < LEAST:
         raise NoClass(f"ISO 2768-{_known(name)} is for radii of 0.5 mm and more")
@@ -78,7 +86,11 @@ def radius(size: float, name: str) -> float:
 
 
 def angle(shorter_leg: float, name: str) -> float:
-    """The tolerance (plus and minus) of an angle whose shorter leg has this length (mm), rad.
+    """The tolerance (plus and minus) of an angle, rad.
+
+    Args:
+        shorter_leg: of the two that form it, mm: the longer, the closer the tolerance.
+        name: the class, one of f, m, c and v.
 
     Raises:
         NoClass: there is no such class.

@@ -71,7 +71,11 @@ class Deviations:
 
 
 def standard_tolerance(size: float, grade: int) -> float:
-    """The tolerance of a grade at a nominal size (mm), mm.
+    """The tolerance of a grade, mm: the whole width between the limits.
+
+    Args:
+        size: nominal, mm.
+        grade: 7 for IT7.
 
     Raises:
         NoClass: the grade is not IT5 to IT11, or the size is over 500 mm.
@@ -82,7 +86,11 @@ def standard_tolerance(size: float, grade: int) -> float:
 
 
 def deviations(size: float, name: str) -> Deviations:
-    """The limit deviations of a class such as `H7` or `g6` at a nominal size (mm).
+    """The limit deviations of a class, mm.
+
+    Args:
+        size: nominal, mm.
+        name: such as `H7` for a hole or `g6` for a shaft: capitals are holes.
 
     Raises:
         NoClass: the class or the size is not established here.

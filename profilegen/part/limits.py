@@ -76,7 +76,13 @@ class Limits:
 def limits_of(
     tolerance: Tolerance | None, feature: str, nominal: float, measured: Measured | None = None
 ) -> Limits:
-    """The limits of a length (mm), whose form may have a default of its own for it (`measured`).
+    """The limits of a length, mm.
+
+    Args:
+        tolerance: of the part file, or None.
+        feature: its key under `[tolerance]`.
+        nominal: mm.
+        measured: with the default that the tooth form has for it, if any.
 
     Raises:
         InputError: a class that the part file names has no value at this size, or what it gives
@@ -98,6 +104,12 @@ def deviations_of(
     """Lower and upper deviation of a length, mm, and the words for them: as given, or the default,
     which takes half of a size at most.
 
+    Args:
+        tolerance: of the part file, or None.
+        feature: its key under `[tolerance]`.
+        nominal: mm.
+        measured: with the default that the tooth form has for it, if any.
+
     Raises:
         InputError: a class that the part file names has no value at this size.
     """
@@ -112,7 +124,14 @@ def deviations_of(
 def angle_limits(
     tolerance: Tolerance | None, feature: str, nominal: float, measured: Measured
 ) -> Limits:
-    """The limits of an angle (rad).
+    """The limits of an angle, rad.
+
+    Args:
+        tolerance: of the part file, or None.
+        feature: its key under `[tolerance]`.
+        nominal: rad.
+        measured: with its shorter leg in mm, by which the general class goes, and what its limits
+            must stand between.
 
     Raises:
         InputError: what the part file gives leaves no angle.

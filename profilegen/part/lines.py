@@ -24,9 +24,15 @@ KEY = re.compile(r"""\s*([\w\-]+|"[^"\\]*"|'[^']*')\s*=""", re.ASCII)
 
 
 def excerpt(number: int, line: str, column: int, corrected: str = "") -> str:
-    """Return a line with its number, a caret below `column` (from 0), and the corrected line.
+    """Return a line with its number, a caret below the fault, and the corrected line.
 
-    `corrected` may be several lines or empty. Signs that cannot be printed show as `?`.
+    Signs that cannot be printed show as `?`.
+
+    Args:
+        number: of the line, from 1.
+        line: without its end; of a long one the part about the fault is shown.
+        column: of the fault, from 0.
+        corrected: what to write, several lines or empty.
     """
     shift = max(0, column - WIDEST + 10)
     rows = [

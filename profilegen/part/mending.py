@@ -29,6 +29,11 @@ _SIZED = ("wheel", "bore", "hub", "holes")
 def mended(part: Part, remedy: Remedy) -> Part:
     """Return the part with the value of a remedy at its key.
 
+    Args:
+        part: it stays as it is.
+        remedy: key path, and the value as it would be typed there, bare sizes in the part's unit,
+            mm or in.
+
     Raises:
         KeyError: the part has no such table.
         UnitsError: the value is a size that no part file may have.

@@ -43,8 +43,14 @@ USUAL: Final[dict[str, float | str]] = {
 
 
 def usual_line(table: str, key: str, unit: Unit) -> str:
-    """Return a line to write for a key, such as `teeth = 30`, or an empty text for a key that
-    no table must have."""
+    """Return a line to write for a key, such as `teeth = 30`, or an empty text for a key that no
+    table must have.
+
+    Args:
+        table: its name, empty for the top of the file.
+        key: that is missing.
+        unit: in which a usual length is written, bare: mm or in.
+    """
     value = USUAL.get(f"{table}.{key}" if table else key, "")
     if isinstance(value, float):
         value = f"{value / float(MM_PER_INCH):.3f}" if unit == "in" else str(value)

@@ -115,7 +115,10 @@ class Part:
     def from_dict(cls, mapping: Mapping[str, Any], path: Path | None = None) -> Part:
         """Return the part that a mapping in the shape of the file describes.
 
-        Bare lengths are in the unit that `units` names, bare angles in degrees.
+        Args:
+            mapping: table -> keys; bare lengths are in the unit that `units` names, bare angles in
+                degrees.
+            path: the file it came from, beside which files that it names are; or None.
 
         Raises:
             InputError: with every problem found, in the order of the tables.
@@ -131,7 +134,7 @@ class Part:
 
 
 def bare_part(wheel: WheelTable) -> Part:
-    """Return a part of a wheel and nothing else, not even a bore."""
+    """Return a part of a wheel and nothing else, not even a bore; its unit is mm."""
     return Part(
         title="untitled",
         number="",

@@ -40,14 +40,24 @@ _BOTH: Final = rf"(?:±|\+/?[{_MINUS}])?\s*"
 
 
 def length(*, signed: bool = False, **limits: Any) -> dict[str, Any]:
-    """The schema of a length; a bare number within limits such as `minimum`."""
+    """The schema of a length: text in shop notation, or a bare number in the part's unit, mm or in.
+
+    Args:
+        signed: whether it may be negative.
+        limits: of a bare number alone, such as `minimum`.
+    """
     sign = _SIGN if signed else r"\+?\s*"
     examples = [8.26, "0.325 in", "3/32 in", "8,26 mm"]
     return _size(f"{sign}{_LENGTH}", examples, **limits)
 
 
 def angle(*examples: object, **limits: Any) -> dict[str, Any]:
-    """The schema of an angle; a bare number, in degrees, within limits."""
+    """The schema of an angle: text in shop notation, or a bare number in degrees.
+
+    Args:
+        examples: as they are typed; the usual ones when left out.
+        limits: of a bare number alone, such as `maximum`.
+    """
     shown = examples or (60, "60 deg", "12°30'")
     return _size(f"{_SIGN}{_ANGLE}", list(shown), **limits)
 

@@ -29,5 +29,12 @@ def templates_folder() -> Path:
 
 
 def drawer_path(unit: str) -> Path:
-    """The shipped drawer of a unit, `mm` or `in`."""
+    """The shipped drawer of a unit.
+
+    Args:
+        unit: mm or in; a drawer's sizes are those that are sold in it.
+
+    Raises:
+        KeyError: it is another word.
+    """
     return templates_folder() / DRAWERS / f"{_DRAWERS[unit]}.toml"

@@ -16,7 +16,11 @@ from profilegen.geometry.tolerance import SHORTEST_CHORD
 
 
 def edge_of(rows: Sequence[tuple[float, float, float]]) -> Chain:
-    """The edge through rows of x, y (mm) and bulge, run from its +x side to its -x side.
+    """The edge through rows, run from its +x side to its -x side, mm.
+
+    Args:
+        rows: x and y (mm, the infeed along -y) and bulge (`tan(sweep / 4)`, counter-clockwise
+            positive) of each point, from either side; the last bulge is not used.
 
     Raises:
         ValueError: two points coincide.
@@ -28,7 +32,11 @@ def edge_of(rows: Sequence[tuple[float, float, float]]) -> Chain:
 
 
 def why_no_edge(rows: Sequence[tuple[float, float, float]]) -> str:
-    """What keeps rows of x, y (mm) and bulge from being a cutter's edge, or an empty text."""
+    """What keeps rows from being a cutter's edge, or an empty text.
+
+    Args:
+        rows: x and y (mm) and bulge, as `edge_of` takes them.
+    """
     same = next((n for n, (a, b) in enumerate(_pairs(rows), 1) if abs(b - a) < SHORTEST_CHORD), 0)
     if same:
         return f"points {same} and {same + 1} are one point"

@@ -12,7 +12,12 @@ from profilegen.part.fields import FieldError
 
 
 def divides(part: float, whole: float) -> bool:
-    """Tell whether one angle goes a whole number of times into another, both rad."""
+    """Tell whether one angle goes a whole number of times into another.
+
+    Args:
+        part: rad, not 0.
+        whole: rad; equal to a whole number of times within a billionth of it.
+    """
     times = whole / part
     return round(times) >= 1 and math.isclose(times, round(times), rel_tol=1e-9)
 
