@@ -188,11 +188,23 @@ class Job:
         return _built(self, "dxf", dxf_version=version)
 
     def sheet(self, kind: Kind = "pdf", paper: Paper | None = None) -> bytes:
-        """The set-up sheet: all its pages as a PDF, or the first one as an SVG."""
+        """The set-up sheet: all its pages as a PDF, or the first one as an SVG.
+
+        Args:
+            kind: the format.
+            paper: None for A4 with mm parts, Letter with inch parts.
+        """
         return _built(self, f"sheet-{kind}", paper=paper)
 
     def template(self, kind: Kind = "pdf", paper: Paper | None = None, scale: float = 1.0) -> bytes:
-        """The template to lay the part on, as a PDF or an SVG; `scale` to 1 for a projector."""
+        """The template to lay the part on, as a PDF or an SVG.
+
+        Args:
+            kind: the format.
+            paper: the smallest one to take; None for A4 with mm parts, Letter with inch parts.
+            scale: mm on the template for each mm of the part: 1 to lay the part on, more for a
+                projector.
+        """
         return _built(self, f"template-{kind}", paper=paper, scale=scale)
 
     def as_dict(self) -> dict[str, Any]:
@@ -376,7 +388,9 @@ def _facts(facts: tuple[Size, ...]) -> dict[str, Any]:
 
 
 def cut_as_dict(cut: Cut) -> dict[str, Any]:
-    """One cut as JSON has it: mm and degrees, unrounded."""
+    """One cut as JSON has it: mm and degrees, unrounded, offsets and heights from the wheel axis in
+    the set-up pose, infeeds metal to metal.
+    """
     return {
         "cutter": cut.tool.name,
         "forms": cut.forms,

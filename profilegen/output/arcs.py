@@ -43,10 +43,14 @@ def steps(curve: Curve) -> Iterator[Step]:
 
 
 def cubics(step: Step, error: float) -> tuple[tuple[complex, complex, complex], ...]:
-    """An arc as cubic curves (two control points, end point), within `error` mm of the arc.
+    """An arc as cubic curves: two control points and the end point of each, mm.
 
     The error of the usual cubic (handles of 4/3 tan(sweep / 4) radii) is
     2/27 r sin(sweep/4)^6 / cos(sweep/4)^2: no published source, checked in the tests by sampling.
+
+    Args:
+        step: an arc, not a line.
+        error: greatest distance from the arc, mm on the page; smaller takes more cubics.
     """
     sweep = 4.0 * atan(step.bulge)
     count = next(n for n in range(1, 100) if _cubic_error(sweep / n, step.radius) <= error)
@@ -65,7 +69,12 @@ def cubics(step: Step, error: float) -> tuple[tuple[complex, complex, complex], 
 
 
 def is_flat(step: Step, error: float) -> bool:
-    """Whether a step is a line, or an arc that rises at most `error` mm above its chord."""
+    """Whether a step is a line, or an arc that may be drawn as one.
+
+    Args:
+        step: a segment, mm on the page.
+        error: how far an arc may rise above its chord, mm.
+    """
     return abs(step.bulge) * abs(step.end - step.start) / 2 <= error
 
 

@@ -17,6 +17,10 @@ BLACK = "#000000"
 def number(value: float, places: int = PLACES) -> str:
     """A number in plain decimals: rounded, no exponent, no trailing zeros, no minus before zero.
 
+    Args:
+        value: mm on the page, or whatever the format counts in.
+        places: behind the point, at most.
+
     Raises:
         ValueError: the value is infinite or not a number.
     """

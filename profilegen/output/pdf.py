@@ -31,7 +31,11 @@ _FONTS = {False: "lettering", True: "lettering-bold"}
 
 
 def pdf_bytes(sheets: Sequence[Sheet]) -> bytes:
-    """Sheets as one PDF file, a page each, in order; the first one's title names the document.
+    """Sheets as one PDF file, a page each, in order.
+
+    Args:
+        sheets: mm on the page, each with a size of its own; the first one's title names the
+            document.
 
     Raises:
         ValueError: there is no sheet.
