@@ -31,12 +31,18 @@ class ImpossibleBore(ValueError):
 
 
 def round_bore(diameter: float) -> Contour:
-    """A round bore (mm)."""
+    """A round bore about the wheel axis, clockwise, mm."""
     return reverse(circle(0, diameter / 2, Role.BORE))
 
 
 def polygon_bore(sides: int, across_flats: float, corner_radius: float, angle: float) -> Contour:
-    """A square or hexagon (mm, rad): `angle` points to the middle of a flat.
+    """A square or hexagon about the wheel axis, clockwise, mm.
+
+    Args:
+        sides: 4 or 6.
+        across_flats: mm.
+        corner_radius: mm; 0 for sharp corners.
+        angle: from +x to the middle of a flat, rad, counter-clockwise positive.
 
     Raises:
         ImpossibleBore: the corner radii meet before the flat has any length.
@@ -56,10 +62,16 @@ def polygon_bore(sides: int, across_flats: float, corner_radius: float, angle: f
 
 
 def keyed_bore(diameter: float, key_width: float, key_depth: float, angle: float) -> Contour:
-    """A round bore with one keyway, its middle at `angle`; depth from the bore into the hub (mm).
+    """A round bore with one keyway, clockwise, mm.
 
     `diameter / 2 + key_depth` is the distance from the axis to the keyway's floor, so that the
     floor lies `diameter + key_depth` from the far side of the bore, as keyway tables give it.
+
+    Args:
+        diameter: of the bore, mm.
+        key_width: mm.
+        key_depth: from the bore's wall, at the middle of the keyway, into the hub, mm.
+        angle: from +x to the middle of the keyway, rad, counter-clockwise positive.
 
     Raises:
         ImpossibleBore: the key is as wide as the bore, or its floor lies inside the bore.
@@ -75,7 +87,12 @@ def keyed_bore(diameter: float, key_width: float, key_depth: float, angle: float
 
 
 def d_bore(diameter: float, flat_to_far_side: float, angle: float) -> Contour:
-    """A round bore with one flat, its middle at `angle`; size over flat and far side (mm).
+    """A round bore with one flat, clockwise, mm.
+
+    Args:
+        diameter: of the bore, mm.
+        flat_to_far_side: over flat and far side, mm.
+        angle: from +x to the middle of the flat, rad, counter-clockwise positive.
 
     Raises:
         ImpossibleBore: the flat lies outside the bore, or leaves less than half of it.
@@ -95,7 +112,14 @@ def d_bore(diameter: float, flat_to_far_side: float, angle: float) -> Contour:
 def hole_circle(
     count: int, circle_diameter: float, diameter: float, angle: float
 ) -> tuple[Contour, ...]:
-    """Equal round holes, the first one at `angle` (mm, rad)."""
+    """Equal round holes on a circle about the wheel axis, each clockwise, mm.
+
+    Args:
+        count: of holes, evenly spaced.
+        circle_diameter: through their middles, mm.
+        diameter: of each, mm.
+        angle: from +x to the first one, rad, counter-clockwise positive.
+    """
     step = np.exp(1j * (angle + math.tau * np.arange(count) / count)) * circle_diameter / 2
     return tuple(reverse(circle(centre, diameter / 2, Role.HOLE)) for centre in step)
 

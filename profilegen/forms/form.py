@@ -102,6 +102,9 @@ class Form(Generic[Keys]):
     def toothed(self, keys: Keys) -> Wheel:
         """The wheel of these keys without bore and holes, nothing objected to.
 
+        Args:
+            keys: of its `[wheel]` table, mm and rad.
+
         Raises:
             Refusal: no teeth have these sizes.
         """
@@ -113,8 +116,12 @@ class Form(Generic[Keys]):
         return ()
 
     def varied(self, keys: Keys, sizes: Mapping[str, float]) -> Keys:
-        """The keys of the same teeth with other sizes (mm or rad, by key); what the cutter and the
-        blank set stays as solved.
+        """The keys of the same teeth with other sizes; what the cutter and the blank set stays as
+        solved.
+
+        Args:
+            keys: of the wheel as it is.
+            sizes: key -> its new size, mm or rad.
 
         Raises:
             Refusal: the keys themselves have no teeth.
@@ -122,8 +129,13 @@ class Form(Generic[Keys]):
         return keys.model_copy(update=dict(sizes))
 
     def for_blank(self, keys: Keys, diameter: float, hold: Hold | None) -> Keys | None:
-        """The keys of the same wheel on a blank of another diameter (mm); None where the teeth
-        belong to one blank only.
+        """The keys of the same wheel on another blank; None where the teeth belong to one blank
+        only.
+
+        Args:
+            keys: of the print.
+            diameter: of the blank at hand, mm.
+            hold: the size that stays as it is on the print; None for the givens of the print.
 
         Raises:
             Refusal: the keys themselves have no teeth.
@@ -145,7 +157,15 @@ class Form(Generic[Keys]):
         return ()
 
     def consequence(self, keys: Keys, say: Say, code: str, key: str) -> str:
-        """What mending a refusal (its code) by a key brings, as the end of a sentence."""
+        """What mending a refusal by a key brings, as the end of a sentence; empty for nothing to
+        say.
+
+        Args:
+            keys: of the wheel that cannot be made.
+            say: writes sizes in the part's unit.
+            code: of the refusal.
+            key: that is changed, without its table.
+        """
         del keys, say, code, key
         return ""
 

@@ -93,7 +93,12 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
 
 
 def least_web(thickness: float, depth: float) -> float:
-    """The least web that carries the teeth, mm."""
+    """The least web that carries the teeth, mm: between root and bore or hole.
+
+    Args:
+        thickness: of the wheel, mm; half of it is enough.
+        depth: of the teeth, mm; as much is enough.
+    """
     return min(thickness / 2, depth)
 
 

@@ -32,22 +32,41 @@ class Say:
         return format_angle(rad, decimal=self.part.decimal)
 
     def bound(self, mm: float, than: str) -> str:
-        """A length that passes as it is printed: rounded up after `at least`, else down."""
+        """A length that passes as it is printed, with its unit.
+
+        Args:
+            mm: the limit.
+            than: `at least` rounds up; `at most`, or whatever else, rounds down.
+        """
         return format_length(
             mm, self.part.units, decimal=self.part.decimal, rounding=_rounding(than)
         )
 
     def turn_bound(self, rad: float, than: str) -> str:
-        """An angle that passes as it is printed, rounded as `bound` does."""
+        """An angle that passes as it is printed, in decimal degrees.
+
+        Args:
+            rad: the limit, in radians.
+            than: rounds as for `bound`.
+        """
         return format_angle(rad, decimal=self.part.decimal, rounding=_rounding(than))
 
     def typed(self, mm: float, than: str = "") -> str:
-        """A length as it is typed in a part file, in the part's unit, rounded as `bound` does; to
-        the nearest where no side is told."""
+        """A length as it is typed in a part file, in the part's unit.
+
+        Args:
+            mm: the length.
+            than: rounds as for `bound`; to the nearest where it is empty.
+        """
         return format_length(mm, self.part.units, rounding=_rounding(than) if than else "nearest")
 
     def turn_typed(self, rad: float, than: str = "") -> str:
-        """An angle as it is typed in a part file, `14.5 deg`, rounded as `typed` does."""
+        """An angle as it is typed in a part file, such as `14.5 deg`.
+
+        Args:
+            rad: the angle, in radians.
+            than: rounds as for `bound`; to the nearest where it is empty.
+        """
         rounding = _rounding(than) if than else "nearest"
         return f"{format_angle(rad, rounding=rounding).removesuffix('°')} deg"
 

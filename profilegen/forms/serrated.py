@@ -68,7 +68,12 @@ class SerratedForm(StraightForm[Serrated]):
         return solve_tooth(keys)
 
     def space(self, keys: Serrated, tooth: Tooth) -> Space:
-        """The space, turned so that the middle of tooth 1's crest stands at angle 0."""
+        """The space, turned so that the middle of tooth 1's crest stands at angle 0, mm.
+
+        Args:
+            keys: of the wheel.
+            tooth: with its face tip at angle 0, as `solve_tooth` gives it.
+        """
         turn = cmath.exp(1j * math.asin(tooth.land / keys.outside_diameter))
         back_tip = tooth.blank.back_tip(tooth.land)
         return Space(

@@ -105,9 +105,13 @@ def _whole(part: Part) -> Wheel:
 
 
 def varied(wheel: Wheel, **sizes: float) -> Wheel:
-    """The same teeth with other sizes (mm or rad, by key), solved again without bore and holes.
+    """The same teeth with other sizes, solved again without bore and holes.
 
     What the cutter and the blank set stays as it is: the form says what.
+
+    Args:
+        wheel: as it is; it is not changed.
+        sizes: key -> its new size, mm or rad.
 
     Raises:
         Refusal: no teeth have these sizes.

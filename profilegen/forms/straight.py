@@ -50,12 +50,20 @@ class Blank:
         return cmath.exp(1j * self.hook)
 
     def back_tip(self, land: float) -> complex:
-        """Outer end of the back for a land (chord, mm)."""
+        """Outer end of the back, mm, with the face tip of tooth 1 at angle 0.
+
+        Args:
+            land: chord across the crest, mm.
+        """
         half = land / (2 * self.radius)
         return cmath.rect(self.radius, math.tau / self.teeth - 2 * math.asin(half))
 
     def land_from(self, back_tip: complex) -> float:
-        """Land chord that a back tip leaves, mm; negative when the spaces overlap."""
+        """Land chord that a back tip leaves, mm; negative when the spaces overlap.
+
+        Args:
+            back_tip: on the blank's circle, mm, with the face tip of tooth 1 at angle 0.
+        """
         return 2 * self.radius * math.sin((math.tau / self.teeth - cmath.phase(back_tip)) / 2)
 
 
@@ -140,16 +148,33 @@ class Tooth:
 
 
 def from_land_and_angle(blank: Blank, land: float, angle: float) -> Tooth:
-    """The tooth with this land (chord, mm) and space angle (rad)."""
+    """The tooth with this land and space angle, its face tip at angle 0.
+
+    Args:
+        blank: with hook and shape of the root.
+        land: chord across the crest, mm.
+        angle: between face and back, rad.
+
+    Raises:
+        NoTooth: there is none.
+    """
     return _checked(_crossed(blank, land, angle))
 
 
 def from_land_and_root(blank: Blank, land: float, root: float) -> Tooth:
-    """The tooth with this land (chord, mm) and deepest material (radius, mm).
+    """The tooth with this land and root, its face tip at angle 0.
 
     Direct for a sharp or round root: the nose centre lies `q` from the face line and `root + q`
     from the axis, and the back is the tangent from its tip to the nose. A flat, or a root whose
     deepest material is not on its arc, is found by bisection on the vertex.
+
+    Args:
+        blank: with hook and shape of the root; its radius is q.
+        land: chord across the crest, mm.
+        root: radius of the deepest material, mm.
+
+    Raises:
+        NoTooth: there is none.
     """
     back_tip = blank.back_tip(land)
     if not blank.root_flat:
@@ -163,7 +188,16 @@ def from_land_and_root(blank: Blank, land: float, root: float) -> Tooth:
 
 
 def from_angle_and_root(blank: Blank, angle: float, root: float) -> Tooth:
-    """The tooth with this space angle (rad) and deepest material (radius, mm)."""
+    """The tooth with this space angle and root, its face tip at angle 0.
+
+    Args:
+        blank: with hook and shape of the root.
+        angle: between face and back, rad.
+        root: radius of the deepest material, mm.
+
+    Raises:
+        NoTooth: there is none.
+    """
     if not blank.root_flat:
         bisector = blank.face * cmath.exp(0.5j * angle)
         vertex = _nose_on_face(blank, root) - bisector * blank.root_radius / math.sin(angle / 2)

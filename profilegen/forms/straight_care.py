@@ -111,7 +111,12 @@ def neck_finding(
 
 
 def space_angles(keys: StraightKeys, step: int) -> Iterable[Trial]:
-    """Whole degrees up (step 1) or down (step -1) from the angle given; none when none is given."""
+    """Whole degrees up or down from the angle given, as values in rad; none when none is given.
+
+    Args:
+        keys: with or without a space angle.
+        step: 1 for up to 120 degrees, -1 for down to 20.
+    """
     if keys.space_angle is None:
         return ()
     now = math.degrees(keys.space_angle)

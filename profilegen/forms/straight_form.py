@@ -65,7 +65,7 @@ class StraightForm(Form[AnyKeys]):
     measured: ClassVar[tuple[str, ...]]
 
     def tooth(self, keys: AnyKeys) -> Tooth:
-        """The tooth that the givens fix, its face tip at angle 0.
+        """The tooth that the givens fix, its face tip at angle 0, mm.
 
         Raises:
             NoTooth: there is none.
@@ -73,11 +73,22 @@ class StraightForm(Form[AnyKeys]):
         raise NotImplementedError
 
     def space(self, keys: AnyKeys, tooth: Tooth) -> Space:
-        """The space of that tooth, where the form has it stand."""
+        """The space of that tooth, turned to where the form has it stand, mm in base orientation.
+
+        Args:
+            keys: of the wheel.
+            tooth: with its face tip at angle 0.
+        """
         raise NotImplementedError
 
     def own_sizes(self, keys: AnyKeys, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:
-        """The sizes that stand between those of all straight flanks, from the space angle on."""
+        """The sizes that stand between those of all straight flanks, from the space angle on.
+
+        Args:
+            keys: of the wheel.
+            tooth: as solved, mm and rad.
+            size: makes a `Size`, given or solved by what the keys say.
+        """
         raise NotImplementedError
 
     def hand(self, keys: AnyKeys) -> Rotation | None:
@@ -132,7 +143,12 @@ class StraightForm(Form[AnyKeys]):
 
     def varied(self, keys: AnyKeys, sizes: Mapping[str, float]) -> AnyKeys:
         """The space angle and what the form adds to it stay as solved, and the land too unless the
-        root is one of the sizes."""
+        root is one of the sizes.
+
+        Args:
+            keys: of the wheel as it is.
+            sizes: key -> its new size, mm or rad.
+        """
         tooth = self.tooth(keys)
         held = {"land": tooth.land, "space_angle": tooth.angle, "root_diameter": None}
         if "root_diameter" in sizes:
@@ -140,7 +156,13 @@ class StraightForm(Form[AnyKeys]):
         return keys.model_copy(update={**held, "tooth_depth": None, **sizes})
 
     def for_blank(self, keys: AnyKeys, diameter: float, hold: Hold | None) -> AnyKeys:
-        """The two givens stay, or the space angle with the land or the root that is held."""
+        """The two givens stay, or the space angle with the land or the root that is held.
+
+        Args:
+            keys: of the print.
+            diameter: of the blank at hand, mm.
+            hold: `land` or `root`; None for the givens.
+        """
         sizes = {"outside_diameter": diameter}
         if hold is None:
             return keys.model_copy(update=sizes)

@@ -156,6 +156,10 @@ def root_given(keys: StraightKeys) -> float | None:
 def check_land(keys: StraightKeys, land: float) -> None:
     """Refuse a land that is none, or that leaves no space.
 
+    Args:
+        keys: for the diameter and the count.
+        land: chord across the crest, mm.
+
     Raises:
         NoTooth: it is one.
     """

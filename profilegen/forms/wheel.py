@@ -185,8 +185,11 @@ class Wheel:
         return sum(ends) / 2 - self.angular_pitch
 
     def named(self, place: str) -> str:
-        """What a place of a tooth is called: `face` and `back` of symmetrical teeth are `first
-        flank` and `second flank`, in the order in which they are cut; all else is called as it is.
+        """What a place of a tooth is called.
+
+        Args:
+            place: `face` and `back` of symmetrical teeth are `first flank` and `second flank`, in
+                the order in which they are cut; all else is called as it is.
         """
         return place if self.hand is not None else _FLANKS.get(place, place)
 
@@ -203,7 +206,14 @@ class Wheel:
     @overload
     def fact(self, key: str, otherwise: Other) -> float | Other: ...
     def fact(self, key: str, otherwise: object = _NOTHING) -> object:
-        """The number of one fact (mm, rad or a count), or `otherwise` where this form has none.
+        """The number of one fact, or what is given for the case that this form has none.
+
+        Args:
+            key: of the size.
+            otherwise: comes back where there is no such number.
+
+        Returns:
+            mm, rad or a count, as the size's `quantity` says.
 
         Raises:
             KeyError: there is no such number, and nothing is given for that case.

@@ -33,7 +33,10 @@ HOOK_ANGLE: Final = Measured(
 
 
 def solve_tooth(keys: Ratchet) -> Tooth:
-    """The tooth that the two givens fix.
+    """The tooth that the two givens fix, its face tip at angle 0, mm and rad.
+
+    Args:
+        keys: with just two of land, space angle and root.
 
     Raises:
         NoTooth: there is none.
