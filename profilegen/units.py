@@ -214,7 +214,8 @@ def parse_angle(value: Number) -> float:
 
 
 def parse_scale(text: str) -> float:
-    """Return a scale as times full size: 10 for `10` and `10:1`, a half for `1:2`, `1/2` and `0,5`.
+    """Return a scale as times full size: 10 for `10` and `10:1`, a half for `1:2`, `1/2` and `0,5`;
+    mm on paper for each mm of the part.
 
     Raises:
         UnitsError: `text` is no scale.

@@ -75,7 +75,8 @@ def compared(
     Args:
         wheel: the finished wheel.
         cutters: for each cutter the ways round in which it can stand.
-        setup: what is still usable, the flank cut first, and the pose that is held if any.
+        setup: the deviation that is still usable (`accept`, mm), the flank cut first, and the pose
+            that is held if any.
         each: how the work is done on every silhouette, as `map` does it or on many cores.
     """
     every = list(cutters)

@@ -145,7 +145,9 @@ def leftover_of(cut: Cut, earlier: tuple[Cut, ...], pitch: float) -> Leftover:
 
 
 def engagement_of(cut: Cut) -> Engagement:
-    """The cut over the whole blank, at full depth."""
+    """The cut over the whole blank, at full depth, mm in the set-up pose: no lap before it
+    counts.
+    """
     radius = cut.blank_radius
     edge, across = _over_the_blank(cut, radius)
     low, high = float(across.min()), float(across.max())

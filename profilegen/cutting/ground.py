@@ -50,6 +50,14 @@ def edge_of(wheel: Wheel, cut: Cut, ground: Ground = "round") -> Edge | None:
     """The edge of one cut at full depth; None when it does not reach into the blank.
 
     A cutter that is no wedge has no flat flanks, and counts as ground evenly.
+
+    Args:
+        wheel: for the blank, mm.
+        cut: in the set-up pose.
+        ground: `round` square to the whole edge, `flanks` each flank by itself.
+
+    Returns:
+        In its own frame, the tip at the origin.
     """
     tool = cut.tool
     edge = tool.silhouette(4 * wheel.radius)

@@ -19,7 +19,7 @@ SPAN = 2
 
 
 def strictest_pitch(space: Space) -> Chain:
-    """One pitch with the sharpest root allowed: no cutter may pass it.
+    """One pitch with the sharpest root allowed, mm in base orientation: no cutter may pass it.
 
     A root radius or flat on the print is the greatest one allowed, so a sharper cutter may go on to
     the vertex, unless the root is wanted exactly as drawn.
@@ -67,7 +67,12 @@ def outline_near(wheel: Wheel, pitch: Chain) -> Chain | Contour:
 
 def barrier(wheel: Wheel, pitch: Chain) -> Contour:
     """The outline near the space, closed by the blank's rim: what a plunging cutter may touch
-    first."""
+    first.
+
+    Args:
+        wheel: for the count and the blank.
+        pitch: space 1 with its land, or a stricter one, mm in base orientation.
+    """
     near = outline_near(wheel, pitch)
     if isinstance(near, Contour):
         return near

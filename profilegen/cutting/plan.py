@@ -52,7 +52,16 @@ class Plan:
 
 
 def plan_for(part: Part, wheel: Wheel) -> Plan:
-    """The plan for the cutter that `[setup]` names, or the first one."""
+    """The plan for the cutter that `[setup]` names, or the first one.
+
+    Args:
+        part: for its cutters and `[setup]`.
+        wheel: on the blank that is cut, mm; the print's, or the one at hand.
+
+    Raises:
+        CannotMakeError: the wheel of a form cutter cannot be made. What keeps any other cutter from
+            cutting this wheel is a `refused` finding of the plan.
+    """
     frame = frame_for(part.setup, wheel.hand)
     cutter, cuts, findings = cuts_of(part, wheel, frame)
     flat = _flat_looks(frame, cuts[0].tool) if cuts else None

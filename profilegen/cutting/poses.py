@@ -125,7 +125,7 @@ class Cut:
 
 
 def closed(edge: Chain) -> Contour:
-    """A cutter's edge closed by a straight top, clockwise as the edge runs from +x to -x."""
+    """A cutter's edge closed by a straight top, mm: clockwise as the edge runs from +x to -x."""
     top = chain([edge.points[-1], edge.points[0]], roles=Role.BODY)
     return close(join_chains(edge, top))
 
@@ -136,7 +136,9 @@ def root_left(wheel: Wheel, cuts: tuple[Cut, ...]) -> float:
 
 
 def is_held(setup: Setup) -> bool:
-    """Whether the set-up fixes the offset or the stand of the face, so that nothing is matched."""
+    """Whether the set-up fixes the offset (mm) or the stand of the face (rad), so that nothing is
+    matched.
+    """
     return setup.offset is not None or setup.face_angle is not None
 
 

@@ -127,7 +127,8 @@ def is_wedge_kind(cutter: CutterTable) -> bool:
 
 
 def ways_round(cutter: CutterTable) -> tuple[Wedge, ...]:
-    """Every way round in which a cutter of the part file can stand, the usual one first.
+    """Every way round in which a cutter of the part file can stand, the usual one first; angles in
+    rad from the infeed, sizes in mm.
 
     A single-angle cutter has its flat, the flank along the infeed, on the face; a double-angle
     cutter is tried both ways round, its steeper flank on the face first.

@@ -42,7 +42,7 @@ def plan_of(
 
     Args:
         part: the part; without `[dividing]` the plan holds angles alone.
-        wheel: for the count and the outside diameter.
+        wheel: for the count, and the outside diameter at which errors are told in mm.
         frame: how it stands on the machine.
         cuts: of the wheel's own count, one a lap; none for one lap.
         teeth: another count, 2 to 1000.
@@ -71,7 +71,7 @@ def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> In
 
     Args:
         part: for the way its dial increases.
-        wheel: for the count and the outside diameter.
+        wheel: for the count, and the outside diameter at which errors are told in mm.
         frame: how it stands on the machine; without hardware it says which way stops count.
         cuts: one a lap; none for one lap.
     """
@@ -88,7 +88,7 @@ def indexed(
 
     Args:
         part: with its `[dividing]`, if any.
-        wheel: for the count and the outside diameter.
+        wheel: for the count, and the outside diameter at which errors are told in mm.
         frame: how it stands on the machine.
         cuts: one a lap; none for one lap.
 

@@ -67,7 +67,12 @@ def sexagesimal(place: Fraction) -> str:
 
 
 def short_sexagesimal(place: Fraction) -> str:
-    """The same without leading parts that are nothing, such as 10\"."""
+    """A share of a turn as `sexagesimal` writes it, without leading parts that are nothing, such as
+    10".
+
+    Args:
+        place: turns, 0 or more; less than a degree leaves minutes and seconds, or seconds alone.
+    """
     text = sexagesimal(place)
     for nothing in ("0° ", "00' "):
         text = text.removeprefix(nothing)

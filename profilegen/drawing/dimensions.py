@@ -54,10 +54,10 @@ def linear(
     """The distance of two points, measured along a direction.
 
     Args:
-        a: one measured point.
+        a: one measured point, mm on the page.
         b: the other one.
         through: any point that the dimension line shall pass through.
-        string: the words on it.
+        string: the words on it: the size of the part, not that of the picture.
         along: direction of measuring, any length; from `a` to `b` when left out.
         manner: sizes of arrows, lettering and lines.
         beside: when the words do not fit between, they go past `b` (1) or past `a` (-1).

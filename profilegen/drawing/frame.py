@@ -118,7 +118,7 @@ class Framed:
 
 
 def frame(paper: Paper, titles: Titles) -> Framed:
-    """The frame and title block of a page."""
+    """The frame and title block of a page, and the room that is left above the block, mm."""
     inner = Box(FILING, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
     width = min(BLOCK_WIDTH, inner.width)
     if inner.width - width < 20.0:

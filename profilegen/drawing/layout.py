@@ -35,7 +35,7 @@ class Slot:
 
 
 def overlaps(boxes: Sequence[Box]) -> tuple[tuple[int, int], ...]:
-    """Every pair of boxes that share area, as indices in order; touching does not count."""
+    """Every pair of boxes (mm) that share area, as indices in order; touching does not count."""
     order = sorted(range(len(boxes)), key=lambda i: boxes[i].x0)
     pairs = list[tuple[int, int]]()
     for place, i in enumerate(order):

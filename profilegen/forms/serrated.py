@@ -109,7 +109,12 @@ class SerratedForm(StraightForm[Serrated]):
 
 
 def solve_tooth(keys: Serrated) -> Tooth:
-    """The tooth that the two givens fix, its face tip at angle 0.
+    """The tooth that the two givens fix, its face tip at angle 0, mm and rad.
+
+    Its hook is such that the flanks stand alike on both sides of the space's middle.
+
+    Args:
+        keys: with just two of land, space angle and root.
 
     Raises:
         NoTooth: there is none.

@@ -126,7 +126,12 @@ def space_angles(keys: StraightKeys, step: int) -> Iterable[Trial]:
 
 
 def less_depth(keys: StraightKeys, tooth: Tooth) -> Iterable[Trial]:
-    """Shallower teeth, when the print gives a depth or a root."""
+    """Shallower teeth, mm, when the print gives a depth or a root; the least change first.
+
+    Args:
+        keys: the depth or the root diameter is tried, whichever they give.
+        tooth: solved from them.
+    """
     depth = tooth.blank.radius - tooth.deepest()
     depths = (depth * share / 20 for share in range(19, 0, -1))
     if keys.tooth_depth is not None:

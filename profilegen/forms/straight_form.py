@@ -178,7 +178,7 @@ class StraightForm(Form[AnyKeys]):
             return False
 
     def least(self, keys: AnyKeys) -> Iterator[tuple[str, float]]:
-        """The least land, in place of a land of 0."""
+        """The least land, mm, in place of a land of 0."""
         if not keys.land and "land" in keys.model_fields_set and keys.land is not None:
             yield "land", least_land(keys.outside_diameter)
 

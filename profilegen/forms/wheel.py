@@ -194,7 +194,7 @@ class Wheel:
         return place if self.hand is not None else _FLANKS.get(place, place)
 
     def size(self, key: str) -> Size | None:
-        """One size of the teeth by its key, or None."""
+        """One size of the teeth, mm, rad, a count or a text, by its key; or None."""
         return next((size for size in self.sizes if size.key == key), None)
 
     def gives(self, key: str) -> bool:

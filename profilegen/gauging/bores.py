@@ -50,7 +50,11 @@ class BorePlan:
 
 
 def bore_features(bore: BoreTable, tolerance: Tolerance | None) -> tuple[Feature, ...]:
-    """Everything that is measured of a bore.
+    """Everything that is measured of a bore, limits in mm.
+
+    Args:
+        bore: of the part.
+        tolerance: of the part, or None: then its defaults.
 
     Raises:
         InputError: a class of the part file has no value at the bore's size.
@@ -72,7 +76,10 @@ def bore_features(bore: BoreTable, tolerance: Tolerance | None) -> tuple[Feature
 
 
 def bore_plan(part: Part) -> BorePlan | None:
-    """Pilot and slotting of a square or hexagon; None for other bores.
+    """Pilot and slotting of a square or hexagon, mm; None for other bores.
+
+    The size across flats is the nominal where its limits hold it, else the middle of them. Only a
+    square is slotted.
 
     Raises:
         InputError: the tolerance of the flats has no value at their size.

@@ -114,7 +114,11 @@ def root_length(space: Space) -> float:
 
 
 def apart(teeth: int) -> float:
-    """Distance of two opposite pins' centres over twice their distance from the axis."""
+    """Distance of two opposite pins' centres over twice their distance from the axis.
+
+    Args:
+        teeth: an odd count leaves no space just opposite: then it is `cos(90 degrees / N)`.
+    """
     return 1.0 if teeth % 2 == 0 else math.cos(math.pi / (2 * teeth))
 
 

@@ -103,7 +103,7 @@ def crossings(a: Curve, b: Curve) -> Crossings:
 
 
 def self_crossings(curve: Curve) -> Crossings:
-    """Every place where a curve meets itself; neighbours' shared joints are left out.
+    """Every place (mm) where a curve meets itself; neighbours' shared joints are left out.
 
     Each place is told once, with `segment_a` before `segment_b`.
     """

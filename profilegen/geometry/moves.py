@@ -80,8 +80,13 @@ MIRROR_X = Move(flip=True)
 
 
 def moved(curve: AnyCurve, move: Move) -> AnyCurve:
-    """The curve after a move; a mirrored contour is run backwards, so that its area keeps its
-    sign."""
+    """The curve after a move, mm; a mirrored contour is run backwards, so that its area keeps its
+    sign.
+
+    Args:
+        curve: a chain is not run backwards by a mirror: its bulges change sign.
+        move: named target-from-source.
+    """
     points, bulges = move(curve.points), curve.bulges
     if not move.flip:
         return type(curve)(points, bulges, curve.roles)

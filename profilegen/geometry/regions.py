@@ -67,12 +67,14 @@ def subtract(a: Region, b: Region) -> tuple[Contour, ...]:
 
 
 def intersect(a: Region, b: Region) -> tuple[Contour, ...]:
-    """The part common to two regions: outer contours and holes."""
+    """The part common to two regions: outer contours and holes, mm, as `subtract` gives them."""
     return _combined(a, b, {"inside": False, "with": False}, {"inside": False})
 
 
 def unite(a: Region, b: Region) -> tuple[Contour, ...]:
-    """All that is in one region or the other: outer contours and holes."""
+    """All that is in one region or the other: outer contours and holes, mm, as `subtract` gives
+    them.
+    """
     return _combined(a, b, {"outside": False, "with": False}, {"outside": False})
 
 
@@ -137,6 +139,9 @@ def join(pieces: Iterable[Chain]) -> tuple[Contour, ...]:
 
     Where several pieces leave a point the walk turns as far left as it can: that is round the
     region on its left. Contours thinner than `SAME_POINT` are left out.
+
+    Args:
+        pieces: mm, each run so that the region is on its left.
 
     Raises:
         ValueError: the pieces do not close; ends must meet bit for bit.

@@ -20,7 +20,7 @@ def why_invalid(contour: Contour, pitches: int = 1) -> str | None:
     """What is wrong with a contour, in words; None when it is simple and counter-clockwise.
 
     Args:
-        contour: the contour to check.
+        contour: mm, with the origin as the centre of its pitches.
         pitches: how many times the contour repeats itself round the origin; only one pitch
             between its two neighbours is then looked at.
 

@@ -36,7 +36,7 @@ class Step(NamedTuple):
 
 
 def steps(curve: Curve) -> Iterator[Step]:
-    """The segments of a curve in order; arcs over a quarter turn come as two halves."""
+    """The segments of a curve in order, mm; arcs over a quarter turn come as two halves."""
     starts, ends, bulges = _halved(curve.starts, curve.ends, curve.bulges)
     rows = zip(starts, ends, bulges, radii(starts, ends, bulges), strict=True)
     return (Step(complex(a), complex(b), float(k), float(r)) for a, b, k, r in rows)

@@ -45,7 +45,7 @@ def pieces(part: Part, wheel: Wheel, frame: Frame, bar: Bar | None) -> tuple[Pie
         part: for hub, bar, count and what is given of chuck and jaws.
         wheel: on the blank at hand.
         frame: for the end at which the hub stands.
-        bar: lengths along the axis; None without a cut.
+        bar: lengths along the axis, mm; None without a cut.
     """
     at, hub = hub_end(part, frame), part.hub
     free = hub.length if hub and at == "free end" else 0.0

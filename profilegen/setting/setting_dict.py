@@ -19,7 +19,13 @@ if TYPE_CHECKING:
 
 
 def setting_as_dict(part: Part, shop: Setting) -> dict[str, Any]:
-    """Two lists and three tables; `bar`, `speed` and `blank` are None where there is nothing."""
+    """The settings as JSON has them: two lists and three tables, lengths in mm, unrounded; `bar`,
+    `speed` and `blank` are None where there is nothing.
+
+    Args:
+        part: for the zero to set by and the dials; what is told of a dial is in its own marks.
+        shop: of the blank at hand.
+    """
     return {
         "touch_off": list(_moves(part, shop)),
         "passes": [_pass(part, shop, one) for one in shop.passes],

@@ -29,14 +29,16 @@ from profilegen.job import Job
 
 
 def part_layers(job: Job) -> tuple[Layer, ...]:
-    """Outline and, where there are any, holes."""
+    """Outline and, where there are any, holes: the print's wheel in mm, seen from its front."""
     outline, *holes = job.wheel.contours
     layers = (Layer(OUTLINE, (outline,)),)
     return (*layers, Layer(HOLES, tuple(holes))) if holes else layers
 
 
 def cutter_layers(job: Job) -> tuple[Layer, ...]:
-    """The part, and the closed silhouettes of every cut at every stop."""
+    """The part, and the closed silhouettes of every cut at every stop: mm, seen from the front, on
+    the print's blank.
+    """
     silhouettes = tuple(
         moved(cut.silhouette(), cut.wheel_from_setup(job.wheel, stop))
         for cut in job.print_plan.cuts
@@ -50,6 +52,10 @@ def comparison_layers(wheel: Wheel, matches: Sequence[Match]) -> tuple[Layer, ..
 
     Each stands as its first cut does, the space looking up, its name below it. Those that cannot
     enter the space are left out.
+
+    Args:
+        wheel: the print's, mm.
+        matches: with the cuts of each, best first.
     """
     layers = {name: Layer(name, ()) for name in (OUTLINE, CUTTER, GOUGE, LEFT_OVER, SHEET)}
     left = 0.0

@@ -56,7 +56,9 @@ class Placed:
         return self.view.point(self.turned(base))
 
     def curve(self, base: Chain) -> Chain:
-        """A chain of base orientation in the view's own plane."""
+        """A chain of base orientation in the view's own plane: still mm of the wheel, not of the
+        page.
+        """
         return moved(base, self.turned)
 
 
@@ -166,7 +168,12 @@ def deviation_marks(found: Deviation, placed: Placed, angle: float, name: str) -
 
 
 def metal_marks(wheel: Wheel, placed: Placed) -> tuple[Stroke, ...]:
-    """The outline round the space, the blank's circle and the radius through the face tip."""
+    """The outline round the space, the blank's circle and the radius through the face tip.
+
+    Args:
+        wheel: mm; two pitches to each side are drawn.
+        placed: how base orientation comes onto the page.
+    """
     around = [
         moved(wheel.space.pitch, rotation(k * wheel.angular_pitch)) for k in (-2, -1, 0, 1, 2)
     ]

@@ -44,7 +44,7 @@ class RatchetForm(StraightForm[Ratchet]):
         return solve_tooth(keys)
 
     def space(self, keys: Ratchet, tooth: Tooth) -> Space:
-        """The space as solved: the face tip of tooth 1 stands at angle 0."""
+        """The space as solved, mm: the face tip of tooth 1 stands at angle 0."""
         return space_of(keys, tooth)
 
     def own_sizes(self, keys: Ratchet, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:

@@ -61,7 +61,12 @@ def solve_tooth(keys: Ratchet) -> Tooth:
 
 
 def space_of(keys: Ratchet, tooth: Tooth) -> Space:
-    """The space as solved: the face tip of tooth 1 stands at angle 0."""
+    """The space as solved, mm in base orientation: the face tip of tooth 1 stands at angle 0.
+
+    Args:
+        keys: where they give no root the root is drawn sharp, and a cutter may leave any.
+        tooth: solved from them.
+    """
     back_tip = tooth.blank.back_tip(tooth.land)
     open_root = keys.root_radius is None and keys.root_flat is None
     return Space(
@@ -77,7 +82,13 @@ def space_of(keys: Ratchet, tooth: Tooth) -> Space:
 
 
 def sizes_of(keys: Ratchet, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:
-    """The sizes that only a ratchet has, or words in its own way."""
+    """The sizes that only a ratchet has, or words in its own way.
+
+    Args:
+        keys: of the wheel.
+        tooth: solved from them, mm and rad.
+        size: makes a `Size`, given or solved by what the keys say.
+    """
     space_angle = replace(SPACE_ANGLE, leg=min(tooth.face_length, tooth.back_length))
     hook_angle = replace(HOOK_ANGLE, leg=tooth.face_length)
     return (
