@@ -36,7 +36,14 @@ class Words:
 
 
 def set_words(said: tuple[Section, ...], room: Box, rest: float) -> Words:
-    """The largest lettering with which the words leave `rest` mm of the room's height free."""
+    """The largest lettering with which the words leave enough of the room free; the smallest where
+    none does.
+
+    Args:
+        said: the sections, in order.
+        room: for the columns, mm on the page.
+        rest: height that is to stay free, mm.
+    """
     width = (room.width - (COLUMNS - 1) * GUTTER) / COLUMNS
     words = Words(SIZES[0], width, 0.0)
     for size in SIZES:
@@ -47,7 +54,14 @@ def set_words(said: tuple[Section, ...], room: Box, rest: float) -> Words:
 
 
 def columns(said: tuple[Section, ...], words: Words, x: float, top: float) -> Block:
-    """The sections down the columns, the first one's top left corner at `x`, `top` mm."""
+    """The sections down the columns.
+
+    Args:
+        said: the sections, in order.
+        words: as `set_words` found them for these sections.
+        x: left edge of the first column, mm on the page.
+        top: its upper edge, mm.
+    """
     gap = 1.6 * words.size
     places = flow(_heights(said, words.width, words.size), words.room, gap)
     return together(

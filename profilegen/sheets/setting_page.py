@@ -67,7 +67,14 @@ class _Page:
 def further_blocks(
     job: Job, figures: Figures, room: Box, labels: tuple[str, ...]
 ) -> tuple[Block, ...]:
-    """What stands on each page inside `room` (mm); `labels` are the stops still to tick."""
+    """What stands on each further page.
+
+    Args:
+        job: with or without cuts.
+        figures: how sizes are written.
+        room: of each page, mm.
+        labels: the stops that are still to tick; none where the first page has them.
+    """
     pages = [_Page(room.y1)]
     said = setting_sections(job, figures)
     if said:

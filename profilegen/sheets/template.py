@@ -73,10 +73,14 @@ LETTER = ("Letter", 215.9, 279.4)
 
 
 def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
-    """The template sheet at `scale` to 1: the given paper, or the part's own if the wheel fits on
-    it.
+    """The template sheet.
 
     A wheel too big for the paper takes the next ISO size, or a sheet of its own size.
+
+    Args:
+        job: the print's wheel is drawn, seen from its front.
+        scale: mm on the sheet for each mm of the part.
+        paper: the smallest one to take; None for A4 with mm parts, Letter with inch parts.
     """
     wheel, figures = job.wheel, job.part.figures
     size = 2 * wheel.radius * scale
@@ -100,9 +104,13 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
 
 
 def page_for(wide: float, high: float, paper: str) -> tuple[str, float, float]:
-    """The smallest page on which a drawing of this size (mm) stands above the words: name and size.
+    """The smallest page on which a drawing stands above the words: its name, width and height, mm.
 
-    `paper` (`A4` or `Letter`) is the smallest tried; what no ISO page holds gets a page of its own.
+    Args:
+        wide: of the drawing, mm.
+        high: of the drawing, mm.
+        paper: `A4` or `Letter`, the smallest that is tried; what no ISO page holds gets a page of
+            its own.
     """
     first = [LETTER] if paper == "Letter" else []
     for name, width, height in (*first, *PAGES):
@@ -150,7 +158,13 @@ def _numbered(teeth: int, apart: int) -> tuple[int, ...]:
 
 
 def check_bars(height: float, unit: Unit) -> Block:
-    """A bar along the foot and one up the left side of a page this high (mm)."""
+    """A bar along the foot and one up the left side of a page, to measure whether it was printed
+    at its size.
+
+    Args:
+        height: of the page, mm.
+        unit: mm or in, in which the bars are of a round length.
+    """
     bar = CHECK_BARS[unit]
     low, half = complex(MARGIN + 14, MARGIN + 6), bar.length / 2
     up = complex(MARGIN + 4, min(MARGIN + FOOT + 20, height - MARGIN - bar.length - 4))
@@ -220,7 +234,11 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
 
 
 def foot_words(lines: list[tuple[float, bool, str]]) -> Block:
-    """Lines (height of capitals, whether bold, words) one below the other at the foot of a page."""
+    """Lines one below the other at the foot of a page.
+
+    Args:
+        lines: height of the capitals (mm), whether they are bold, and the words of each.
+    """
     marks: list[Text] = []
     y = MARGIN + FOOT - 8
     for size, bold, string in lines:
@@ -231,5 +249,9 @@ def foot_words(lines: list[tuple[float, bool, str]]) -> Block:
 
 
 def ratio(scale: float) -> str:
-    """A scale as drawings write it, such as `10:1`."""
+    """A scale as drawings write it, such as `10:1`.
+
+    Args:
+        scale: mm on paper for each mm of the part; under 1 it is written `1:2`.
+    """
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
