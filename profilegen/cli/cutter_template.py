@@ -42,6 +42,13 @@ def cutter_template_of(
 ) -> CutterTemplate:
     """Draw one cutter, the usual way round.
 
+    Args:
+        part: its cutters, or those of its drawer, are looked through.
+        name: of the cutter; None for the one that is set up, or else the first.
+        drawer: a file that goes before the part's cutters; or None.
+        scale: mm on the sheet for each mm of the cutter; None for what the sheet has room for.
+        paper: None for A4 with mm parts, Letter with inch parts.
+
     Raises:
         InputError: the drawer cannot be read, or has no such cutter.
         CannotMakeError: the wheel of a form cutter cannot be made.

@@ -32,7 +32,7 @@ LEAST_SCALE, MOST_SCALE = 0.1, 100.0
 
 
 def scale_read(ctx: click.Context, param: click.Parameter, text: str | None) -> float | None:
-    """A scale such as `2`, `10:1` or `1:2` as times full size.
+    """A scale such as `2`, `10:1` or `1:2` as times full size, mm on paper for each mm of the part.
 
     Raises:
         click.BadParameter: it is none, or out of range.

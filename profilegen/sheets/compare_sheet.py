@@ -43,7 +43,14 @@ PANELS = 6
 
 
 def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None) -> Sheet:
-    """The best few cutters over the space, two in a row, best first."""
+    """The best few cutters over the space, two in a row, best first.
+
+    Args:
+        job: whose wheel they are tried on.
+        matches: best first; each is drawn over the print's space, as large as its panel in mm
+            allows.
+        paper: None for A4 with mm parts, Letter with inch parts.
+    """
     page = page_of(job.part, paper)
     figures = job.part.figures
     framed = frame(page, titles_of(job.part, "cutter comparison", "1 / 1", "not to scale"))

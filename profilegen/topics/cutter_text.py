@@ -26,7 +26,11 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str
     """Every cutter, best first; what is to be said of those that do not just form the space; how
     each that is usable is set, a row a lap.
 
-    `set_up` names the one that is set up, if it is among them.
+    Args:
+        job: whose wheel they are tried on.
+        matches: best first.
+        accept: deviation still called usable, mm.
+        set_up: names the one that is set up, if it is among them.
     """
     figures = job.part.figures
     result = [HEADER, *(_result(match, figures, match.cutter == set_up) for match in matches)]
@@ -91,7 +95,13 @@ def _is_usable(match: Match, accept: float) -> bool:
 
 
 def verdict_words(match: Match, figures: Figures, accept: float) -> str:
-    """The verdict with its limit, such as `leaves 0.03 mm at the root, over your 0.02 mm`."""
+    """The verdict with its limit, such as `leaves 0.03 mm at the root, over your 0.02 mm`.
+
+    Args:
+        match: with what its cuts make of the space.
+        figures: how sizes are written.
+        accept: deviation still called usable, mm.
+    """
     if match.fit is None:
         return "cannot enter the space"
     limit = figures.length(accept)
