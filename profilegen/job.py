@@ -171,8 +171,12 @@ class Job:
         return run_out_limit(self.budget)
 
     def at_first_stop(self, cut: Cut) -> Cut:
-        """A cut as the work really stands at stop 1 of its lap, which is whole pitches from where
-        the turn of the cut alone would bring it."""
+        """A cut as the work really stands at stop 1 of its lap: whole pitches from where the turn
+        of the cut alone would bring it; only `turn`, rad, is another.
+
+        Args:
+            cut: of `job.plan`.
+        """
         on = math.tau * float(self.index.starts.begins[cut.lap - 1])
         seen_from_front = on if self.index.turn == self.plan.frame.stops_turn else -on
         flips = self.made.wheel_from_base.flip
@@ -263,7 +267,11 @@ class Job:
 
 
 def job_for(part: Part, each: Each = map) -> Job:
-    """Solve and plan one part; `each` tries the cutters of its drawer, as `map` does.
+    """Solve and plan one part; in the job every length is in mm and every angle in radians.
+
+    Args:
+        part: as `load` gives it.
+        each: tries the cutters of its drawer, as `map` does.
 
     Raises:
         CannotMakeError: no wheel has these sizes. A cutter that cannot form the wheel does not
@@ -331,7 +339,7 @@ def trial_of(job: Job, lands: tuple[Land, ...], key: str = "land") -> Trial:
 
     Args:
         job: with cuts.
-        lands: as measured.
+        lands: as measured, mm.
         key: of the size that was measured, one of `job.taken`.
 
     Raises:

@@ -172,11 +172,7 @@ def unit_named(value: object) -> Unit | None:
 
 
 def parse_speed(value: Number, unit: Unit) -> float:
-    """Return a surface speed in m/min.
-
-    Args:
-        value: a number, or text such as a user writes it, with or without its unit.
-        unit: of the file; where it is the inch a bare number is in ft/min, else in m/min.
+    """Return a surface speed in m/min; a bare number is in ft/min where the unit is the inch.
 
     Raises:
         UnitsError: `value` is no speed, or can be read in two ways.
@@ -214,8 +210,7 @@ def parse_angle(value: Number) -> float:
 
 
 def parse_scale(text: str) -> float:
-    """Return a scale as times full size: 10 for `10` and `10:1`, a half for `1:2`, `1/2` and `0,5`;
-    mm on paper for each mm of the part.
+    """Return a scale as times full size: 10 for `10` and `10:1`, a half for `1:2`, `1/2` and `0,5`.
 
     Raises:
         UnitsError: `text` is no scale.
@@ -241,15 +236,10 @@ def format_number(value: float, places: int, *, decimal: DecimalMark = "point") 
 
 
 def format_quotient(over: int, under: int, places: int, *, decimal: DecimalMark = "point") -> str:
-    """Write a quotient of whole numbers with a fixed count of decimals: half to even, never `-0`.
+    """Write a quotient of whole numbers with just `places` decimals: half to even, never `-0`.
 
     What a list of a thousand angles is written with: no fraction is made, no float is read back.
-
-    Args:
-        over: of either sign; the quotient is in what is written, such as degrees.
-        under: positive.
-        places: behind the mark.
-        decimal: the mark that the reader writes.
+    `under` is positive.
     """
     return _decimals(nearest_whole(over * 10**places, under), places, decimal)
 
@@ -317,12 +307,7 @@ def format_angle(
 
 
 def both_units(mm: float, *, first: Unit = "mm", decimal: DecimalMark = "point") -> str:
-    """Write a length in both units, as in `38.000 mm (1.4961 in)`.
-
-    Args:
-        mm: in millimetres.
-        first: the unit that is not in brackets.
-        decimal: the mark that the reader writes.
+    """Write a length given in mm in both units, as in `38.000 mm (1.4961 in)`.
 
     Raises:
         UnitsError: `mm` is NaN or infinite.

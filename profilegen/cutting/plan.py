@@ -71,7 +71,17 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
 def cuts_of(
     part: Part, wheel: Wheel, frame: Frame
 ) -> tuple[str | None, tuple[Cut, ...], tuple[Finding, ...]]:
-    """The cutter that is set up, its cuts, one a lap, and what is to be said of the set-up."""
+    """The cutter that is set up, its cuts, one a lap, and what is to be said of the set-up.
+
+    Args:
+        part: for its cutters and `[setup]`.
+        wheel: on the blank that is cut, mm.
+        frame: how it stands on the machine.
+
+    Returns:
+        Its name, or None where the part has none; no cuts where it cannot form the space, which is
+        then a `refused` finding.
+    """
     number, say = _chosen(part), Say(part)
     if number is None:
         note = Finding(

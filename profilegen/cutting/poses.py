@@ -184,7 +184,8 @@ def check_edge(wedge: Wedge) -> None:
     """Refuse a wedge whose edges end before they begin: it has a tip, and no flanks.
 
     Raises:
-        NoPose: it is one.
+        NoPose: it is one; told are how far the edge reaches up from the tip and what it would need,
+            mm.
     """
     blunt = max(start.imag for start in wedge.edge_starts())
     if wedge.edge_top <= blunt + SHORTEST_CHORD:

@@ -219,7 +219,14 @@ def swept_error(wedge: Wedge, sweep: float, off: float, depth: float) -> float:
 
 
 def relief_of(part: Part, wheel: Wheel, cuts: tuple[Cut, ...]) -> Relief:
-    """The relief of the cutter that is set up, as its edge stands; all None without cuts."""
+    """The relief of the cutter that is set up, as its edge stands, mm and rad; all None without
+    cuts.
+
+    Args:
+        part: for the cutter's relief angle, thickness, sweep, and how it is ground.
+        wheel: for the blank, mm.
+        cuts: of that cutter, at full depth.
+    """
     found = _table(part, cuts)
     if found is None:
         return Relief()

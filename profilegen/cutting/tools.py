@@ -32,7 +32,8 @@ QUARTER = math.tan(math.pi / 8)
 
 
 def tools_for(cutter: CutterTable) -> tuple[Wedge, ...] | tuple[Profile, ...]:
-    """Every way round in which a cutter can stand, the usual one first.
+    """Every way round in which a cutter can stand, the usual one first: its edge in mm, apex at the
+    origin, infeed along -y.
 
     Wedges as `ways_round` gives them; a slot or ball cutter one way; a form or drawn cutter both
     ways when they differ, first as given: the face side of the wheel, or +x of the drawing, on +x.

@@ -53,7 +53,7 @@ def spread_of(laps: Sequence[Sequence[Fraction]], lands: Lands | None = None) ->
     """The spread of the errors of each lap's stops, space by space round the wheel, turns.
 
     Args:
-        laps: the errors of each lap.
+        laps: the errors of each lap, where a stop stands less where it should, turns of the work.
         lands: which laps form the lands; None when each lap forms whole spaces.
     """
     common = lcm(*{error.denominator for lap in laps for error in lap})

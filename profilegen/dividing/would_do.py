@@ -90,7 +90,11 @@ class Wanted:
 
 
 def holes_for(wanted: Wanted) -> tuple[int, ...]:
-    """Up to three counts of holes on the spindle that would do; exact where a plate can be."""
+    """Up to three counts of holes on the spindle that would do; exact where a plate can be.
+
+    Args:
+        wanted: the count, and by how many mm a land may be off where none of `MOST_HOLES` is exact.
+    """
     least = wanted.exact
     if least <= MOST_HOLES:
         return tuple(islice(range(least, MOST_HOLES + 1, least), 3))
@@ -99,7 +103,12 @@ def holes_for(wanted: Wanted) -> tuple[int, ...]:
 
 def words_for(table: DividingTable, wanted: Wanted) -> str:
     """What would make the count on hardware of this kind, and the key to change; nothing where no
-    such hardware is known."""
+    such hardware is known.
+
+    Args:
+        table: the hardware that cannot make it.
+        wanted: the count, and by how many mm a land may be off.
+    """
     if is_worm(table):
         return _circle(table, wanted)
     return _on_the_spindle(table.kind, wanted) if table.kind in HOLES else _steps(table, wanted)

@@ -103,7 +103,7 @@ def least_web(thickness: float, depth: float) -> float:
 
 
 def bore_contour(bore: BoreTable, say: Say) -> Contour | None:
-    """The bore's outline, clockwise; None for no bore.
+    """The bore's outline, clockwise, mm; None for no bore.
 
     Raises:
         CannotMakeError: its sizes contradict each other.

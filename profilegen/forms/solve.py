@@ -30,7 +30,8 @@ def form_of(kind: str) -> AnyForm:
 
 
 def solve(part: Part) -> Wheel:
-    """Solve the wheel of a part: outline, bore, holes, sizes and findings.
+    """Solve the wheel of a part: outline, bore, holes, sizes and findings, mm and rad, the centre
+    at the origin, seen from the front.
 
     Raises:
         CannotMakeError: no wheel has these sizes; its findings say why and what would pass.

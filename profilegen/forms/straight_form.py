@@ -97,7 +97,7 @@ class StraightForm(Form[AnyKeys]):
         return None
 
     def toothed(self, keys: AnyKeys) -> Wheel:
-        """The wheel of these keys without bore and holes, nothing objected to.
+        """The wheel of these keys without bore and holes, nothing objected to, mm and rad.
 
         Raises:
             NoTooth: there is none.

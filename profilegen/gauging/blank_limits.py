@@ -27,7 +27,7 @@ def blank_limit_findings(
 
     Args:
         part: with its tolerances and its blank.
-        wheel: of the print.
+        wheel: of the print, mm.
         made: as it comes out of this blank.
         cuts: by which it is made of it.
 

@@ -86,7 +86,7 @@ class Gauges:
 
 
 def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> Gauges:
-    """What is measured of a wheel.
+    """What is measured of a wheel, limits in mm and rad.
 
     Args:
         part: with its tolerances.

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
 
 def sizes_taken(wheel: Wheel, cuts: tuple[Cut, ...], gauges: Gauges) -> dict[str, Taken]:
-    """Every size that trial cuts of a wheel show, by its key, the land first.
+    """Every size that trial cuts of a wheel show, by its key, the land first: each in mm, as a
+    function of the infeed that the last lap still has to go.
 
     Args:
         wheel: on the blank at hand.

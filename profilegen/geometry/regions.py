@@ -53,15 +53,8 @@ class _Station:
 
 
 def subtract(a: Region, b: Region) -> tuple[Contour, ...]:
-    """The part of region `a` that is not in region `b`: outer contours and holes.
-
-    Args:
-        a: outer contours counter-clockwise, holes clockwise, mm.
-        b: alike, in the same frame.
-
-    Returns:
-        Outer contours and holes, turning the same ways; none where nothing is left. What is thinner
-        than `SAME_POINT` is left out.
+    """The part of region `a` that is not in region `b`: outer contours counter-clockwise, holes
+    clockwise, mm; none where nothing is left. What is thinner than `SAME_POINT` is left out.
     """
     return _combined(a, b, {"outside": False, "against": False}, {"inside": True})
 
@@ -124,24 +117,18 @@ def split(curve: Curve, segments: Sequence[int], fractions: Sequence[float]) -> 
 def keep(pieces: Iterable[Chain], region: Region, where: Where) -> tuple[Chain, ...]:
     """Those pieces that lie inside, outside or on the edge of a region.
 
-    Args:
-        pieces: each must lie on one side as a whole: `split` them where they cross the region
-            first.
-        region: outer contours counter-clockwise, holes clockwise, mm.
-        where: the side that is kept; "on" is the edge itself.
+    Every piece must lie on one side as a whole: `split` them where they cross the region first.
     """
     sort = _sorter(_contours(region))
     return tuple(piece for piece in pieces if sort(piece) == where)
 
 
 def join(pieces: Iterable[Chain]) -> tuple[Contour, ...]:
-    """Pieces put end to end into contours that do not cross or touch themselves.
+    """Pieces (mm, the region on their left) put end to end into contours that do not cross or touch
+    themselves.
 
     Where several pieces leave a point the walk turns as far left as it can: that is round the
     region on its left. Contours thinner than `SAME_POINT` are left out.
-
-    Args:
-        pieces: mm, each run so that the region is on its left.
 
     Raises:
         ValueError: the pieces do not close; ends must meet bit for bit.

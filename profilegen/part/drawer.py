@@ -127,7 +127,10 @@ def _named_by(part: Part, file: NamedFile) -> Drawer:
 
 
 def load_drawer(path: str | Path) -> tuple[CutterTable, ...]:
-    """Return the cutters in a drawer, in the order of the file.
+    """Return the cutters in a drawer, in the order of the file, sizes in mm and angles in radians.
+
+    Args:
+        path: drawings and wheels that its cutters name are looked for beside it.
 
     Raises:
         InputError: the file cannot be read, or with every problem found in it.

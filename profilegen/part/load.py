@@ -17,7 +17,11 @@ from profilegen.part.reading import named, parsed, placed, text_of
 
 
 def load(path: str | Path) -> Part:
-    """Return the part in a file.
+    """Return the part in a file, every size in mm and every angle in radians, whatever it is
+    written in.
+
+    Args:
+        path: files that it names are looked for beside it.
 
     Raises:
         InputError: the file cannot be read, or with every problem found in it.
@@ -27,7 +31,7 @@ def load(path: str | Path) -> Part:
 
 
 def loads(text: str, path: Path | None = None, name: str = "") -> Part:
-    """Return the part in a text.
+    """Return the part in a text, every size in mm and every angle in radians.
 
     Args:
         text: a whole part file, lines ended by line feeds.

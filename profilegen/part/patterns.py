@@ -70,7 +70,11 @@ def speed() -> dict[str, Any]:
 
 
 def allowance(*, of_angle: bool = False) -> dict[str, Any]:
-    """The schema of a tolerance."""
+    """The schema of a tolerance: deviations with or without a unit, or a class.
+
+    Args:
+        of_angle: whether a bare number is in degrees; then there are no classes of ISO 286.
+    """
     if of_angle:
         size, classes = f"{_SIGN}{_ANGLE}", _GENERAL
         examples = ["1 deg", "+1 deg -0.5 deg", "ISO 2768-m"]

@@ -172,7 +172,11 @@ def _size(value: str) -> Value | None:
 
 def marked_size(value: str) -> str:
     """Return in TOML the size that stands beside a drawing's marks (`Ø40`, `R0.3 max`, `18T`), or
-    an empty text where it is none."""
+    an empty text where it is none.
+
+    A diameter stays one and a radius stays one: nothing is doubled or halved. A unit beside the
+    figure is kept.
+    """
     match = _MARKED.fullmatch(value.strip()) if len(value) <= LONGEST_MARKED else None
     if match is None or not (match["front"] or match["behind"]):
         return ""
