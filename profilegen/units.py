@@ -2,8 +2,9 @@
 
 Owns: shop notation for lengths and angles, exact conversion through `Fraction`, and how a
 number is written for people.
-Refuses: anything that can be read in two ways (`1,250`, `1,234.5`, `mil`, `tenths`), NaN,
-infinity, and sizes no wheel has. Knows nothing about keys or files.
+Refuses: anything that can be read in two ways (`1,250`, `1,234.5`, `mil`, `tenths`, a bare `1/8`
+where a bare number is in mm), NaN, infinity, and sizes no wheel has. Knows nothing about keys or
+files.
 
 Decisions: a point is always the decimal mark. A single comma is a decimal comma, except where
 it could as well part thousands (one to three digits, not starting with 0, then just three
@@ -390,6 +391,12 @@ def _length_text(value: str, bare: Fraction) -> Fraction:
         raise UnitsError("this is not a length", _LENGTH_ALLOWED, _exponent_hint(value))
     number = _number(match[2], value, _LENGTH_ALLOWED)
     factor = _length_unit(match[3], value) if match[3] else bare
+    if not match[3] and bare == 1 and "/" in match[2]:
+        raise UnitsError(
+            "fractions are inch sizes, and a bare number here is in mm",
+            _LENGTH_ALLOWED,
+            f'write "{match[2]} in", or {float(number):g} for so many mm',
+        )
     return (-number if match[1] == "-" else number) * factor
 
 

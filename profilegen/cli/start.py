@@ -153,9 +153,10 @@ def _write_out(
 
 def _print_list() -> int:
     from profilegen.cli.templates import example_bytes, example_names, starter_kinds, title_of
+    from profilegen.part.kinds import form_module
 
     lines = ["To start from, with profilegen start KIND:"]
-    lines += [f"  {kind}" for kind in starter_kinds()]
+    lines += [f"  {kind:<20}  {form_module(kind).FORM.line}" for kind in starter_kinds()]
     lines.append("  drawer                a file of cutters in trade sizes, metric or inch")
     lines.append("  dividing              an example of each kind of dividing hardware")
     lines += ["", "Examples, with profilegen start --example NAME:"]

@@ -15,6 +15,7 @@ from profilegen.cutting.engagement import end_chord
 from profilegen.cutting.frame import Frame
 from profilegen.cutting.poses import Cut
 from profilegen.forms.wheel import Wheel
+from profilegen.geometry.tolerance import SAME_POINT
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
@@ -46,8 +47,10 @@ class Bar:
         neck_length: least, so that the cutter clears the bar.
         behind: least, of neck, hub and parting between the last rim and the jaws, so that the
             whole tool clears the jaws.
-        stick_out: from the jaws to the free end.
-        cutter_to_jaws: from the tool to the jaws, at their height, when it stands nearest to them.
+        stick_out: from the jaws to the free end; None too for a hub that is not long enough to be
+            gripped behind all that the tool runs over.
+        cutter_to_jaws: from the tool to the jaws, at their height, when it stands nearest to them;
+            None where `stick_out` is.
         reach: from the tip to whatever holds the cutter, least.
         feed_direction: the way the cutter goes along the work in a conventional cut.
     """
@@ -98,6 +101,7 @@ def bar_for(
     behind = at_jaws + CLEAR
     if shared[1] == "bar":
         behind = max(behind, neck_length, parting)
+    holds = shared[1] == "bar" or (part.hub is not None and part.hub.length > behind + SAME_POINT)
     return Bar(
         sweep,
         approach,
@@ -106,8 +110,8 @@ def bar_for(
         *shared,
         neck_length,
         behind,
-        free + cut_length + behind,
-        behind - at_jaws,
+        free + cut_length + behind if holds else None,
+        behind - at_jaws if holds else None,
         reach,
         along,
     )

@@ -34,7 +34,7 @@ def clash_findings(
     if cutter is None or bar.sweep is None:
         return
     yield from _holder_findings(part, cutter, bar)
-    if bar.gripped_by == "hub" and part.hub is not None and bar.behind is not None:
+    if part.hub is not None and bar.behind is not None and bar.stick_out is None:
         yield from _jaw_findings(part, part.hub.length, bar.behind, cuts)
 
 
@@ -56,8 +56,6 @@ def _jaw_findings(
     part: Part, hub: float, needed: float, cuts: tuple[Cut, ...]
 ) -> Iterator[Finding]:
     """A wheel gripped by its hub: the tool runs out over the jaws, and nothing is left to grip."""
-    if hub > needed + SAME_POINT:
-        return
     say, known = Say(part), part.setup.jaw_diameter is not None
     root = 2 * min(cut.root_radius for cut in cuts)
     text = (

@@ -314,6 +314,8 @@ def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
         yield ("Neck, at least this long", figures.length(bar.neck_length))
     else:
         yield ("Hub out of the jaws, at least", figures.length(bar.behind))
+    if bar.stick_out is None:
+        yield "The hub is shorter than that: see the caution under Before you cut."
     if bar.stick_out is not None and bar.cutter_to_jaws is not None:
         yield ("Stick-out from the jaws", figures.length(bar.stick_out))
         yield ("Tool to jaws, where it comes nearest", figures.length(bar.cutter_to_jaws))

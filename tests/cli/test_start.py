@@ -20,6 +20,7 @@ from profilegen.cli.templates import (
 from profilegen.forms.form import Ask, AskKind, AskSome
 from profilegen.forms.solve import form_of
 from profilegen.part import kinds
+from profilegen.part.kinds import form_module
 from profilegen.part.part import Part
 from profilegen.part.shipped import templates_folder
 from tests.cli.support import files_below, real, run
@@ -112,10 +113,12 @@ def test_started_twice_after_an_edit(bench: Path) -> None:
 
 
 def test_list_names_kinds_and_examples() -> None:
-    """`--list` names every kind and example."""
+    """`--list` names every kind, with what it is, and every example."""
     text = run("start", "--list").stdout
     for name in (*starter_kinds(), *example_names()):
         assert name in text
+    for kind in starter_kinds():
+        assert f"{kind:<20}  {form_module(kind).FORM.line}\n" in text
 
 
 @pytest.mark.parametrize("name", example_names())

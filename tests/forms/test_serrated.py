@@ -131,3 +131,12 @@ def test_a_corner_of_the_space_lies_on_its_line() -> None:
     assert abs(face.tip - corner) < 1e-12
     assert abs(face.tip - face.length * face.outward - made.space.vertex) < 1e-9
     assert abs(back.tip - corner.conjugate() * cmath.exp(1j * made.angular_pitch)) < 1e-9
+
+
+@pytest.mark.parametrize("teeth", [24, 25])
+def test_a_root_that_nothing_reaches_across_is_not_given_a_micrometer(teeth: int) -> None:
+    """Over an odd count a root faces a crest, so a point micrometer cannot read the diameter."""
+    made = job(serrated(teeth=teeth, outside_diameter=30, land=0.5, space_angle=60))
+    root = made.gauges.feature("root_diameter")
+    assert root is not None
+    assert ("micrometer" in root.instrument) == (teeth % 2 == 0)

@@ -149,6 +149,7 @@ def test_the_tool_stays_off_jaws_and_chuck(cutter: Keys, setup: Keys) -> None:
     told = found(made, "jaws-in-the-way")
     assert (told is not None) == (HUB["length"] <= bar.behind)
     assert told is None or told.severity == "refused"
+    assert (bar.stick_out is None, bar.cutter_to_jaws is None) == (told is not None,) * 2
 
 
 def test_the_tools_above_do_come_over_the_jaws() -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from profilegen.cutting.engagement import engagement_of
+from profilegen.cutting.engagement import Leftover, engagement_of
 from profilegen.cutting.poses import Cut
 from profilegen.geometry.chain import Curve, circle
 from profilegen.geometry.measure import area, tessellate
@@ -135,3 +136,13 @@ def test_later_laps_take_equal_chips_of_what_is_left(hook: float, first: str) ->
     rough = [area for area, each in zip(taken, passes, strict=True) if each.kind == "rough"]
     assert len(rough) == 5
     assert max(rough) / min(rough) < 1.03, rough
+
+
+@pytest.mark.parametrize("cells", [0, 1, 2, 3])
+def test_a_few_cells_of_metal_give_rising_passes(cells: int) -> None:
+    """What is left may be less than a cell a pass: the passes still rise to the whole infeed."""
+    left = Leftover(1e-4, np.linspace(0.0, 0.8, 3)[:cells], whole=1.0)
+    infeeds = left.infeeds(1.0, 4)
+    assert infeeds[-1] == 1.0
+    assert sorted(infeeds) == list(infeeds)
+    assert all(0.2 - 1e-12 <= infeed <= 1.0 for infeed in infeeds)
