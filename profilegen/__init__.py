@@ -10,14 +10,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from profilegen.errors import (
-        CannotMakeError,
-        Finding,
-        InputError,
-        OutputError,
-        Problem,
-        ProfilegenError,
-    )
+    from profilegen.errors import InputError, OutputError, Problem, ProfilegenError
+    from profilegen.findings.cannot_make import CannotMakeError
+    from profilegen.findings.finding import Finding
+    from profilegen.findings.telling import told
     from profilegen.job import Job, job_for
     from profilegen.output.registry import Kind, Options, Paper, Version, build
     from profilegen.part.load import load
@@ -26,8 +22,8 @@ if TYPE_CHECKING:
 __version__ = "0.1.0"
 
 _HOMES = {
-    "CannotMakeError": "errors",
-    "Finding": "errors",
+    "CannotMakeError": "findings.cannot_make",
+    "Finding": "findings.finding",
     "InputError": "errors",
     "Job": "job",
     "Kind": "output.registry",
@@ -41,6 +37,7 @@ _HOMES = {
     "build": "output.registry",
     "job_for": "job",
     "load": "part.load",
+    "told": "findings.telling",
 }
 
 __all__ = [
@@ -59,6 +56,7 @@ __all__ = [
     "build",
     "job_for",
     "load",
+    "told",
 ]
 
 

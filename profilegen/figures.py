@@ -69,17 +69,17 @@ class Figures:
         del key
         return words.format(self.angle(rad))
 
-    def length(self, mm: float) -> str:
-        """A length with its unit."""
-        return format_length(mm, self.unit, decimal=self.decimal)
+    def length(self, mm: float, rounding: Rounding = "nearest") -> str:
+        """A length with its unit, rounded to a side where it is a bound."""
+        return format_length(mm, self.unit, decimal=self.decimal, rounding=rounding)
 
     def both(self, mm: float) -> str:
         """A length in the part's unit, the other unit behind it in brackets."""
         return both_units(mm, first=self.unit, decimal=self.decimal)
 
-    def angle(self, rad: float) -> str:
-        """Decimal degrees with their sign."""
-        return format_angle(rad, decimal=self.decimal)
+    def angle(self, rad: float, rounding: Rounding = "nearest") -> str:
+        """Decimal degrees with their sign, rounded to a side where it is a bound."""
+        return format_angle(rad, decimal=self.decimal, rounding=rounding)
 
     def limits(self, low: float, high: float, *, is_angle: bool = False) -> tuple[str, str]:
         """Least and greatest allowed, rounded inwards: what reads within, is within.
@@ -154,6 +154,10 @@ class Figures:
         if isinstance(value, str) or quantity not in ("length", "angle"):
             return str(value)
         return self.length(value) if quantity == "length" else self.angle(value)
+
+
+MM: Final = Figures("mm", "point")
+"""How numbers are written where nobody has said."""
 
 
 @dataclass(frozen=True, slots=True)

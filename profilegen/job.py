@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass, field, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -18,7 +18,10 @@ from profilegen.cutting.poses import Cut
 from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.tools import form_findings
 from profilegen.dividing.of_part import indexed
-from profilegen.errors import CannotMakeError, Finding, InputError, refused
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, refused
+from profilegen.findings.telling import told, typed
 from profilegen.forms.solve import solve
 from profilegen.forms.wheel import Size, Wheel
 from profilegen.geometry.measure import area, length
@@ -33,6 +36,7 @@ if TYPE_CHECKING:
     from profilegen.cutting.trial import Land, Trial
     from profilegen.dividing.bore_stops import BoreStops
     from profilegen.dividing.index_plan import IndexPlan
+    from profilegen.figures import Figures
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
 
@@ -243,7 +247,7 @@ class Job:
             **setting_as_dict(self.part, self.setting),
             "relief": relief_as_dict(self.relief),
             "budget": budget_as_dict(self.budget),
-            "findings": findings_as_dicts(self.findings),
+            "findings": findings_as_dicts(self.findings, self.part.figures),
         }
 
     @property
@@ -282,7 +286,8 @@ def job_for(part: Part, each: Each = map) -> Job:
     try:
         return _job(part, each)
     except CannotMakeError as refusal:
-        raise CannotMakeError(*_proved(part, refusal.findings, each)) from refusal
+        proved = _proved(part, refusal.findings, each)
+        raise CannotMakeError(*proved, figures=part.figures) from refusal
 
 
 def _proved(part: Part, findings: tuple[Finding, ...], each: Each) -> tuple[Finding, ...]:
@@ -375,15 +380,26 @@ def _in_drawer(one: Finding, drawer: str) -> Finding:
     """A finding about a cutter that stands in a drawer: there, and no value of this part file."""
     if not one.where.startswith("cutter["):
         return one
-    number = one.where.partition(".")[0]
-    message = one.message.replace(number, f"{number} of {drawer}", 1)
-    return replace(one, message=message, where=f"{drawer}: {one.where}", remedy=None)
+    return replace(one, drawer=drawer, where=f"{drawer}: {one.where}", remedy=None)
 
 
-def findings_as_dicts(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
-    """Findings as JSON has them: `code`, `severity`, `message`, `where`, `value`, `limit`,
-    `remedy` (`key` and `value` to write there, or null)."""
-    return [asdict(finding) for finding in findings]
+def findings_as_dicts(findings: tuple[Finding, ...], figures: Figures) -> list[dict[str, Any]]:
+    """Findings as JSON has them: `code`, `severity`, `message` (with the figures of the part),
+    `where`, `value`, `limit`, `remedy` (`key` and `value` to write there, or null)."""
+    return [_finding_as_dict(one, figures) for one in findings]
+
+
+def _finding_as_dict(one: Finding, figures: Figures) -> dict[str, Any]:
+    remedy = one.remedy
+    return {
+        "code": one.code,
+        "severity": one.severity,
+        "message": told(one, figures),
+        "where": one.where,
+        "value": one.value,
+        "limit": one.limit,
+        "remedy": remedy and {"key": remedy.key, "value": typed(remedy, figures.unit)},
+    }
 
 
 def _facts(facts: tuple[Size, ...]) -> dict[str, Any]:

@@ -45,6 +45,9 @@ LONGEST_TEXT: Final = 40
 PLACES: Final[dict[str, int]] = {"mm": 3, "in": 4, "deg": 3}
 """Decimal places written when none are asked for."""
 
+UNIT_WORDS: Final[dict[Unit, str]] = {"mm": "millimetres", "in": "inches"}
+"""What people call a unit."""
+
 LENGTH_UNITS: Final[dict[str, Fraction]] = {
     word: factor
     for factor, words in (

@@ -21,6 +21,7 @@ FORMS = KINDS["wheel"]
 ROOMS = [
     ("errors", "units"),
     ("figures",),
+    ("findings",),
     ("geometry",),
     ("dxf",),
     ("part",),
@@ -29,7 +30,6 @@ ROOMS = [
     ("dividing", "setting"),
     ("gauging",),
     ("job",),
-    ("findings",),
     ("drawing",),
     ("topics",),
     ("views",),

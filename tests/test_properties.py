@@ -14,7 +14,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.geometry.chain import Chain, Contour, chain, circle, close, is_like, join
 from profilegen.geometry.measure import area, length, nearest
 from profilegen.geometry.moves import MIRROR_X, moved, repeated, rotation

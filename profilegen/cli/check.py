@@ -10,7 +10,7 @@ from profilegen.cli.ending import to_stdout
 from profilegen.cli.opening import exit_code_of, opened, solved
 from profilegen.cli.options import command, file_argument, look_options
 from profilegen.cli.saying import say
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -62,6 +62,6 @@ def _refused(part: Part, error: CannotMakeError, as_json: bool) -> str | bytes:
             "schema": SCHEMA,
             "title": part.title,
             "number": part.number,
-            "findings": findings_as_dicts(error.findings),
+            "findings": findings_as_dicts(error.findings, error.figures),
         }
     ).encode()

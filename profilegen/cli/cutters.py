@@ -21,7 +21,8 @@ from profilegen.cli.producing import picture
 from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.errors import CannotMakeError, Finding
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding
 
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
@@ -130,8 +131,9 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
 
         entering = [match for match in matches if match.cuts][:PANELS]
         if not entering:
-            text = "no cutter enters the space, so there is nothing to draw: try another drawer"
-            raise CannotMakeError(Finding("cutter-cannot-enter", "refused", text, "--dxf"))
+            raise CannotMakeError(
+                Finding("cutter-cannot-enter", "refused", "--dxf", case="drawing")
+            )
         layers = comparison_layers(job.wheel, entering)
         return Outgoing(path, dxf_bytes(layers, job.part.units), "keep", f"{words}, not to cut")
     data = picture([compare_sheet(job, matches)], path.suffix.lower())

@@ -18,7 +18,7 @@ import click
 from profilegen.cli.colour import coloured
 from profilegen.cli.saying import say, say_findings, say_problems, shown
 from profilegen.cli.stopping import Ended, heard
-from profilegen.errors import CannotMakeError, OutputError, Problem, ProfilegenError
+from profilegen.errors import OutputError, Problem, ProfilegenError
 
 STOPPED = 130
 """Exit code after Ctrl-C, as shells count it: 128 + signal 2."""
@@ -112,8 +112,10 @@ def _let_go_of_stdout() -> None:
 
 
 def _tell(error: ProfilegenError) -> None:
+    from profilegen.findings.cannot_make import CannotMakeError
+
     if isinstance(error, CannotMakeError):
-        say_findings(error.findings)
+        say_findings(error.findings, error.figures)
     else:
         say_problems(error.problems)
 

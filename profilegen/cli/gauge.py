@@ -75,7 +75,7 @@ def gauge(
             say(line)
     else:
         to_stdout(_text(job))
-    say_findings(gauges.findings)
+    say_findings(gauges.findings, job.part.figures)
     for item in written:
         talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 3 if gauges.is_refused else 0

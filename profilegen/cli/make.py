@@ -33,14 +33,10 @@ from profilegen.cli.spare import put_right
 from profilegen.cli.standard_input import DASH, called, part_or_none, text_given
 from profilegen.cli.stopping import hear_again
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.errors import (
-    CannotMakeError,
-    Finding,
-    InputError,
-    OutputError,
-    Problem,
-    ProfilegenError,
-)
+from profilegen.errors import InputError, OutputError, Problem, ProfilegenError
+from profilegen.figures import MM, Figures
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding
 
 if TYPE_CHECKING:
     from profilegen.cli.producing import Paper, Version
@@ -85,6 +81,7 @@ class Made:
         files: what to write, empty after a failure.
         said: the lines said of every part, such as its outside diameter.
         findings: of the wheel and its setup.
+        figures: how they are written: the part's unit and decimal mark.
         problems: why nothing could be made, or empty.
         fault: the program's own fault in one line, or empty.
         code: exit code, 0 when all is well.
@@ -94,6 +91,7 @@ class Made:
     files: tuple[Outgoing, ...] = ()
     said: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
+    figures: Figures = MM
     problems: tuple[Problem, ...] = ()
     fault: str = ""
     code: int = 0
@@ -279,11 +277,12 @@ def make_one(order: Order) -> Made:
         kinds = kinds_for(job)
         files = tuple(produce(job, kind, order.choices, order.base) for kind in kinds)
     except CannotMakeError as error:
-        return Made(order, (), said, error.findings, code=error.exit_code)
+        return Made(order, (), said, error.findings, error.figures, code=error.exit_code)
     except ProfilegenError as error:
         return Made(order, (), said, problems=error.problems, code=error.exit_code)
     kept = record(order.base.parent, files, _inputs(job.part, order), _options(order))
-    return Made(order, (*files, kept), said, job.findings, code=3 if job.is_refused else 0)
+    found, code = job.findings, 3 if job.is_refused else 0
+    return Made(order, (*files, kept), said, found, part.figures, code=code)
 
 
 def _inputs(part: Part, order: Order) -> dict[str, bytes]:
@@ -324,7 +323,7 @@ def _say(made: Made) -> None:
         say(f"{made.order.name}: {made.fault}")
     for line in made.said:
         talk(line)
-    say_findings(made.findings)
+    say_findings(made.findings, made.figures)
 
 
 def _say_left_over(made: Made, written: Sequence[Written]) -> None:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal
 from profilegen.cli.saying import say
 from profilegen.cli.standard_input import DASH, NAMELESS, stem_of_part
 from profilegen.cli.writing import Outgoing
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.drawing.marks import Sheet

@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING, Any, Final
 from profilegen.cli.answers import literal
 from profilegen.cli.filling import Samples
 from profilegen.cli.suiting import number
-from profilegen.errors import CannotMakeError, InputError
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.job import Job, job_for
 from profilegen.part.checking import check_table
 

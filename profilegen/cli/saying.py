@@ -15,10 +15,12 @@ from unicodedata import category
 import click
 
 from profilegen.cli.colour import coloured
-from profilegen.errors import Finding, Problem
+from profilegen.errors import Problem
 
 if TYPE_CHECKING:
     from profilegen.cli.writing import Written
+    from profilegen.figures import Figures
+    from profilegen.findings.finding import Finding
     from profilegen.part.part import Part
 
 
@@ -104,19 +106,21 @@ def say_problems(problems: Sequence[Problem], file: str = "") -> None:
     say("\n\n".join(map(problem_block, problems)))
 
 
-def finding_block(finding: Finding) -> str:
+def finding_block(finding: Finding, figures: Figures) -> str:
     """One finding: how grave it is, its code, and its sentence."""
-    return f"{finding.severity}: {finding.code}\n{_wrapped(finding.message)}"
+    from profilegen.findings.telling import told
+
+    return f"{finding.severity}: {finding.code}\n{_wrapped(told(finding, figures))}"
 
 
-def say_findings(findings: Iterable[Finding]) -> None:
+def say_findings(findings: Iterable[Finding], figures: Figures) -> None:
     """Say refusals and cautions whole; notes are only counted."""
     notes = 0
     for finding in findings:
         if finding.severity == "note":
             notes += 1
         else:
-            say(finding_block(finding))
+            say(finding_block(finding, figures))
     if notes:
         talk(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
 

@@ -28,7 +28,9 @@ from profilegen.cli.options import (
 from profilegen.cli.producing import Choices, Paper, Version, can_be_made, produce, stem_of
 from profilegen.cli.saying import say, say_findings, say_written
 from profilegen.cli.writing import Outgoing, write_all
-from profilegen.errors import CannotMakeError, InputError, Problem, refused
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import refused
 
 out_option = click.option(
     "--out",
@@ -201,10 +203,10 @@ def _one(
     part = opened(file, *look)
     job = solved(part)
     if job.is_refused and not can_be_made(job, kind):
-        raise CannotMakeError(*refused(job.findings))
+        raise CannotMakeError(*refused(job.findings), figures=job.part.figures)
     stem = stem_of(file, part)
     made = produce(job, kind, choices, Path("out") / stem / stem, unit_in_name=True)
-    say_findings(job.findings)
+    say_findings(job.findings, job.part.figures)
     deliver(ctx, made, out, force, show)
     return exit_code_of(job)
 

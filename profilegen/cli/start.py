@@ -22,7 +22,8 @@ from profilegen.cli.options import (
 )
 from profilegen.cli.saying import say, say_written, talk
 from profilegen.cli.writing import Outgoing, refuse_what_stands, write_all
-from profilegen.errors import CannotMakeError, InputError, Problem
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
 
 if TYPE_CHECKING:
     from profilegen.cli.asking import Answered

@@ -25,13 +25,14 @@ from profilegen.cli.options import (
 )
 from profilegen.cli.producing import picture
 from profilegen.cli.saying import say_findings
-from profilegen.errors import CannotMakeError, refused
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.frame import Frame
     from profilegen.cutting.poses import Cut
     from profilegen.dividing.index_plan import IndexPlan
-    from profilegen.errors import Finding
+    from profilegen.findings.finding import Finding
     from profilegen.forms.wheel import Wheel
     from profilegen.part.part import Part
 
@@ -100,9 +101,9 @@ def stops(
     plan = replace(plan_of(part, wheel, frame, cuts, teeth, way), allowed=allow_error)
     found = index_findings(part, plan)
     if refused(found):
-        say_findings(others)
-        raise CannotMakeError(*found)
-    say_findings((*others, *found))
+        say_findings(others, part.figures)
+        raise CannotMakeError(*found, figures=part.figures)
+    say_findings((*others, *found), part.figures)
     bare = part.dividing is None and teeth is None
     form = "json" if as_json else "csv" if as_csv or bare or ending == ".csv" else "text"
     data = _sheet(part, plan, ending, paper) if ending in SHEETS else _data(part, cuts, plan, form)

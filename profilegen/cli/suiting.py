@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any, Final, cast
 
-from profilegen.errors import CannotMakeError, InputError
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.part.missing_lines import USUAL
 from profilegen.units import MM_PER_INCH, Unit, UnitsError, parse_length
 

@@ -18,7 +18,9 @@ from profilegen.cli.opening import opened, solved
 from profilegen.cli.options import command, file_argument, look_options
 from profilegen.cli.saying import answer_to, say, say_problems
 from profilegen.cli.standard_input import DASH, called
-from profilegen.errors import CannotMakeError, InputError, Problem, refused
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.taken import Taken
@@ -149,7 +151,7 @@ def _needs_cuts(job: Job, file: str) -> None:
         InputError: it has no cutter.
     """
     if job.is_refused:
-        raise CannotMakeError(*refused(job.findings))
+        raise CannotMakeError(*refused(job.findings), figures=job.part.figures)
     if not job.plan.cuts:
         text = "the part has no [[cutter]], so there is no depth to correct"
         raise InputError(

@@ -16,6 +16,7 @@ from profilegen.cutting.plunge import deepest_plunge
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held, turn_to_face
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
+from profilegen.findings.finding import Finding
 from profilegen.forms.wheel import Wheel
 
 if TYPE_CHECKING:
@@ -38,14 +39,14 @@ class Match:
         verdict: in one word.
         cuts: of one space, empty when it cannot enter.
         fit: what they make of the space, or None.
-        why: for a wedge whose flanks do not match, what keeps it from forming both; or empty.
+        why: for a wedge whose flanks do not match, what keeps it from forming both; or None.
     """
 
     cutter: str
     verdict: Verdict
     cuts: tuple[Cut, ...]
     fit: Fit | None
-    why: str
+    why: Finding | None
 
     def rank(self) -> tuple[int, int, float, float]:
         """Smaller is better: verdict, laps of a cutter that forms it, deviation, offset."""
@@ -117,20 +118,20 @@ def _ways(wheel: Wheel, ways: tuple[Tool, ...], setup: Setup) -> Iterator[Match]
         try:
             cuts, why = _cuts(wheel, tool, setup)
         except NoPose as refusal:
-            yield Match(tool.name, "cannot-enter", (), None, str(refusal))
+            yield Match(tool.name, "cannot-enter", (), None, refusal.finding)
             continue
         fit = fit_of(wheel, cuts)
         yield Match(tool.name, fit.verdict(setup.accept), cuts, fit, why)
 
 
-def _cuts(wheel: Wheel, tool: Tool, setup: Setup) -> tuple[tuple[Cut, ...], str]:
+def _cuts(wheel: Wheel, tool: Tool, setup: Setup) -> tuple[tuple[Cut, ...], Finding | None]:
     """Cuts by flank matching, or the deepest plunge and why the flanks do not match."""
     if not isinstance(tool, Wedge) or is_held(setup):
-        return (deepest_plunge(wheel, tool, _held_turn(wheel, setup), setup.offset),), ""
+        return (deepest_plunge(wheel, tool, _held_turn(wheel, setup), setup.offset),), None
     try:
-        return cuts_for(wheel, tool, setup.first), ""
+        return cuts_for(wheel, tool, setup.first), None
     except NoPose as refusal:
-        return (deepest_plunge(wheel, tool),), str(refusal)
+        return (deepest_plunge(wheel, tool),), refusal.finding
 
 
 def _held_turn(wheel: Wheel, setup: Setup) -> float | None:
@@ -142,5 +143,5 @@ def _held_turn(wheel: Wheel, setup: Setup) -> float | None:
     if setup.face_angle is None:
         return None
     if wheel.space.face is None:
-        raise NoPose("flank-curved", "a curved face stands at no one angle: set the offset alone")
+        raise NoPose("flank-curved", case="held")
     return turn_to_face(wheel.space.face, setup.face_angle)

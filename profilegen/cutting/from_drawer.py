@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding
 from profilegen.forms.wheel import Wheel
 
 if TYPE_CHECKING:
@@ -42,13 +42,8 @@ def with_drawn_cutters(
     if part.setup.cutter is not None:
         return part, ()
     part = with_one_set_up(part, drawer, compared_cutters(wheel, part.cutters, part.setup, each))
-    best = part.setup.cutter
-    text = (
-        f"{best} is set up, the best of the cutters in {drawer.name}: profilegen cutters ranks "
-        "them all, and setup.cutter names the one to set up"
-    )
-    note = Finding("cutter-chosen", "note", text, "setup.cutter")
-    return part, (note,)
+    facts = {"cutter": part.setup.cutter or "", "drawer": drawer.name}
+    return part, (Finding("cutter-chosen", "note", "setup.cutter", facts=facts),)
 
 
 def with_one_set_up(part: Part, drawer: Drawer, matches: Sequence[Match]) -> Part:

@@ -16,14 +16,27 @@ from profilegen.cutting.frame import OPPOSITE, Direction, Frame, frame_for
 from profilegen.cutting.poses import Cut, NoPose, Tool, cuts_for, is_held
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge, is_wedge_kind, ways_round
-from profilegen.errors import Finding, Remedy, Severity
-from profilegen.forms.say import Say
+from profilegen.findings.finding import (
+    Fact,
+    Finding,
+    Make,
+    Phrase,
+    Remedy,
+    Severity,
+    Than,
+    bounded,
+    mm,
+    rad,
+)
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
 
 if TYPE_CHECKING:
+    from profilegen.cutting.compare import Match
+    from profilegen.cutting.fit import Fit
     from profilegen.part.base import CutterTable
     from profilegen.part.part import Part
+    from profilegen.part.tables import Setup
 
 
 HOOK_TOLERANCE = math.radians(1.0)
@@ -82,25 +95,17 @@ def cuts_of(
         Its name, or None where the part has none; no cuts where it cannot form the space, which is
         then a `refused` finding.
     """
-    number, say = _chosen(part), Say(part)
+    number = _chosen(part)
     if number is None:
-        note = Finding(
-            "no-cutter",
-            "note",
-            "no cutter is given, so nothing is set up: add a [[cutter]], or name your drawer by "
-            'drawer = "..."; profilegen cutters says which cutters would do',
-            "cutter",
-        )
-        return None, (), (note,)
+        return None, (), (Finding("no-cutter", "note", "cutter"),)
     where, cutter = f"cutter[{number + 1}]", part.cutters[number]
     try:
         cuts = choose(part, wheel, frame, cutter)
     except NoPose as refusal:
-        finding = _refusal(refusal, cutter, say, where, wheel)
-        return cutter.name, (), (finding,)
+        return cutter.name, (), (_refusal(refusal.finding, cutter, part.setup, where, wheel),)
     about = _plunge_findings if cuts[0].forms == "space" else _cut_findings
     findings = (
-        *about(say, wheel, cutter, cuts, where),
+        *about(part.setup, wheel, cutter, cuts, where),
         *_frame_findings(part, wheel, frame, cuts[0].tool),
     )
     return cutter.name, cuts, findings
@@ -143,8 +148,15 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
             raise refusals[0]
     (match,) = compared(wheel, [ways], setup)
     if not match.cuts or (refusals and match.verdict != "forms"):
-        raise refusals[0] if refusals else NoPose("cutter-cannot-enter", match.why)
+        raise refusals[0] if refusals else _cannot_enter(match)
     return match.cuts
+
+
+def _cannot_enter(match: Match) -> NoPose:
+    """The refusal of a cutter that has no pose, with the reason that the comparison found."""
+    if match.why is None:
+        return NoPose("cutter-cannot-enter")
+    return NoPose("cutter-cannot-enter", case="why", facts={"why": match.why})
 
 
 def _allowed(part: Part, frame: Frame, ways: tuple[Tool, ...]) -> tuple[Tool, ...]:
@@ -158,38 +170,43 @@ def _allowed(part: Part, frame: Frame, ways: tuple[Tool, ...]) -> tuple[Tool, ..
         return ways
     allowed = tuple(way for way in ways if _flat_looks(frame, way) in (wanted, None))
     if not allowed:
-        raise NoPose("hand-contradiction", _contradiction(frame, wanted))
+        raise NoPose("hand-contradiction", facts=_contradiction(frame, wanted))
     return allowed
 
 
 def _plunge_findings(
-    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+    setup: Setup, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
 ) -> Iterator[Finding]:
     """What the deepest plunge leaves in the space, and whether that is still usable."""
     from profilegen.cutting.fit import fit_of
 
-    fit, accept = fit_of(wheel, cuts), say.part.setup.accept
-    left = fit.left_over
-    makes = (
-        f"it makes a land of {say.length(fit.land)}, a hook of {say.angle(fit.hook)} and a root of "
-        f"diameter {say.length(2 * fit.root_radius)}"
-    )
+    fit, accept = fit_of(wheel, cuts), setup.accept
+    left, key, about = fit.left_over, "setup.accept", (cutter.name,)
+    facts: dict[str, Fact] = {"left": mm(left.value), "place": left.where, "makes": _makes(fit)}
     if SAME_POINT < left.value <= accept:
-        text = (
-            f"{cutter.name}: it leaves {say.length(left.value)} at the {left.where}, within your "
-            f"setup.accept of {say.length(accept)}: usable; {makes}"
-        )
+        within: dict[str, Fact] = {**facts, "accept": mm(accept)}
         wanted = wheel.fact("hook_angle", None)
         leans = wanted is not None and abs(fit.hook - wanted) > HOOK_TOLERANCE
         severity: Severity = "caution" if leans else "note"
-        yield Finding("cutter-usable", severity, text, "setup.accept", left.value, accept)
+        yield Finding("cutter-usable", severity, key, left.value, accept, facts=within, about=about)
     if left.value > accept:
-        text = (
-            f"{cutter.name}: at its deepest it leaves {say.length(left.value)} at the "
-            f"{left.where}, and {makes}: choose another cutter, or make setup.accept at least "
-            f"{say.bound(left.value, 'at least')}"
+        make = Make(key, "at least", mm(left.value, "at least"))
+        yield Finding(
+            "cutter-leaves",
+            "caution",
+            key,
+            left.value,
+            accept,
+            facts=facts,
+            advice=Phrase("choose-or", {"make": make}),
+            about=about,
         )
-        yield Finding("cutter-leaves", "caution", text, "setup.accept", left.value, accept)
+
+
+def _makes(fit: Fit) -> Phrase:
+    """The tooth that a cut makes."""
+    root = mm(2 * fit.root_radius)
+    return Phrase("makes", {"land": mm(fit.land), "hook": rad(fit.hook), "root": root})
 
 
 def _flat_looks(frame: Frame, wedge: Tool) -> Direction | None:
@@ -203,126 +220,149 @@ def _flat_looks(frame: Frame, wedge: Tool) -> Direction | None:
     return lies if wedge.face_side < wedge.back_side else OPPOSITE[lies]
 
 
-def _contradiction(frame: Frame, flat: str) -> str:
-    other = "clockwise" if frame.hand_at_free_end == "counter-clockwise" else "counter-clockwise"
-    return (
-        f"with the head on the {frame.head}, the cutter {frame.cutter_side} and its flat "
-        f"{flat} the wheel "
-        f"comes out {other} seen from the free end, and the part asks for {frame.hand_at_free_end}"
-    )
+def _contradiction(frame: Frame, flat: str) -> dict[str, str]:
+    wanted = frame.hand_at_free_end
+    return {
+        "head": frame.head,
+        "side": frame.cutter_side,
+        "flat": flat,
+        "comes": "clockwise" if wanted == "counter-clockwise" else "counter-clockwise",
+        "wanted": wanted,
+    }
 
 
-def _refusal(refusal: NoPose, cutter: CutterTable, say: Say, where: str, wheel: Wheel) -> Finding:
+def _refusal(
+    refusal: Finding, cutter: CutterTable, setup: Setup, where: str, wheel: Wheel
+) -> Finding:
     """The finding of a cutter that cannot form this space, with the key and a value that would
     pass."""
-    limit, fresh = refusal.limit or 0.0, ""
+    key, advice, remedy = _advice(refusal, cutter, setup, where, wheel)
+    if refusal.code in ("cutter-too-wide", "root-too-tight", "root-not-exact"):
+        advice = Phrase("or-accept", {"advice": advice})
+    return replace(refusal, where=key, advice=advice, remedy=remedy, about=(cutter.name,))
+
+
+Advice = tuple[str, "Fact", "Remedy | None"]
+"""The key to change, what to do, and the value that does it where one is known."""
+
+
+def _advice(
+    refusal: Finding, cutter: CutterTable, setup: Setup, where: str, wheel: Wheel
+) -> Advice:
+    limit = refusal.limit or 0.0
     match refusal.code:
-        case "cutter-too-wide" | "island-left":
-            than = "at most" if refusal.code == "cutter-too-wide" else "at least"
-            angle = say.turn_bound(math.radians(limit), than)
-            keys = {"vee": "included_angle", "single-angle": "angle"}
-            key = f"{where}.{keys.get(cutter.kind, 'angles')}"
-            advice = f"make {key} {than} {angle}"
-            fresh = say.turn_typed(math.radians(limit), than)
-            if cutter.kind == "double-angle":
-                advice, fresh = f"make the two {key} add up to {than} {angle}", ""
+        case "cutter-too-wide":
+            return _other_angle(cutter, where, "at most", limit)
+        case "island-left":
+            return _other_angle(cutter, where, "at least", limit)
         case "root-too-tight":
-            key = f"{where}.{'tip_flat' if cutter.tip_flat else 'tip_radius'}"
-            fresh = say.typed(limit, "at most")
+            make = Make(_tip_key(cutter, where), "", mm(limit, "at most"))
             root = "root_flat" if wheel.space.root_flat else "root_radius"
-            advice = f"make {key} {say.bound(limit, 'at most')}, or wheel.{root} bigger"
+            return make.key, (make, Phrase("or-bigger", {"key": f"wheel.{root}"})), make.remedy
         case "root-not-exact":
-            key = f"{where}.tip_radius"
-            fresh = say.typed(limit)
-            advice = f"make {key} {say.length(limit)}, or wheel.root_exact false"
+            make = Make(f"{where}.tip_radius", "", mm(limit))
+            inexact = Phrase("or-write", {"key": "wheel.root_exact", "value": "false"})
+            return make.key, (make, inexact), make.remedy
         case "edge-short":
             need = _whole_edge(wheel, cutter, limit)
             key, passing = _edge_key(cutter, ways_round(cutter)[0], need)
-            key = f"{where}.{key}"
-            fresh = say.typed(passing, "at least")
-            advice = f"make {key} at least {say.bound(passing, 'at least')}"
+            make = Make(f"{where}.{key}", "at least", mm(passing, "at least"))
+            return make.key, make, make.remedy
         case "hand-contradiction":
-            key = "setup.flat"
-            other = "head" if say.part.setup.front == "free end" else "free end"
-            fresh = "up" if say.part.setup.flat == "down" else "down"
-            advice = (
-                f'make {key} "{fresh}", '
-                f"setup.cutter_side "
-                f'the other side, or turn the wheel over: setup.front = "{other}"'
-            )
-        case _ if is_held(say.part.setup):
-            key = "setup.offset" if say.part.setup.offset is not None else "setup.face_angle"
-            advice = f"it is held there: take out {key}, or hold another value"
-            return _of_cutter(refusal, cutter, advice, key, Remedy(key, None))
+            return _turned_over(setup)
+        case _ if is_held(setup):
+            key = "setup.offset" if setup.offset is not None else "setup.face_angle"
+            return key, Phrase("is-held", {"key": key}), Remedy(key, None)
         case _:
-            key, advice = where, "choose another cutter"
-    if refusal.code in ("cutter-too-wide", "root-too-tight", "root-not-exact"):
-        advice += "; profilegen cutters says what it would leave, and setup.accept takes that much"
-    return _of_cutter(refusal, cutter, advice, key, Remedy(key, fresh) if fresh else None)
+            return where, Phrase("choose-another"), None
 
 
-def _of_cutter(
-    refusal: NoPose, cutter: CutterTable, advice: str, key: str, remedy: Remedy | None
-) -> Finding:
-    text = f"{cutter.name}: {refusal}: {advice}"
-    return Finding(refusal.code, "refused", text, key, refusal.value, refusal.limit, remedy)
+def _other_angle(cutter: CutterTable, where: str, than: Than, limit: float) -> Advice:
+    """A wedge of another included angle; `limit` in degrees."""
+    keys = {"vee": "included_angle", "single-angle": "angle"}
+    key, angle = f"{where}.{keys.get(cutter.kind, 'angles')}", rad(math.radians(limit), than)
+    if cutter.kind == "double-angle":
+        return key, Phrase("add-up", {"key": key, "than": than, "angle": angle}), None
+    make = Make(key, than, angle)
+    return key, make, make.remedy
+
+
+def _tip_key(cutter: CutterTable, where: str) -> str:
+    return f"{where}.{'tip_flat' if cutter.tip_flat else 'tip_radius'}"
+
+
+def _turned_over(setup: Setup) -> Advice:
+    """The flat, the cutter or the wheel the other way round."""
+    key, flat = "setup.flat", "up" if setup.flat == "down" else "down"
+    front = "head" if setup.front == "free end" else "free end"
+    facts = {"key": key, "flat": flat, "front": front}
+    return key, Phrase("or-turn-over", facts), Remedy(key, flat)
 
 
 def _cut_findings(
-    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+    setup: Setup, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
 ) -> Iterator[Finding]:
     if cutter.tip_radius is None and cutter.tip_flat is None:
-        message = "the tip is taken as sharp, and no tip is: measure it and give"
-        text = f"{cutter.name}: {message} {where}.tip_radius or {where}.tip_flat, 0.1 mm say"
-        yield Finding("tip-assumed-sharp", "caution", text, f"{where}.tip_radius")
-    yield from _root_findings(say, wheel, cutter, cuts, where)
+        yield Finding(
+            "tip-assumed-sharp",
+            "caution",
+            f"{where}.tip_radius",
+            facts={"cutter": where},
+            about=(cutter.name,),
+        )
+    yield from _root_findings(setup, wheel, cutter, cuts, where)
     if len(cuts) > 1:
         spare, first = wheel.space.angle - cuts[0].wedge.angle, wheel.named(cuts[0].forms)
-        text = (
-            f"{cutter.name} is {say.angle(spare)} narrower than the space: {len(cuts)} laps, the "
-            f"{first}s first; for one lap take a cutter of {say.angle(wheel.space.angle)}"
-        )
-        yield Finding("two-laps", "note", text, where, math.degrees(spare), 0.0)
-    yield from _edge_findings(say, wheel, cutter, cuts, where)
+        facts: dict[str, Fact] = {
+            "cutter": cutter.name,
+            "spare": rad(spare),
+            "laps": len(cuts),
+            "first": first,
+            "angle": rad(wheel.space.angle),
+        }
+        yield Finding("two-laps", "note", where, math.degrees(spare), 0.0, facts=facts)
+    yield from _edge_findings(wheel, cutter, cuts, where)
 
 
 def _root_findings(
-    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+    setup: Setup, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
 ) -> Iterator[Finding]:
     """The root left is another than the one drawn, if only within what the print allows."""
     left, space, wedge = min(cut.root_radius for cut in cuts), wheel.space, cuts[0].wedge
-    leaves = f"root of diameter {say.length(2 * left)}"
+    about, sizes = (cutter.name,), (2 * left, 2 * wheel.root_radius)
     if left < wheel.root_radius - SAME_POINT:
         key = f"{where}.{'tip_flat' if space.root_flat else 'tip_radius'}"
-        text = (
-            f"{cutter.name}: its tip leaves a sharper, deeper {leaves}; for the root drawn "
-            f"make {key} {say.length(space.root_flat or space.root_radius)}"
-        )
-        is_over = space.root_flat > 0.0 and wheel.root_radius - left > say.part.setup.accept
+        make = Make(key, "", mm(space.root_flat or space.root_radius))
+        is_over = space.root_flat > 0.0 and wheel.root_radius - left > setup.accept
         severity: Severity = "caution" if is_over else "note"
-        yield Finding("root-deeper", severity, text, key, 2 * left, 2 * wheel.root_radius)
+        facts: dict[str, Fact] = {"root": mm(2 * left), "make": make}
+        yield Finding("root-deeper", severity, key, *sizes, facts=facts, about=about)
     if left > wheel.root_radius + SAME_POINT:
         key = "wheel.root_flat" if wedge.flat else "wheel.root_radius"
-        text = (
-            f"{cutter.name}: its tip leaves a {leaves} where the print draws a sharp one: "
-            f"make {key} {say.length(wedge.flat or wedge.nose)} to say so"
+        make = Make(key, "", mm(wedge.flat or wedge.nose))
+        yield Finding(
+            "root-rounded",
+            "caution",
+            key,
+            *sizes,
+            facts={"root": mm(2 * left)},
+            advice=Phrase("to-say-so", {"make": make}),
+            about=about,
         )
-        yield Finding("root-rounded", "caution", text, key, 2 * left, 2 * wheel.root_radius)
 
 
 def _edge_findings(
-    say: Say, wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
+    wheel: Wheel, cutter: CutterTable, cuts: tuple[Cut, ...], where: str
 ) -> Iterator[Finding]:
     """The body enters the blank before the edge has formed the whole flank."""
     has = min(cut.wedge.edge_top - cut.wedge.tip.imag for cut in cuts)
     need = max(edge_needed(wheel, cut) for cut in cuts)
     if has < need - SAME_POINT:
         key, passing = _edge_key(cutter, cuts[0].wedge, need)
-        message = (
-            f"{cutter.name}: its edges end {say.length(need - has)} before the blank's edge, so "
-            "they leave part of a flank"
+        make, short = Make(f"{where}.{key}", "at least", mm(passing, "at least")), mm(need - has)
+        yield bounded(
+            "edge-short", "caution", make, has, need, {"short": short}, (cutter.name,), "flank"
         )
-        yield say.sized("edge-short", "caution", message, f"{where}.{key}", has, need, passing)
 
 
 def _edge_key(cutter: CutterTable, wedge: Wedge, need: float) -> tuple[str, float]:
@@ -353,22 +393,13 @@ def edge_needed(wheel: Wheel, cut: Cut) -> float:
 
 def _frame_findings(part: Part, wheel: Wheel, frame: Frame, tool: Tool) -> Iterator[Finding]:
     if frame.pushes == "pulls out":
-        text = (
-            "a conventional cut pulls the work out of the chuck: grip it well and stop it "
-            "endwise, or change "
-            "setup.cutter_side, or setup.spindle with a cutter of the other hand"
-        )
-        yield Finding("cut-pulls-out", "caution", text, "setup.cutter_side")
+        yield Finding("cut-pulls-out", "caution", "setup.cutter_side")
     if part.hub is None and wheel.hand is not None:
         other = "head" if frame.front == "free end" else "free end"
-        text = (
-            "both faces are alike: turned over, it serves as the other hand, so setup.front may as "
-            f'well be "{other}" with the other rotation'
-        )
-        yield Finding("plain-wheel", "note", text, "setup.front")
+        yield Finding("plain-wheel", "note", "setup.front", facts={"front": other})
     unused = part.setup.flat is not None and (
         part.setup.cutter_side == "above" or _flat_looks(frame, tool) is None
     )
     if unused:
-        text = "this cutter has no flat that looks up or down: take out setup.flat"
-        yield Finding("flat-unused", "note", text, "setup.flat")
+        where = "setup.flat"
+        yield Finding("flat-unused", "note", where, advice=Phrase("take-out", {"key": where}))

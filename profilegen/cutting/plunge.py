@@ -99,7 +99,7 @@ def deepest_plunge(
     places = wheel.angular_pitch * np.linspace(-0.5, 0.5, PLACES)
     best = _best_of(search, turns, places, offset, (wheel.radius + wheel.root_radius) / 2)
     if best is None or best.removed <= SAME_POINT:
-        raise NoPose("cutter-cannot-enter", "the cutter cannot enter the space")
+        raise NoPose("cutter-cannot-enter")
     spans = 2 * WIDEST_TURN / (TURNS - 1), wheel.angular_pitch / (PLACES - 1)
     for _ in range(ROUNDS):
         near = np.linspace(-1, 1, CLOSER)
@@ -112,7 +112,7 @@ def deepest_plunge(
     cut = posed_cut(wheel, tool, "space", 1, best.turn, apex)
     across_the_crests = wheel.radius * math.cos(_gap(wheel) / 2)
     if cut.root_radius >= across_the_crests - SHORTEST_CHORD:
-        raise NoPose("cutter-cannot-enter", "the cutter stops at the crests of the teeth")
+        raise NoPose("cutter-cannot-enter", case="crests")
     return cut
 
 

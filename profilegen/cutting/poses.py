@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
-from profilegen.errors import Refusal
+from profilegen.findings.finding import Refusal
 from profilegen.forms.wheel import Flank, Space, Wheel
 from profilegen.geometry.chain import Chain, Contour, Role, chain, circle, close, reverse
 from profilegen.geometry.chain import join as join_chains
@@ -163,16 +163,11 @@ def cuts_for(
     """
     space = wheel.space
     if space.face is None or space.back is None:
-        raise NoPose("flank-curved", "a wedge forms straight flanks only")
+        raise NoPose("flank-curved")
     check_edge(wedge)
     spare = space.angle - wedge.angle
     if spare < -SAME_ANGLE:
-        raise NoPose(
-            "cutter-too-wide",
-            "a wedge wider than the space cannot form it",
-            math.degrees(wedge.angle),
-            math.degrees(space.angle),
-        )
+        raise NoPose("cutter-too-wide", math.degrees(wedge.angle), math.degrees(space.angle))
     if spare <= SAME_ANGLE:
         _check_root(space, wedge, space.vertex + 0j, space.vertex + 0j)
         turn = turn_to_face(space.face, wedge.face_side)
@@ -190,7 +185,7 @@ def check_edge(wedge: Wedge) -> None:
     blunt = max(start.imag for start in wedge.edge_starts())
     if wedge.edge_top <= blunt + SHORTEST_CHORD:
         has = wedge.edge_top - wedge.tip.imag
-        raise NoPose("edge-short", "the cutter's edge ends within its tip", has, 2 * blunt)
+        raise NoPose("edge-short", has, 2 * blunt)
 
 
 def _two_cuts(
@@ -205,7 +200,6 @@ def _two_cuts(
     if needs_middle and (angle > 3 * wedge.angle + SAME_ANGLE or wedge.flat):
         raise NoPose(
             "island-left",
-            "even three cuts of this wedge would leave an island in the space",
             math.degrees(wedge.angle),
             math.degrees(angle / (2 if wedge.flat else 3)),
         )
@@ -280,19 +274,9 @@ def _check_root(space: Space, wedge: Wedge, face_apex: complex, back_apex: compl
         tip_size = wedge.nose or wedge.flat
         limit = min(space.bluntness, flank.length)
         if blunt > limit + SAME_POINT:
-            raise NoPose(
-                "root-too-tight",
-                "the cutter's tip is too blunt for the root",
-                tip_size,
-                tip_size * limit / blunt,
-            )
+            raise NoPose("root-too-tight", tip_size, tip_size * limit / blunt)
         if space.exact_root and abs(blunt - limit) > SAME_POINT:
-            raise NoPose(
-                "root-not-exact",
-                "the root is wanted exactly as drawn and the cutter's tip is sharper",
-                tip_size,
-                space.root_radius or space.root_flat,
-            )
+            raise NoPose("root-not-exact", tip_size, space.root_radius or space.root_flat)
 
 
 def posed_cut(
@@ -324,6 +308,6 @@ def posed_cut(
     posed = moved(edge, Move(shift=apex))
     touch = first_contact(posed, circle(0, wheel.radius), -1j)
     if touch is None:
-        raise NoPose("cutter-misses", "the cutter passes beside the blank")
+        raise NoPose("cutter-misses")
     root = nearest(posed, 0j)[0]
     return Cut(tool, forms, lap, turn, wheel_angle + 0.0, apex, wheel.radius, root, -touch.travel)

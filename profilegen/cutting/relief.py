@@ -17,8 +17,7 @@ from profilegen.cutting.ground import Edge, Ground, edge_of, ridge_of
 from profilegen.cutting.heel import Place, least_radius
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
-from profilegen.errors import Finding
-from profilegen.forms.say import Say
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, bounded, mm, rad
 from profilegen.forms.wheel import Wheel
 
 if TYPE_CHECKING:
@@ -263,38 +262,43 @@ def relief_findings(part: Part, relief: Relief, cuts: tuple[Cut, ...]) -> tuple[
     if found is None:
         return ()
     number, cutter = found
-    say, key = Say(part), f"cutter[{number}]"
-    return (*_heel(say, cutter, key, relief), *_off_the_line(say, cutter, key, cuts))
+    key, accept = f"cutter[{number}]", part.setup.accept
+    return (*_heel(cutter, key, relief), *_off_the_line(cutter, key, cuts, accept))
 
 
-def _heel(say: Say, cutter: CutterTable, key: str, relief: Relief) -> Iterator[Finding]:
+def _heel(cutter: CutterTable, key: str, relief: Relief) -> Iterator[Finding]:
     angle, least = cutter.relief_angle, relief.least_relief_angle
     if relief.clears is False:
-        yield _rubs(say, cutter, key, relief)
+        yield _rubs(cutter, key, relief)
     if not relief.clears or angle is None or least is None or _is_bound(least):
         return
     if angle < least + math.radians(2):
-        text = f"{cutter.name}: the heel clears with less than 2° to spare when it is spun"
-        where = f"{key}.relief_angle"
-        yield say.turned("relief-tight", "note", text, where, angle, least + WORKING, "at least")
+        passing, about = least + WORKING, (cutter.name,)
+        make = Make(f"{key}.relief_angle", "at least", rad(passing, "at least"))
+        yield bounded("relief-tight", "note", make, angle, passing, about=about)
 
 
 def _off_the_line(
-    say: Say, cutter: CutterTable, key: str, cuts: tuple[Cut, ...]
+    cutter: CutterTable, key: str, cuts: tuple[Cut, ...], accept: float
 ) -> Iterator[Finding]:
-    off, sweep, accept = cutter.edge_ahead, cutter.sweep_diameter, say.part.setup.accept
+    off, sweep = cutter.edge_ahead, cutter.sweep_diameter
     if not off or sweep is None:
         return
     wedges = [(cut.tool, cut.infeed_from_top) for cut in cuts if isinstance(cut.tool, Wedge)]
     worst = max((swept_error(one, sweep / 2, off, depth) for one, depth in wedges), default=0.0)
     if worst > accept:
-        text = (
-            f"{cutter.name}: its edge stands {say.length(abs(off))} "
-            f"{'ahead of' if off > 0 else 'behind'} the spindle's radius line, so the flanks come "
-            f"out up to {say.length(worst)} off: set the edge on the line and make "
-            f"{key}.edge_ahead 0"
+        make = Make(f"{key}.edge_ahead", "", 0)
+        yield Finding(
+            "edge-off-line",
+            "caution",
+            make.key,
+            worst,
+            accept,
+            facts={"off": mm(abs(off)), "worst": mm(worst)},
+            case="ahead" if off > 0 else "behind",
+            advice=Phrase("on-the-line", {"make": make}),
+            about=(cutter.name,),
         )
-        yield Finding("edge-off-line", "caution", text, f"{key}.edge_ahead", worst, accept)
 
 
 def _is_bound(least: float) -> bool:
@@ -302,31 +306,38 @@ def _is_bound(least: float) -> bool:
     return least + WORKING >= GREATEST
 
 
-def _rubs(say: Say, cutter: CutterTable, key: str, relief: Relief) -> Finding:
-    text = f"{cutter.name}: spun on this sweep its heel rubs at the {relief.place}"
+def _rubs(cutter: CutterTable, key: str, relief: Relief) -> Finding:
+    facts: dict[str, Fact] = {"place": relief.place or ""}
     sweep, least = cutter.sweep_diameter or 0.0, relief.least_sweep_diameter
     if least is not None and least < 8 * sweep:
-        more = _other_ways(say, key, relief)
-        found = say.sized("heel-rubs", "caution", text, f"{key}.sweep_diameter", sweep, least)
-        return replace(found, message=found.message + more)
+        make = Make(f"{key}.sweep_diameter", "at least", mm(least, "at least"))
+        found = bounded("heel-rubs", "caution", make, sweep, least, facts, (cutter.name,))
+        return replace(found, advice=(make, *_other_ways(key, relief)))
     angle = relief.least_relief_angle
     if angle is not None and not _is_bound(angle):
         has = cutter.relief_angle or 0.0
-        return say.turned(
-            "heel-rubs", "caution", text, f"{key}.relief_angle", has, angle, "at least"
-        )
-    thick = cutter.edge_thickness or 0.0
-    text = f"{text}: make {key}.edge_thickness less, or set up another cutter"
-    return Finding("heel-rubs", "caution", text, f"{key}.edge_thickness", thick)
+        make = Make(f"{key}.relief_angle", "at least", rad(angle, "at least"))
+        return bounded("heel-rubs", "caution", make, has, angle, facts, (cutter.name,))
+    where = f"{key}.edge_thickness"
+    return Finding(
+        "heel-rubs",
+        "caution",
+        where,
+        cutter.edge_thickness or 0.0,
+        facts=facts,
+        advice=Phrase("less-or-another", {"key": where}),
+        about=(cutter.name,),
+    )
 
 
-def _other_ways(say: Say, key: str, relief: Relief) -> str:
-    words = ""
-    if relief.least_relief_angle is not None and not _is_bound(relief.least_relief_angle):
-        words += f", or {key}.relief_angle {say.turn_bound(relief.least_relief_angle, 'at least')}"
-    if relief.greatest_thickness is not None and relief.greatest_thickness > THINNEST:
-        words += f", or {key}.edge_thickness {say.bound(relief.greatest_thickness, 'at most')}"
-    return words
+def _other_ways(key: str, relief: Relief) -> Iterator[Phrase]:
+    angle, thick = relief.least_relief_angle, relief.greatest_thickness
+    if angle is not None and not _is_bound(angle):
+        more = rad(angle, "at least")
+        yield Phrase("or-write", {"key": f"{key}.relief_angle", "value": more})
+    if thick is not None and thick > THINNEST:
+        less = mm(thick, "at most")
+        yield Phrase("or-write", {"key": f"{key}.edge_thickness", "value": less})
 
 
 def standing_tool_cautions(cutter: CutterTable) -> tuple[str, ...]:

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING, cast
 
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge, ways_round
-from profilegen.errors import CannotMakeError, Finding, InputError, Problem
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, Phrase
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Chain, Role, chain, is_like, join, reverse
 from profilegen.geometry.measure import bounds
@@ -171,9 +173,9 @@ def _solved(name: str, table: WheelTable) -> Wheel:
 
 
 def _named(name: str, finding: Finding) -> Finding:
-    message = f"the wheel of the form cutter {name}: {finding.message}"
+    about = (Phrase("form-cutter", {"name": name}), *finding.about)
     where = f"{name}: of{finding.where.removeprefix('wheel')}"
-    return replace(finding, message=message, where=where, remedy=None)
+    return replace(finding, about=about, where=where, remedy=None)
 
 
 def _space_edge(wheel: Wheel) -> Chain:

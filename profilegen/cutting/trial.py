@@ -21,11 +21,12 @@ from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.taken import Taken, land_taken
 from profilegen.cutting.touch import infeed_from
-from profilegen.errors import CannotMakeError, Finding
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, mm
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
 from profilegen.part.allowance import LAND
-from profilegen.units import MM_PER_INCH, Unit, both_units
+from profilegen.units import MM_PER_INCH, Unit
 
 STEP = {"mm": 0.01, "in": float(MM_PER_INCH) / 2000}
 """Step of a correction, mm: 0.01 mm or half a thou, what a hand dial can be set to."""
@@ -198,15 +199,22 @@ def remaining_for(taken: Taken, value: float) -> float:
 
 
 def _unreachable(taken: Taken, value: float, limits: Limits) -> Finding:
-    name = taken.label
-    what = f"the cuts are not deep enough when the {name} is" if value > 0 else f"no {name} is"
-    text = (
-        f"{what} {both_units(value)}: between the first touch and full depth it goes from "
-        f"{both_units(limits.untouched)} down to {both_units(limits.target)}; measure the {name} "
-        f"again, {taken.how}"
-    )
     where = "--land" if taken.key == "land" else "--take"
-    return Finding("land-unreachable", "refused", text, where, value, limits.untouched)
+    return Finding(
+        "land-unreachable",
+        "refused",
+        where,
+        value,
+        limits.untouched,
+        facts={
+            "name": taken.label,
+            "size": mm(value),
+            "untouched": mm(limits.untouched),
+            "target": mm(limits.target),
+            "how": taken.how,
+        },
+        case="shallow" if value > 0 else "none",
+    )
 
 
 def trial_for(

@@ -11,9 +11,8 @@ from typing import TYPE_CHECKING
 
 from profilegen.dividing.hardware import scales
 from profilegen.dividing.readings import warnings
-from profilegen.dividing.would_do import HOLES, KEYS, Wanted, holes_for, words_for
-from profilegen.errors import Finding, Remedy, Severity
-from profilegen.units import both_units
+from profilegen.dividing.would_do import HOLES, KEYS, Wanted, holes_for, would_do
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy, Severity, mm
 
 if TYPE_CHECKING:
     from profilegen.dividing.index_plan import IndexPlan
@@ -23,47 +22,54 @@ if TYPE_CHECKING:
 
 
 def index_findings(part: Part, plan: IndexPlan) -> tuple[Finding, ...]:
-    """Everything to be said of a plan, in the part's unit; nothing of angles alone."""
+    """Everything to be said of a plan; nothing of angles alone."""
     if part.dividing is None or plan.way is None:
         return ()
-    return (*_inexact(part, part.dividing, plan), *_moves(plan.way))
+    return (*_inexact(part.dividing, plan), *_moves(plan.way))
 
 
-def _inexact(part: Part, table: DividingTable, plan: IndexPlan) -> Iterator[Finding]:
+def _inexact(table: DividingTable, plan: IndexPlan) -> Iterator[Finding]:
     """The finding of stops that are not exact."""
     if plan.exact:
         return
     error = plan.mm(plan.spread.spacing)
     severity: Severity = "caution" if plan.fits or plan.allowed else "refused"
-    off, may = (
-        both_units(mm, first=part.units, decimal=part.decimal) for mm in (error, plan.may_lose)
-    )
-    only = "" if plan.fits else "only "
-    text = (
-        f"the stops are not exact: the way from one to the next is up to {off} off round the "
-        f"outside, and a land with it, where it may be {only}{may} off"
-    )
     advice, where, remedy = _would_do(table, plan)
-    text += f"; {advice}" if advice else ""
-    if severity == "refused":
-        text += "; profilegen stops --allow-error lists them all the same"
-    yield Finding("index-inexact", severity, text, where, error, plan.may_lose, remedy)
+    allow = Phrase("allow-error") if severity == "refused" else None
+    yield Finding(
+        "index-inexact",
+        severity,
+        where,
+        error,
+        plan.may_lose,
+        remedy,
+        {"error": mm(error), "may": mm(plan.may_lose), "more": _more(advice, allow)},
+        case="fits" if plan.fits else "",
+    )
 
 
-def _would_do(table: DividingTable, plan: IndexPlan) -> tuple[str, str, Remedy | None]:
+def _more(*said: Phrase | None) -> Fact:
+    """What is told behind the sentence, each thing behind a semicolon."""
+    more: Fact = ""
+    for one in reversed(said):
+        if one is not None:
+            more = Phrase("more", {"first": one, "rest": more})
+    return more
+
+
+def _would_do(table: DividingTable, plan: IndexPlan) -> tuple[Phrase | None, str, Remedy | None]:
     """What to do, the key to change, and the value to write where one is known."""
     best = plan.ways[0]
     if plan.way is not best and (best.exact or plan.mm(best.spacing) <= plan.may_lose):
-        does = "is exact" if best.exact else "keeps every land within its limits"
-        how = f"way 1 ({best.method}) {does}"
-        key = "dividing.way"
+        does = "way-exact" if best.exact else "way-within"
+        how, make = Phrase(does, {"method": best.method}), Make("dividing.way", "", 1)
         if plan.number != table.way or plan.part_teeth:
-            return f"{how}: say --way 1", key, None
-        return f"{how}: make {key} 1, or say --way 1", key, Remedy(key, 1)
+            return Phrase("say-way", {"how": how}), make.key, None
+        return Phrase("make-way", {"how": how, "make": make}), make.key, make.remedy
     less = 0.0 if plan.fits else plan.may_lose
     wanted = Wanted(plan.teeth, plan.starts, plan.radius, less)
     remedy = None if plan.part_teeth else _remedy(table, wanted)
-    return words_for(table, wanted), KEYS[table.kind], remedy
+    return would_do(table, wanted), KEYS[table.kind], remedy
 
 
 def _remedy(table: DividingTable, wanted: Wanted) -> Remedy | None:
@@ -80,17 +86,18 @@ def _moves(way: Way) -> Iterator[Finding]:
     if said:
         how = " ".join(said).removesuffix(".")
         code = "index-compound" if way.method == "compound" else "index-differential"
-        yield Finding(code, "caution", f"{way.method} dividing. {how}", "dividing.way")
+        yield Finding(code, "caution", "dividing.way", facts={"how": how})
 
 
 def too_coarse(table: DividingTable, wanted: Wanted) -> Finding:
     """The refusal of hardware with fewer positions than stops."""
     most = max(scale.count for scale in scales(table))
-    text = (
-        f"the hardware has only {most} positions in a turn, too few for {wanted.teeth} stops; "
-        f"{words_for(table, wanted)}"
-    )
-    remedy = _remedy(table, wanted)
     return Finding(
-        "index-too-coarse", "refused", text, KEYS[table.kind], wanted.teeth, most, remedy
+        "index-too-coarse",
+        "refused",
+        KEYS[table.kind],
+        wanted.teeth,
+        most,
+        _remedy(table, wanted),
+        {"most": most, "teeth": wanted.teeth, "would_do": would_do(table, wanted) or ""},
     )

@@ -17,12 +17,15 @@ from profilegen.dividing.spread import Lands
 from profilegen.dividing.way import Way
 from profilegen.dividing.ways import ways_for
 from profilegen.dividing.would_do import Wanted
-from profilegen.errors import CannotMakeError, InputError, Problem, refused
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.frame import Frame
     from profilegen.cutting.poses import Cut
-    from profilegen.errors import Finding
+    from profilegen.figures import Figures
+    from profilegen.findings.finding import Finding
     from profilegen.forms.wheel import Wheel
     from profilegen.part.dividing.base import DividingTable
     from profilegen.part.part import Part
@@ -59,7 +62,7 @@ def plan_of(
     given = table.way if table is not None and own else None
     key, number = ("dividing.way", given) if way is None else ("--way", way)
     may = may_lose(part, wheel)
-    ways = _ways(table, Wanted(count, laps, wheel.radius, may))
+    ways = _ways(table, Wanted(count, laps, wheel.radius, may), part.figures)
     plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
     turn = approach(part, frame)
     part_teeth = None if own else wheel.teeth
@@ -125,7 +128,7 @@ def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:
     return Lands(laps["face"], laps["back"], step)
 
 
-def _ways(table: DividingTable | None, wanted: Wanted) -> tuple[Way, ...]:
+def _ways(table: DividingTable | None, wanted: Wanted, figures: Figures) -> tuple[Way, ...]:
     """Every way to the stops; none without hardware.
 
     Raises:
@@ -137,7 +140,7 @@ def _ways(table: DividingTable | None, wanted: Wanted) -> tuple[Way, ...]:
     if not ways:
         from profilegen.dividing.index_findings import too_coarse
 
-        raise CannotMakeError(too_coarse(table, wanted))
+        raise CannotMakeError(too_coarse(table, wanted), figures=figures)
     return ways
 
 

@@ -1,6 +1,7 @@
 """What hardware would make a count that this one cannot: positions in a turn, never another count.
 
-Owns the least positions that serve, the turn between laps counted in, and the words that name them.
+Owns the least positions that serve, the turn between laps counted in, and the advice that names
+them.
 """
 
 from __future__ import annotations
@@ -10,10 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 from math import gcd, lcm
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from profilegen.dividing.hardware import Scale, is_worm
 from profilegen.dividing.rounding import spacing_rounding
+from profilegen.findings.finding import Make, Phrase
 
 if TYPE_CHECKING:
     from profilegen.dividing.laps import Laps
@@ -34,15 +36,6 @@ KEYS = {
 
 HOLES = {"plate": "holes", "notched": "notches"}
 """What the positions of a plate on the spindle are."""
-
-
-SERVE: Final = "keep every land within its limits"
-"""What hardware does whose error a land may have."""
-
-NO_PLATES = (
-    "[dividing] gives no plates, so only whole turns of the crank are possible: write what plates "
-    "the head has"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,9 +94,9 @@ def holes_for(wanted: Wanted) -> tuple[int, ...]:
     return tuple(islice(wanted.within(), 3))
 
 
-def words_for(table: DividingTable, wanted: Wanted) -> str:
-    """What would make the count on hardware of this kind, and the key to change; nothing where no
-    such hardware is known.
+def would_do(table: DividingTable, wanted: Wanted) -> Phrase | None:
+    """What would make the count on hardware of this kind, and the key to change; None where no such
+    hardware is known.
 
     Args:
         table: the hardware that cannot make it.
@@ -114,43 +107,42 @@ def words_for(table: DividingTable, wanted: Wanted) -> str:
     return _on_the_spindle(table.kind, wanted) if table.kind in HOLES else _steps(table, wanted)
 
 
-def _circle(table: WormDividing, wanted: Wanted) -> str:
+def _circle(table: WormDividing, wanted: Wanted) -> Phrase | None:
     """The circles of a worm head's plates, and that change wheels may do."""
-    train = "" if table.change_wheels else ", or dividing.change_wheels if the head takes them"
-    bare = "" if table.plates else f"{NO_PLATES}; "
-    where = f"in dividing.plates{train}"
+    bare = None if table.plates else Phrase("no-plates")
+    train = "" if table.change_wheels else Phrase("or-train")
     holes = wanted.exact // gcd(wanted.exact, table.ratio)
     if holes <= MOST_HOLES:
-        return f"{bare}a circle that is a multiple of {holes} holes would be exact, {where}"
+        return Phrase("circle-exact", {"bare": bare or "", "holes": holes, "train": train})
     found = tuple(islice(wanted.within(table.ratio), 3))
     if found:
-        return f"{bare}a circle of {_either(found)} holes would {SERVE}, {where}"
-    return f"{bare}{_finer(wanted)}"
+        either = _either(found)
+        return Phrase("circle-within", {"bare": bare or "", "holes": either, "train": train})
+    return _finer(wanted, bare or "") or bare
 
 
-def _on_the_spindle(kind: str, wanted: Wanted) -> str:
+def _on_the_spindle(kind: str, wanted: Wanted) -> Phrase | None:
     """The holes or notches of a plate."""
     found = holes_for(wanted)
     if not found:
         return _finer(wanted)
-    do = "be exact" if wanted.exact <= MOST_HOLES else SERVE
-    return f"{_either(found)} positions in a turn would {do}: make {KEYS[kind]} {found[0]}"
+    does = "holes-exact" if wanted.exact <= MOST_HOLES else "holes-within"
+    return Phrase(does, {"counts": _either(found), "make": Make(KEYS[kind], "", found[0])})
 
 
-def _steps(table: DividingTable, wanted: Wanted) -> str:
+def _steps(table: DividingTable, wanted: Wanted) -> Phrase | None:
     """The positions of a dial or motor."""
     if wanted.exact > 100 * MOST_HOLES:
         return _finer(wanted)
-    text = f"a multiple of {wanted.exact} positions in a turn would be exact"
-    fine = f", and {wanted.fine} or more would {SERVE}" if wanted.fine else ""
-    return f"{text}{fine}, by {KEYS[table.kind]}"
+    fine = Phrase("or-finer", {"fine": wanted.fine}) if wanted.fine else ""
+    return Phrase("steps", {"exact": wanted.exact, "fine": fine, "key": KEYS[table.kind]})
 
 
-def _finer(wanted: Wanted) -> str:
+def _finer(wanted: Wanted, bare: Phrase | str = "") -> Phrase | None:
     """What any hardware must have, where no plate is known."""
     if not wanted.fine:
-        return ""
-    return f"hardware of {wanted.fine} positions in a turn or more would {SERVE}"
+        return None
+    return Phrase("finer", {"bare": bare, "positions": wanted.fine})
 
 
 def _either(counts: tuple[int, ...]) -> str:

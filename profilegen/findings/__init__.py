@@ -1,1 +1,1 @@
-"""What a careful machinist would object to: what every finding means."""
+"""What a careful machinist would object to: findings as data, and the catalogue that words them."""

@@ -13,9 +13,9 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from profilegen.errors import CannotMakeError, Finding, Remedy
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Than, mm, rad
 from profilegen.forms.form import AnyForm
-from profilegen.forms.say import Say
 from profilegen.forms.wheel import Wheel
 from profilegen.part.mending import mended
 from profilegen.part.part import bare_part
@@ -37,8 +37,6 @@ MOST_SOLVED = 80
 """Whole parts that are solved for one refusal; teeth by themselves are tried much faster."""
 
 ROOTS = ("root_radius", "root_flat")
-
-TOO_BIG = "the root is too big for the space between the teeth"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,56 +62,50 @@ def advised(
     """
     if all(one.where != "wheel" for one in findings):
         return findings
-    keys, say = part.wheel, Say(part)
+    keys = part.wheel
     found = _nearest(part, form, keys, solve)
     return tuple(
-        _told(form, keys, say, one, found) if one.where == "wheel" else one for one in findings
+        _mendable(form, keys, one, found) if one.where == "wheel" else one for one in findings
     )
 
 
-def _told(form: AnyForm, keys: WheelTable, say: Say, one: Finding, found: Trial | None) -> Finding:
+def _mendable(form: AnyForm, keys: WheelTable, one: Finding, found: Trial | None) -> Finding:
+    """The refusal with what mends it: at a root that is too big, of that root."""
     if found is None:
         return _unmended(form, keys, one)
-    where, remedy = f"wheel.{found.key}", _remedy(keys, say, found)
-    advice = f"make {where} {_than(keys, found)} {_shown(say, keys, found)}"
-    advice += form.consequence(keys, say, one.code, found.key)
+    make = _make(keys, found)
+    then = form.consequence(keys, one.code, found.key)
+    advice = make if then is None else (make, then)
     if found.key in ROOTS:
-        size = float(getattr(keys, found.key))
-        text = f"{TOO_BIG}: {advice}"
-        return Finding("root-too-big", "refused", text, where, size, found.value, remedy)
-    return replace(one, message=f"{one.message}: {advice}", where=where, remedy=remedy)
+        return replace(_too_big(keys, found.key, advice), limit=found.value, remedy=make.remedy)
+    return replace(one, where=make.key, advice=advice, remedy=make.remedy)
 
 
 def _unmended(form: AnyForm, keys: WheelTable, one: Finding) -> Finding:
     """The refusal that takes more than one other value: the keys to look at."""
     first, *rest = _suspects(form, keys)
     where = f"wheel.{first}"
-    advice = f"no one value mends it, so look at {where} first, then at {', '.join(rest)} and teeth"
+    advice = Phrase("look-at", {"first": where, "others": tuple(rest)})
     if first in ROOTS:
-        text, size = f"{TOO_BIG}: {advice}", float(getattr(keys, first))
-        return Finding("root-too-big", "refused", text, where, size)
-    return replace(one, message=f"{one.message}: {advice}", where=where)
+        return _too_big(keys, first, advice)
+    return replace(one, where=where, advice=advice)
 
 
-def _than(keys: WheelTable, found: Trial) -> str:
-    return "at least" if found.value > float(getattr(keys, found.key)) else "at most"
+def _too_big(keys: WheelTable, key: str, advice: Fact) -> Finding:
+    """The refusal of a root that no space between the teeth takes."""
+    size = float(getattr(keys, key))
+    where = f"wheel.{key}"
+    return Finding("root-too-big", "refused", where, size, case="space", advice=advice)
 
 
-def _shown(say: Say, keys: WheelTable, found: Trial) -> str:
-    than = _than(keys, found)
+def _make(keys: WheelTable, found: Trial) -> Make:
+    """The value found, as a bound on the side on which it lies."""
+    where, now = f"wheel.{found.key}", float(getattr(keys, found.key))
+    than: Than = "at least" if found.value > now else "at most"
     if found.key == "teeth":
-        return str(int(found.value))
+        return Make(where, than, int(found.value))
     is_angle = found.key.endswith("angle")
-    return say.turn_bound(found.value, than) if is_angle else say.bound(found.value, than)
-
-
-def _remedy(keys: WheelTable, say: Say, found: Trial) -> Remedy:
-    where, than = f"wheel.{found.key}", _than(keys, found)
-    if found.key == "teeth":
-        return Remedy(where, int(found.value))
-    if found.key.endswith("angle"):
-        return Remedy(where, say.turn_typed(found.value, than))
-    return Remedy(where, say.typed(found.value, than))
+    return Make(where, than, rad(found.value, than) if is_angle else mm(found.value, than))
 
 
 def _given(form: AnyForm, keys: WheelTable) -> list[str]:
@@ -209,6 +201,6 @@ def _edge(part: Part, form: AnyForm, keys: WheelTable, trial: Trial, solve: Solv
         else:
             fails = middle
     near = replace(trial, value=stands)
-    typed = mended(part, _remedy(keys, Say(part), near)).wheel
+    typed = mended(part, _make(keys, near).remedy).wheel
     written = replace(near, value=float(getattr(typed, trial.key)))
     return near if _stands(form, keys, written) and _makes(part, keys, written, solve) else trial

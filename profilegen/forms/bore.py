@@ -24,8 +24,8 @@ class ImpossibleBore(ValueError):
         limit: the size it must stay under, mm.
     """
 
-    def __init__(self, key: str, message: str, limit: float) -> None:
-        super().__init__(message)
+    def __init__(self, key: str, limit: float) -> None:
+        super().__init__(key)
         self.key = key
         self.limit = limit
 
@@ -49,7 +49,7 @@ def polygon_bore(sides: int, across_flats: float, corner_radius: float, angle: f
     """
     inradius, half = across_flats / 2, math.pi / sides
     if corner_radius >= inradius:
-        raise ImpossibleBore("corner_radius", "the corner radii leave no flat", inradius)
+        raise ImpossibleBore("corner_radius", inradius)
     corners = inradius / math.cos(half) * np.exp(1j * (2 * np.arange(sides) + 1) * half)
     if corner_radius == 0.0:
         return _placed(contour(corners, None, Role.BORE), angle)
@@ -78,7 +78,7 @@ def keyed_bore(diameter: float, key_width: float, key_depth: float, angle: float
     """
     radius, half = diameter / 2, key_width / 2
     if half >= radius:
-        raise ImpossibleBore("key_width", "the key is as wide as the bore", diameter)
+        raise ImpossibleBore("key_width", diameter)
     mouth, floor = math.sqrt(radius**2 - half**2), radius + key_depth
     points = [complex(floor, -half), complex(floor, half), complex(mouth, half), -radius + 0j]
     quarter = math.tan((math.pi - math.asin(half / radius)) / 4)
@@ -99,9 +99,7 @@ def d_bore(diameter: float, flat_to_far_side: float, angle: float) -> Contour:
     """
     radius, flat = diameter / 2, flat_to_far_side - diameter / 2
     if not 0 <= flat < radius:
-        raise ImpossibleBore(
-            "flat_to_far_side", "the flat must lie between the axis and the bore's rim", diameter
-        )
+        raise ImpossibleBore("flat_to_far_side", diameter)
     half = math.sqrt(radius**2 - flat**2)
     sweep = math.pi - math.atan2(half, flat)
     bulge = math.tan(sweep / 4)

@@ -13,11 +13,10 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, ClassVar, Final, Generic, Literal, TypeVar
 
-from profilegen.errors import Finding, Refusal
+from profilegen.findings.finding import Finding, Phrase, Refusal
 from profilegen.part.base import WheelTable
 
 if TYPE_CHECKING:
-    from profilegen.forms.say import Say
     from profilegen.forms.wheel import Wheel
     from profilegen.part.part import Part
 
@@ -156,18 +155,16 @@ class Form(Generic[Keys]):
         del keys
         return ()
 
-    def consequence(self, keys: Keys, say: Say, code: str, key: str) -> str:
-        """What mending a refusal by a key brings, as the end of a sentence; empty for nothing to
-        say.
+    def consequence(self, keys: Keys, code: str, key: str) -> Phrase | None:
+        """What mending a refusal by a key brings, told behind the advice; None for nothing to say.
 
         Args:
             keys: of the wheel that cannot be made.
-            say: writes sizes in the part's unit.
             code: of the refusal.
             key: that is changed, without its table.
         """
-        del keys, say, code, key
-        return ""
+        del keys, code, key
+        return None
 
 
 AnyForm = Form[Any]

@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, TypeAlias, cast
 
 import numpy as np
 
-from profilegen.errors import CannotMakeError, Finding, Remedy, refused
 from profilegen.figures import Quantity
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, Make, Phrase, Remedy, Than, bounded, mm, refused
 from profilegen.forms import bore as bores
-from profilegen.forms.say import Say
 from profilegen.forms.wheel import Size
 from profilegen.geometry.chain import Contour, Points
 from profilegen.geometry.measure import contains, farthest, nearest_each
@@ -64,17 +64,17 @@ class Features:
     findings: tuple[Finding, ...]
 
 
-Advice: TypeAlias = tuple[str, str | int | None]
-"""A sentence with `{}` for the key path, and the value to write there where one mends it."""
+Advice: TypeAlias = tuple[Make | Phrase, Remedy | None]
+"""What to do, and the value that does it where one is known."""
 
 
-def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
+def features_of(part: Part, radius: float, root: float) -> Features:
     """Bore, hub and holes of a part whose blank and root radii (mm) are known.
 
     Raises:
         CannotMakeError: a bore or hole breaks out, or its sizes contradict each other.
     """
-    bore = bore_contour(part.bore, say)
+    bore = bore_contour(part.bore)
     reach = 0.0 if bore is None else farthest(bore, 0j)[0]
     least = least_web(part.wheel.thickness, radius - root)
     holes = tuple(
@@ -83,9 +83,9 @@ def features_of(part: Part, say: Say, radius: float, root: float) -> Features:
         for hole in bores.hole_circle(ring.count, ring.circle_diameter, ring.diameter, ring.angle)
     )
     findings = (
-        *_bore_findings(part, say, reach, radius, root, least),
-        *_hole_findings(part, say, bore, root, least),
-        *_hub_findings(part, say, reach, root, least),
+        *_bore_findings(part, reach, radius, root, least),
+        *_hole_findings(part, bore, root, least),
+        *_hub_findings(part, reach, root, least),
     )
     if refused(findings):
         raise CannotMakeError(*refused(findings))
@@ -102,7 +102,7 @@ def least_web(thickness: float, depth: float) -> float:
     return min(thickness / 2, depth)
 
 
-def bore_contour(bore: BoreTable, say: Say) -> Contour | None:
+def bore_contour(bore: BoreTable) -> Contour | None:
     """The bore's outline, clockwise, mm; None for no bore.
 
     Raises:
@@ -125,17 +125,26 @@ def bore_contour(bore: BoreTable, say: Say) -> Contour | None:
                 flat = cast("DBore", bore)
                 return bores.d_bore(flat.diameter, flat.flat_to_far_side, bore.angle)
     except bores.ImpossibleBore as fault:
-        where = f"bore.{fault.key}"
-        value = float(getattr(bore, fault.key))
-        less = f"less than {say.bound(fault.limit, 'at most')}"
-        if value < fault.limit:
-            less = f"at least {say.bound(fault.limit / 2, 'at least')}"
-        text = f"{fault}: make {where} {less}"
-        remedy = Remedy(where, say.typed(0.75 * fault.limit, "at most"))
-        raise CannotMakeError(
-            Finding("bore-impossible", "refused", text, where, value, fault.limit, remedy)
-        ) from fault
+        raise CannotMakeError(_impossible(bore, fault)) from fault
     return None
+
+
+def _impossible(bore: BoreTable, fault: bores.ImpossibleBore) -> Finding:
+    """The refusal of a bore whose sizes contradict each other."""
+    where, value = f"bore.{fault.key}", float(getattr(bore, fault.key))
+    make = Make(where, "less than", mm(fault.limit, "less than"))
+    if value < fault.limit:
+        make = Make(where, "at least", mm(fault.limit / 2, "at least"))
+    return Finding(
+        "bore-impossible",
+        "refused",
+        where,
+        value,
+        fault.limit,
+        Remedy(where, mm(0.75 * fault.limit, "at most")),
+        case=fault.key,
+        advice=make,
+    )
 
 
 def _bore_sizes(bore: BoreTable, reach: float, root: float) -> tuple[Size, ...]:
@@ -152,13 +161,12 @@ def _bore_sizes(bore: BoreTable, reach: float, root: float) -> tuple[Size, ...]:
 
 
 def _bore_findings(
-    part: Part, say: Say, reach: float, radius: float, root: float, least: float
+    part: Part, reach: float, radius: float, root: float, least: float
 ) -> Iterator[Finding]:
     """Whether a bore that reaches so far leaves a web under the roots.
 
     Args:
         part: with its bore.
-        say: how the part writes lengths.
         reach: radius of the bore's farthest place, mm.
         radius: of the blank, mm; roots far down in it are the teeth's fault, not the bore's.
         root: radius of the deepest root, mm.
@@ -167,31 +175,36 @@ def _bore_findings(
     web = root - reach
     if reach == 0.0 or web >= least - SAME_POINT:
         return
-    where, advice, remedy = _smaller_bore(part.bore, say, reach, root, least)
+    where, (advice, remedy) = _smaller_bore(part.bore, reach, root, least)
     if web > 0:
-        text = f"the web from bore to root is only {say.length(web)}: {advice}"
-        yield Finding("web-thin", "caution", text, where, web, least, remedy)
+        yield Finding(
+            "web-thin",
+            "caution",
+            where,
+            web,
+            least,
+            remedy,
+            {"web": mm(web)},
+            case="bore",
+            advice=advice,
+        )
     elif root < SHALLOW * radius:
-        text = f"the teeth come down to {say.length(2 * root)} across the roots, into the bore"
-        yield Finding("bore-breaks-out", "refused", text, "wheel", web, 0.0)
+        facts = {"across": mm(2 * root)}
+        yield Finding("bore-breaks-out", "refused", "wheel", web, 0.0, facts=facts, case="teeth")
     else:
-        text = f"the bore breaks out through the roots: {advice}"
-        yield Finding("bore-breaks-out", "refused", text, where, web, 0.0, remedy)
+        yield Finding("bore-breaks-out", "refused", where, web, 0.0, remedy, advice=advice)
 
 
-def _smaller_bore(
-    bore: BoreTable, say: Say, reach: float, root: float, least: float
-) -> tuple[str, str, Remedy | None]:
-    """The key of a bore to make smaller, the advice and the remedy: a bore that leaves the least
-    web, or reaches half as far as the roots where there is no room for that."""
+def _smaller_bore(bore: BoreTable, reach: float, root: float, least: float) -> tuple[str, Advice]:
+    """The key of a bore to make smaller, and what to make it: a bore that leaves the least web, or
+    reaches half as far as the roots where there is no room for that."""
     key = "across_flats" if hasattr(bore, "across_flats") else "diameter"
     where = f"bore.{key}"
     passing = _bore_that_passes(bore, reach, max(root - least, root / 2), key)
     if passing <= max(getattr(bore, "key_width", 0.0), 2 * getattr(bore, "corner_radius", 0.0)):
         rest = "bore.key_width and bore.key_depth" if bore.kind == "keyed" else "bore.corner_radius"
-        return where, f"make {where} smaller, and {rest} with it", None
-    advice = f"make {where} at most {say.bound(passing, 'at most')}"
-    return where, advice, Remedy(where, say.typed(passing, "at most"))
+        return where, (Phrase("smaller-with", {"key": where, "rest": rest}), None)
+    return where, _make(where, "at most", passing)
 
 
 def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> float:
@@ -209,62 +222,103 @@ def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> f
 
 
 def _hole_findings(
-    part: Part, say: Say, bore: Contour | None, root: float, least: float
+    part: Part, bore: Contour | None, root: float, least: float
 ) -> Iterator[Finding]:
     for number, ring in enumerate(part.holes, start=1):
-        for name, web, key, (advice, value) in _hole_webs(ring, say, bore, root, least):
-            if web >= least - SAME_POINT:
-                continue
-            gone, where = web <= 0, f"holes[{number}].{key}"
-            is_left = "gone" if gone else f"only {say.length(web)}"
-            text = f"the web from hole to {name} is {is_left}: {advice.format(where)}"
-            remedy = None if value is None else Remedy(where, value)
-            if gone:
-                yield Finding("hole-breaks-out", "refused", text, where, web, 0.0, remedy)
-            else:
-                yield Finding("web-thin", "caution", text, where, web, least, remedy)
+        for web in _hole_webs(f"holes[{number}]", ring, bore, root, least):
+            if web.size < least - SAME_POINT:
+                yield _hole_finding(web, least)
     yield from _rings_that_meet(part)
 
 
+def _hole_finding(web: _Web, least: float) -> Finding:
+    """The finding of a web that is gone, or thinner than the least (mm)."""
+    (advice, remedy), name = web.advice, web.name
+    if web.size <= 0:
+        return Finding(
+            "hole-breaks-out",
+            "refused",
+            web.where,
+            web.size,
+            0.0,
+            remedy,
+            {"name": name},
+            advice=advice,
+        )
+    return Finding(
+        "web-thin",
+        "caution",
+        web.where,
+        web.size,
+        least,
+        remedy,
+        {"web": mm(web.size), "name": name},
+        case="hole",
+        advice=advice,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Web:
+    """What is left between a hole and its neighbour.
+
+    Attributes:
+        name: of the neighbour.
+        size: mm; negative where they cut into each other.
+        where: the key to change.
+        advice: what to do with it.
+    """
+
+    name: str
+    size: float
+    where: str
+    advice: Advice
+
+
 def _hole_webs(
-    ring: Holes, say: Say, bore: Contour | None, root: float, least: float
-) -> Iterator[tuple[str, float, str, Advice]]:
-    """Name, web (mm), key and advice of each web of one circle of holes."""
+    table: str, ring: Holes, bore: Contour | None, root: float, least: float
+) -> Iterator[_Web]:
+    """Each web of one circle of holes, its table given as a key path."""
     radius, half = ring.circle_diameter / 2, ring.diameter / 2
     reach = 0.0 if bore is None else farthest(bore, 0j)[0] + least
     inner, outer = reach + half, root - least - half
     key, room = "circle_diameter", root - least - reach
     if bore is not None and inner > outer:
         key = "diameter"
-    smaller = _to(say, "at most", room)
-    if room <= 0:
-        smaller = "there is no room for {} of any size", None
-    out, back = _to(say, "at least", 2 * inner), _to(say, "at most", 2 * outer)
     if outer <= 0:
         key = "diameter"
-    yield "root", root - radius - half, key, smaller if key == "diameter" else back
+    where = f"{table}.{key}"
+    smaller = _make(where, "at most", room)
+    if room <= 0:
+        smaller = Phrase("no-room", {"key": where}), None
+    out, back = _make(where, "at least", 2 * inner), _make(where, "at most", 2 * outer)
+    yield _Web("root", root - radius - half, where, smaller if key == "diameter" else back)
     if ring.count > 1:
-        yield _web_between(ring, say, least)
+        yield _web_between(table, ring, least)
     if bore is not None:
         centres = _centres(ring)
         sides = np.where(contains(bore, centres), -1.0, 1.0)
         web = float(np.min(sides * nearest_each(bore, centres)[0])) - half
-        yield "bore", web, key, smaller if key == "diameter" else out
+        yield _Web("bore", web, where, smaller if key == "diameter" else out)
 
 
-def _to(say: Say, than: str, mm: float) -> Advice:
-    """To make a size at least or at most so big."""
-    return f"make {{}} {than} {say.bound(mm, than)}", say.typed(mm, than)
+def _make(where: str, than: Than, size: float) -> Advice:
+    """To make a size (mm) at least or at most so big."""
+    make = Make(where, than, mm(size, than))
+    return make, make.remedy
 
 
-def _web_between(ring: Holes, say: Say, least: float) -> tuple[str, float, str, Advice]:
+def _web_between(table: str, ring: Holes, least: float) -> _Web:
     """The web between neighbours of one circle: smaller holes mend it, or else fewer."""
     chord = ring.circle_diameter * math.sin(math.pi / ring.count)
     if chord > 1.5 * least:
-        return "hole", chord - ring.diameter, "diameter", _to(say, "at most", chord - least)
+        where = f"{table}.diameter"
+        advice = _make(where, "at most", chord - least)
+        return _Web("hole", chord - ring.diameter, where, advice)
     share = min((ring.diameter + least) / ring.circle_diameter, 1.0)
     fewer = max(math.floor(math.pi / math.asin(share)), 1) if share < 1 else 1
-    return "hole", chord - ring.diameter, "count", (f"make {{}} at most {fewer}", fewer)
+    make = Make(f"{table}.count", "at most", fewer)
+    return _Web("hole", chord - ring.diameter, make.key, (make, make.remedy))
 
 
 def _centres(ring: Holes) -> Points:
@@ -281,53 +335,39 @@ def _rings_that_meet(part: Part) -> Iterator[Finding]:
             gap = float(np.min(np.abs(rings[late][:, None] - rings[early][None, :])))
             need = (part.holes[late].diameter + part.holes[early].diameter) / 2
             if gap <= need:
-                where = f"holes[{late + 1}].circle_diameter"
-                message = f"its holes run into those of holes[{early + 1}]: move {where} away"
-                yield Finding("holes-meet", "refused", message, where, gap, need)
+                where, other = f"holes[{late + 1}].circle_diameter", f"holes[{early + 1}]"
+                yield Finding(
+                    "holes-meet",
+                    "refused",
+                    where,
+                    gap,
+                    need,
+                    facts={"other": other},
+                    advice=Phrase("move-away", {"key": where}),
+                )
 
 
-def _hub_findings(
-    part: Part, say: Say, reach: float, root: float, least: float
-) -> Iterator[Finding]:
+def _hub_findings(part: Part, reach: float, root: float, least: float) -> Iterator[Finding]:
     if part.hub is None:
         return
-    if part.hub.diameter / 2 <= reach:
-        message = "the bore takes the whole hub away"
-        yield say.sized(
-            "hub-gone",
-            "refused",
-            message,
-            "hub.diameter",
-            part.hub.diameter,
-            2 * reach,
-            2.2 * reach,
-        )
-    if part.hub.diameter / 2 >= root:
-        message = "the hub stands in the cutter's way, unless it is fitted after the teeth are cut"
-        yield say.sized(
-            "hub-in-the-way",
-            "caution",
-            message,
-            "hub.diameter",
-            part.hub.diameter,
-            2 * root,
-            1.95 * root,
-            "at most",
-        )
+    where, hub = "hub.diameter", part.hub.diameter
+    if hub / 2 <= reach:
+        make = Make(where, "at least", mm(2.2 * reach, "at least"))
+        yield bounded("hub-gone", "refused", make, hub, 2 * reach)
+    if hub / 2 >= root:
+        make = Make(where, "at most", mm(1.95 * root, "at most"))
+        yield bounded("hub-in-the-way", "caution", make, hub, 2 * root)
     for number, ring in enumerate(part.holes, start=1):
-        if abs(ring.circle_diameter - part.hub.diameter) < ring.diameter:
+        if abs(ring.circle_diameter - hub) < ring.diameter:
             where = f"holes[{number}].circle_diameter"
-            advice = _beside_hub(say, where, ring, part.hub.diameter, reach, root - least)
-            text = f"the holes run into the side of the hub: {advice}"
-            found = ring.circle_diameter, part.hub.diameter
-            yield Finding("hole-at-hub", "caution", text, where, *found)
+            advice = _beside_hub(where, ring, hub, reach, root - least)
+            yield Finding("hole-at-hub", "caution", where, ring.circle_diameter, hub, advice=advice)
 
 
-def _beside_hub(say: Say, where: str, ring: Holes, hub: float, reach: float, most: float) -> str:
+def _beside_hub(where: str, ring: Holes, hub: float, reach: float, most: float) -> Make | Phrase:
     """Where a circle of holes would clear the hub: outside it, inside it, or nowhere.
 
     Args:
-        say: how the part writes lengths.
         where: the key of the circle's diameter.
         ring: the holes.
         hub: its diameter, mm.
@@ -336,7 +376,7 @@ def _beside_hub(say: Say, where: str, ring: Holes, hub: float, reach: float, mos
     """
     outside, inside = hub + 1.2 * ring.diameter, hub - 1.2 * ring.diameter
     if outside + ring.diameter < 2 * most:
-        return f"make {where} at least {say.bound(outside, 'at least')}"
+        return _make(where, "at least", outside)[0]
     if inside > 2 * reach + ring.diameter:
-        return f"make {where} at most {say.bound(inside, 'at most')}"
-    return "there is no room for them beside it, so change hub.diameter"
+        return _make(where, "at most", inside)[0]
+    return Phrase("no-room-by-hub")

@@ -11,10 +11,11 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Final
 
-from profilegen.errors import CannotMakeError, Finding, Remedy, Severity
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Fact, Finding, Make, Remedy, Severity, mm
 from profilegen.forms.wheel import Wheel
 from profilegen.part.mending import lengths_given, mended
-from profilegen.units import MM_PER_INCH, Unit, UnitsError, both_units
+from profilegen.units import MM_PER_INCH, UNIT_WORDS, Unit, UnitsError
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -121,25 +122,20 @@ def _typed(part: Part, size: float) -> str:
 
 
 def _of_one(part: Part, key: str, size: float, severity: Severity) -> Finding:
-    told = both_units(size, first=part.units, decimal=part.decimal)
-    typed = _typed(part, size)
-    text = (
-        f"{key} is {told}, out of proportion with the other sizes, and in "
-        f"{'inches' if _other(part) == 'in' else 'millimetres'} it would fit: make {key} {typed}"
-    )
-    return Finding("size-unit", severity, text, key, size, None, Remedy(key, typed))
+    make = Make(key, "", _typed(part, size))
+    facts: dict[str, Fact] = {"key": key, "size": mm(size), "unit": UNIT_WORDS[_other(part)]}
+    return Finding("size-unit", severity, key, size, None, make.remedy, facts, "one", advice=make)
 
 
 def _of_all(part: Part, diameter: float) -> Finding:
     """The caution of a whole wheel that makes sense in the other unit only."""
     small, factor = part.file_units == "mm", float(MM_PER_INCH)
     meant = diameter * factor if small else diameter / factor
-    told, other = (
-        both_units(mm, first=part.units, decimal=part.decimal) for mm in (diameter, meant)
-    )
-    words = "inches" if small else "millimetres"
-    text = (
-        f"a wheel of {told} is a rare one; if its sizes are meant in {words}, which makes it "
-        f'{other}, make units "{_other(part)}"'
-    )
-    return Finding("size-unit", "caution", text, "units", diameter, meant)
+    other = _other(part)
+    facts: dict[str, Fact] = {
+        "size": mm(diameter),
+        "meant": mm(meant),
+        "unit": UNIT_WORDS[other],
+        "typed": other,
+    }
+    return Finding("size-unit", "caution", "units", diameter, meant, facts=facts, case="all")

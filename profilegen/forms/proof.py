@@ -10,7 +10,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from profilegen.errors import CannotMakeError, Finding, InputError, refused
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, refused
 from profilegen.part.mending import mended
 from profilegen.units import UnitsError
 

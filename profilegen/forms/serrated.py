@@ -16,10 +16,9 @@ from typing import TYPE_CHECKING, ClassVar, Final, Literal, cast
 
 from pydantic import Field
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding
 from profilegen.forms import straight
 from profilegen.forms.form import FIRST, LAST, Ask
-from profilegen.forms.say import Say
 from profilegen.forms.straight import Blank, NoTooth, Tooth
 from profilegen.forms.straight_care import (
     land_finding,
@@ -97,13 +96,13 @@ class SerratedForm(StraightForm[Serrated]):
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Land, neck, root and thickness."""
-        keys, say = cast(Serrated, part.wheel), Say(part)
+        keys = cast(Serrated, part.wheel)
         tooth = solve_tooth(keys)
         found = (
-            thickness_finding(keys, say, tooth),
-            land_finding(keys, say, tooth),
-            neck_finding(keys, say, tooth, solve_tooth),
-            sharp_finding(keys, say, tooth),
+            thickness_finding(keys, tooth),
+            land_finding(keys, tooth),
+            neck_finding(keys, tooth, solve_tooth),
+            sharp_finding(part, tooth),
         )
         yield from (one for one in found if one is not None)
 
@@ -142,9 +141,9 @@ def _half_space(radius: float, root: float, angle: float, nose: float) -> float:
     half = angle / 2
     vertex = root - nose * (1 / math.sin(half) - 1)
     if root >= radius:
-        raise NoTooth("root-outside-blank", "the root lies outside the blank", root, radius)
+        raise NoTooth("root-outside-blank", root, radius)
     if vertex <= 0:
-        raise NoTooth("root-below-axis", "the space reaches past the axis", vertex, 0.0)
+        raise NoTooth("root-below-axis", vertex, 0.0)
     return half - math.asin(vertex * math.sin(half) / radius)
 
 
@@ -155,11 +154,10 @@ def _angle_to(radius: float, root: float, half: float, nose: float) -> float:
         NoTooth: the root lies outside the chord between the crests.
     """
     if root >= radius * math.cos(half):
-        text = "the root lies outside the line between the crests"
-        raise NoTooth("root-outside-blank", text, root, radius * math.cos(half))
+        raise NoTooth("root-outside-blank", root, radius * math.cos(half), case="crests")
     reach = cmath.rect(radius, half) - (root + nose)
     if abs(reach) <= nose:
-        raise NoTooth("root-too-big", "the root runs off its flanks", nose, abs(reach))
+        raise NoTooth("root-too-big", nose, abs(reach))
     return 2 * (cmath.phase(reach) - math.asin(nose / abs(reach)))
 
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from profilegen.errors import CannotMakeError, Finding, Refusal
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, Phrase, Refusal
 from profilegen.forms.form import AnyForm, Hold
 from profilegen.forms.holes import features_of
 from profilegen.forms.other_unit import in_cautions, in_refusal
-from profilegen.forms.say import Say
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.validity import why_invalid
 from profilegen.part.kinds import form_module
@@ -39,7 +39,8 @@ def solve(part: Part) -> Wheel:
     try:
         wheel = _advised(part)
     except CannotMakeError as refusal:
-        raise CannotMakeError(*_mendable(part, refusal.findings)) from refusal
+        told = _mendable(part, refusal.findings)
+        raise CannotMakeError(*told, figures=part.figures) from refusal
     about = in_cautions(part, wheel, _made)
     return replace(wheel, findings=(*about, *wheel.findings)) if about else wheel
 
@@ -87,15 +88,11 @@ def _whole(part: Part) -> Wheel:
     try:
         wheel = form_of(part.wheel.kind).toothed(part.wheel)
     except Refusal as refusal:
-        no_teeth = Finding(
-            refusal.code, "refused", str(refusal), "wheel", refusal.value, refusal.limit
-        )
-        raise CannotMakeError(no_teeth) from refusal
+        raise CannotMakeError(replace(refusal.finding, where="wheel")) from refusal
     fault = why_invalid(wheel.outline, pitches=wheel.teeth)
     if fault is not None:
-        text = f"a space cuts into the next one ({fault})"
-        raise CannotMakeError(Finding("teeth-overlap", "refused", text, "wheel"))
-    features = features_of(part, Say(part), wheel.radius, wheel.root_radius)
+        raise CannotMakeError(Finding("teeth-overlap", "refused", "wheel", facts={"fault": fault}))
+    features = features_of(part, wheel.radius, wheel.root_radius)
     return replace(
         wheel,
         bore=features.bore,
@@ -131,6 +128,8 @@ def resolve_for_blank(part: Part, diameter: float, hold: Hold | None = None) -> 
     """
     keys = form_of(part.wheel.kind).for_blank(part.wheel, diameter, hold)
     if keys is None:
-        text = "this form takes no other blank than its own: take out blank.diameter"
-        raise CannotMakeError(Finding("blank-fixed", "refused", text, "blank.diameter"))
+        where = "blank.diameter"
+        advice = Phrase("take-out", {"key": where})
+        fixed = Finding("blank-fixed", "refused", where, advice=advice)
+        raise CannotMakeError(fixed, figures=part.figures)
     return solve(replace(part, wheel=keys))

@@ -16,7 +16,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from profilegen.errors import Refusal
+from profilegen.findings.finding import Refusal
 from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.tolerance import SHORTEST_CHORD
 
@@ -212,15 +212,10 @@ def _nose_on_face(blank: Blank, root: float) -> complex:
     q, sideways = blank.root_radius, blank.root_radius - blank.radius * math.sin(blank.hook)
     inside = (root + q) ** 2 - sideways**2
     if inside <= 0:
-        raise NoTooth(
-            "root-below-face",
-            "the face passes the axis before it comes down to this root",
-            root,
-            abs(sideways) - q,
-        )
+        raise NoTooth("root-below-face", root, abs(sideways) - q)
     along = blank.radius * math.cos(blank.hook) - math.sqrt(inside)
     if along <= 0:
-        raise NoTooth("root-outside-blank", "the root lies outside the blank", root, blank.radius)
+        raise NoTooth("root-outside-blank", root, blank.radius)
     return blank.radius + (1j * q - along) * blank.face
 
 
@@ -242,7 +237,7 @@ def _crossed(blank: Blank, land: float, angle: float) -> Tooth:
     along_face = _cross(tips, back) / math.sin(angle)
     along_back = _cross(tips, blank.face) / math.sin(angle)
     if along_face <= 0 or along_back <= 0:
-        raise NoTooth("flanks-miss", "face and back do not meet inside the blank")
+        raise NoTooth("flanks-miss")
     return Tooth(blank, blank.radius - along_face * blank.face, angle, land)
 
 
@@ -259,7 +254,7 @@ def _at_vertex(blank: Blank, vertex: complex, angle: float) -> Tooth | None:
 def _by_bisection(blank: Blank, root: float, at: Callable[[complex], Tooth | None]) -> Tooth:
     """The tooth whose deepest material is at `root`, over all vertices along the face line."""
     if root >= blank.radius:
-        raise NoTooth("root-outside-blank", "the root lies outside the blank", root, blank.radius)
+        raise NoTooth("root-outside-blank", root, blank.radius)
     shallow, deep = 0.0, blank.radius * math.cos(blank.hook)
     for _ in range(200):
         middle = (shallow + deep) / 2
@@ -270,7 +265,7 @@ def _by_bisection(blank: Blank, root: float, at: Callable[[complex], Tooth | Non
             shallow = middle
     tooth = at(blank.radius - deep * blank.face)
     if tooth is None or not _is_close(tooth.deepest(), root):
-        raise NoTooth("root-unreachable", "no tooth of this form comes down to this root", root)
+        raise NoTooth("root-unreachable", root)
     return _checked(tooth)
 
 
@@ -278,16 +273,14 @@ def _checked(tooth: Tooth) -> Tooth:
     """Refuse a space past the axis, a land that is gone and a root that runs off its flanks."""
     foot = (tooth.vertex * tooth.blank.face.conjugate()).real
     if foot <= 0:
-        raise NoTooth("root-below-axis", "the space reaches past the axis", foot, 0.0)
+        raise NoTooth("root-below-axis", foot, 0.0)
     if tooth.land <= SHORTEST_CHORD:
-        raise NoTooth(
-            "land-gone", "the flanks meet before the crest: no land is left", tooth.land, 0
-        )
+        raise NoTooth("land-gone", tooth.land, 0)
     shortest = min(tooth.face_length, tooth.back_length)
     if tooth.bluntness >= shortest - SHORTEST_CHORD:
         share = shortest / tooth.bluntness if tooth.bluntness else 0.0
         size = tooth.blank.root_radius or tooth.blank.root_flat
-        raise NoTooth("root-too-big", "the root runs off its flanks", size, size * share)
+        raise NoTooth("root-too-big", size, size * share)
     return tooth
 
 

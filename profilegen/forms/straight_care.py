@@ -9,16 +9,19 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Callable, Iterable
-from typing import Any, TypeAlias
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, TypeAlias
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding, Make, Phrase, Than, bounded, mm, rad
 from profilegen.forms import straight
-from profilegen.forms.say import Say
 from profilegen.forms.straight import NoTooth, Tooth
 from profilegen.forms.straight_keys import StraightKeys, least_land
 from profilegen.geometry.chain import chain
 from profilegen.geometry.distance import distance
 from profilegen.geometry.tolerance import SAME_POINT
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
 
 LEAST_THICKNESS = 0.5
 """of the tooth depth: a thinner wheel bends under the cutter and climbs past its pawl."""
@@ -38,39 +41,28 @@ Trial: TypeAlias = tuple[str, float]
 """A key and a value to try, mm or rad."""
 
 
-def thickness_finding(keys: StraightKeys, say: Say, tooth: Tooth) -> Finding | None:
+def thickness_finding(keys: StraightKeys, tooth: Tooth) -> Finding | None:
     """The wheel is thin or thick for the depth of its teeth."""
     depth = tooth.blank.radius - tooth.deepest()
     low, high = LEAST_THICKNESS * depth, GREATEST_THICKNESS * depth
     if keys.thickness < low - SAME_POINT:
-        message = "the wheel is thin for the depth of its teeth"
-        return say.sized(
-            "thickness-low", "caution", message, "wheel.thickness", keys.thickness, low
-        )
+        make = Make("wheel.thickness", "at least", mm(low, "at least"))
+        return bounded("thickness-low", "caution", make, keys.thickness, low)
     if keys.thickness > high + SAME_POINT:
-        message = "the wheel is thick for teeth this small, so that any tilt of the axis shows"
-        return say.sized(
-            "thickness-high",
-            "note",
-            message,
-            "wheel.thickness",
-            keys.thickness,
-            high,
-            None,
-            "at most",
-        )
+        make = Make("wheel.thickness", "at most", mm(high, "at most"))
+        return bounded("thickness-high", "note", make, keys.thickness, high)
     return None
 
 
-def land_finding(keys: StraightKeys, say: Say, tooth: Tooth) -> Finding | None:
+def land_finding(keys: StraightKeys, tooth: Tooth) -> Finding | None:
     """The land is thinner than one that survives."""
     least = least_land(keys.outside_diameter)
     if tooth.land >= least * (1 - 1e-9):
         return None
-    message = f"a land of {say.length(tooth.land)} burrs, and chips when hardened"
     key, passing = _land_key(keys, tooth, least)
-    than = "at most" if key == "wheel.tooth_depth" else "at least"
-    return say.sized("land-thin", "caution", message, key, tooth.land, least, passing, than)
+    than: Than = "at most" if key == "wheel.tooth_depth" else "at least"
+    make = Make(key, than, mm(passing, than))
+    return bounded("land-thin", "caution", make, tooth.land, least, {"land": mm(tooth.land)})
 
 
 def _land_key(keys: StraightKeys, tooth: Tooth, least: float) -> tuple[str, float]:
@@ -100,14 +92,14 @@ def _is_slender(tooth: Tooth) -> bool:
 
 
 def neck_finding(
-    keys: StraightKeys, say: Say, tooth: Tooth, again: Again, first: Iterable[Trial] = ()
+    keys: StraightKeys, tooth: Tooth, again: Again, first: Iterable[Trial] = ()
 ) -> Finding | None:
     """The tooth is thinner somewhere below its crest than at it; `first` is tried first."""
     if not _is_slender(tooth):
         return None
-    message = f"the tooth is only {say.length(_thinnest(tooth))} thick below its crest"
     trials = (*first, *space_angles(keys, 1), *less_depth(keys, tooth))
-    return with_passing("tooth-slender", keys, say, message, again, trials, _is_slender)
+    found = with_passing("tooth-slender", keys, again, trials, _is_slender)
+    return replace(found, facts={"thinnest": mm(_thinnest(tooth))})
 
 
 def space_angles(keys: StraightKeys, step: int) -> Iterable[Trial]:
@@ -144,8 +136,6 @@ def less_depth(keys: StraightKeys, tooth: Tooth) -> Iterable[Trial]:
 def with_passing(
     code: str,
     keys: StraightKeys,
-    say: Say,
-    message: str,
     again: Again,
     trials: Iterable[Trial],
     fault: Callable[[Tooth], bool],
@@ -158,24 +148,23 @@ def with_passing(
             continue
         if mended:
             now, where = float(getattr(keys, key)), f"wheel.{key}"
-            than = "at most" if trial < now else "at least"
-            if key.endswith("angle"):
-                return say.turned(code, "caution", message, where, now, trial, than)
-            return say.sized(code, "caution", message, where, now, trial, None, than)
+            than: Than = "at most" if trial < now else "at least"
+            size = rad(trial, than) if key.endswith("angle") else mm(trial, than)
+            return bounded(code, "caution", Make(where, than, size), now, trial)
     hook = getattr(keys, "hook_angle", None)
     if hook is None:
-        return Finding(code, "caution", f"{message}: change the space between the teeth", "wheel")
-    text = f"{message}: change wheel.hook_angle, or the space between the teeth"
-    return Finding(code, "caution", text, "wheel.hook_angle", math.degrees(hook))
+        return Finding(code, "caution", "wheel", advice=Phrase("change-space"))
+    where, advice = "wheel.hook_angle", Phrase("change-hook")
+    return Finding(code, "caution", where, math.degrees(hook), advice=advice)
 
 
-def sharp_finding(keys: StraightKeys, say: Say, tooth: Tooth) -> Finding | None:
-    """The root is drawn sharp."""
+def sharp_finding(part: Part, tooth: Tooth) -> Finding | None:
+    """The root is drawn sharp; what is told passes with the cutters that the part itself gives, and
+    does not depend on a drawer."""
     if tooth.bluntness:
         return None
-    noses = [cutter.tip_radius or 0.0 for cutter in say.part.cutters]
+    own = () if part.cutters_from else part.cutters
+    noses = [cutter.tip_radius or 0.0 for cutter in own]
     passing = max(0.1 * (tooth.blank.radius - tooth.deepest()), *noses, 0.0)
-    message = "the root is drawn sharp, which no cutter and no wire leaves"
-    return say.sized(
-        "root-sharp", "note", message, "wheel.root_radius", 0.0, passing, None, "up to"
-    )
+    make = Make("wheel.root_radius", "up to", mm(passing, "up to"))
+    return bounded("root-sharp", "note", make, 0.0, passing)

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from profilegen.figures import Quantity
+from profilegen.findings.finding import Phrase, mm
 from profilegen.forms.form import Form, Hold
-from profilegen.forms.say import Say
 from profilegen.forms.straight import NoTooth, Tooth
 from profilegen.forms.straight_keys import (
     WEIGHTS,
@@ -182,11 +182,11 @@ class StraightForm(Form[AnyKeys]):
         if not keys.land and "land" in keys.model_fields_set and keys.land is not None:
             yield "land", least_land(keys.outside_diameter)
 
-    def consequence(self, keys: AnyKeys, say: Say, code: str, key: str) -> str:
+    def consequence(self, keys: AnyKeys, code: str, key: str) -> Phrase | None:
         """What a shallower root leaves of a land that is gone."""
         if code != "land-gone" or key not in ("root_diameter", "tooth_depth"):
-            return ""
-        return f", which leaves a land of {say.length(least_land(keys.outside_diameter))}"
+            return None
+        return Phrase("leaves-land", {"land": mm(least_land(keys.outside_diameter))})
 
 
 def _root(teeth: int) -> Measured:

@@ -149,7 +149,7 @@ def root_given(keys: StraightKeys) -> float | None:
     if keys.tooth_depth is None:
         return None
     if keys.tooth_depth >= radius:
-        raise NoTooth("root-below-axis", "the teeth reach the axis", keys.tooth_depth, radius)
+        raise NoTooth("root-below-axis", keys.tooth_depth, radius, case="depth")
     return radius - keys.tooth_depth
 
 
@@ -164,11 +164,10 @@ def check_land(keys: StraightKeys, land: float) -> None:
         NoTooth: it is one.
     """
     if land < SHORTEST_CHORD:
-        text = "teeth without a land come to a knife edge, which burrs and breaks"
-        raise NoTooth("land-gone", text, land, least_land(keys.outside_diameter))
+        raise NoTooth("land-gone", land, least_land(keys.outside_diameter), case="edge")
     pitch_chord = keys.outside_diameter * math.sin(math.pi / keys.teeth)
     if land >= pitch_chord:
-        raise NoTooth("space-gone", "the land takes up the whole pitch", land, pitch_chord)
+        raise NoTooth("space-gone", land, pitch_chord)
 
 
 def least_land(diameter: float) -> float:

@@ -13,8 +13,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal, TypeVar, overload
 
-from profilegen.errors import Finding
 from profilegen.figures import Quantity
+from profilegen.findings.finding import Finding
 from profilegen.geometry.chain import Chain, Contour, Role
 from profilegen.geometry.moves import MIRROR_X, Move
 from profilegen.part.limits import Measured

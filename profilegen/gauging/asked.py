@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding, InputError, Problem, Remedy
+from profilegen.errors import InputError, Problem
+from profilegen.findings.finding import Finding, Phrase, Remedy
 from profilegen.gauging.bores import bore_features
 from profilegen.gauging.gauges import gauges_for, span_teeth
 from profilegen.part.allowance import INSIDE
@@ -65,9 +66,15 @@ def unused_tolerances(part: Part, wheel: Wheel) -> Iterator[Finding]:
     has |= {size.key for size in wheel.sizes if size.measured is not None}
     for key in type(part.tolerance).model_fields:
         if key not in has and getattr(part.tolerance, key) is not None:
-            where, text = f"tolerance.{key}", f"this part has no {key.replace('_', ' ')}"
-            advice = f"{text} to have a tolerance, so it is used nowhere: take out {where}"
-            yield Finding("tolerance-unused", "caution", advice, where, remedy=Remedy(where, None))
+            where = f"tolerance.{key}"
+            yield Finding(
+                "tolerance-unused",
+                "caution",
+                where,
+                remedy=Remedy(where, None),
+                facts={"name": key.replace("_", " ")},
+                advice=Phrase("take-out", {"key": where}),
+            )
 
 
 def _told_by(ask: Callable[[], object]) -> tuple[Problem, ...]:

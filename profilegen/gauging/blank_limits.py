@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut, root_left
-from profilegen.errors import Finding
-from profilegen.forms.say import Say
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, bounded, mm
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.part.limits import limits_of
@@ -37,16 +36,17 @@ def blank_limit_findings(
     measured = part.blank.diameter
     if measured is None or abs(measured - 2 * made.radius) > SAME_POINT:
         return
-    say, limits = Say(part), limits_of(part.tolerance, "outside_diameter", 2 * wheel.radius)
+    limits = limits_of(part.tolerance, "outside_diameter", 2 * wheel.radius)
     where, land = "blank.diameter", made.fact("land", None)
-    comes = f"the land becomes {say.length(land)}, " if land is not None else ""
-    text = (
-        f"the blank measures {say.length(measured)}, outside the limit of {limits.source}; on it "
-        f"{comes}the root {say.length(2 * root_left(made, cuts))}"
-    )
+    facts: dict[str, Fact] = {
+        "measured": mm(measured),
+        "source": limits.source,
+        "land": "" if land is None else Phrase("land-becomes", {"land": mm(land)}),
+        "root": mm(2 * root_left(made, cuts)),
+    }
     if measured < limits.low - SAME_POINT:
-        yield say.sized("blank-small", "caution", text, where, measured, limits.low)
+        make = Make(where, "at least", mm(limits.low, "at least"))
+        yield bounded("blank-small", "caution", make, measured, limits.low, facts)
     elif measured > limits.high + SAME_POINT:
-        yield say.sized(
-            "blank-large", "caution", text, where, measured, limits.high, than="at most"
-        )
+        make = Make(where, "at most", mm(limits.high, "at most"))
+        yield bounded("blank-large", "caution", make, measured, limits.high, facts)

@@ -10,8 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from profilegen.errors import InputError, Problem, Refusal
-from profilegen.forms.say import Say
+from profilegen.errors import InputError, Problem
+from profilegen.findings.finding import Refusal
+from profilegen.findings.telling import told
 from profilegen.forms.solve import varied
 from profilegen.forms.wheel import Size, Wheel
 from profilegen.gauging import spans
@@ -136,6 +137,8 @@ def _with(part: Part, wheel: Wheel, key: str, limits: Limits, value: float) -> W
         return varied(wheel, **{key: value})
     except Refusal as error:
         label = "root diameter" if key == ROOT else key.replace("_", " ")
-        text = f"at a {label} of {Say(part).length(value)} {error}"
+        figures = part.figures
+        why = told(error.finding, figures)
+        text = f"at a {label} of {figures.length(value)} {why}"
         hint = f'give it less room, such as tolerance.{key} = "+0.05 -0.02"'
         raise InputError(Problem(f"tolerance.{key}", text, limits.source, hint=hint)) from None

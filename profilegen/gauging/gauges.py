@@ -8,13 +8,14 @@ for that blank. Works on any wheel whose depth sets a size. Refuses text for peo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.fit import Fit, fit_of
-from profilegen.errors import CannotMakeError, Finding, InputError, Problem, refused
+from profilegen.errors import InputError, Problem
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Amount, Finding, Make, Phrase, mm, refused
 from profilegen.forms.form import Hold
-from profilegen.forms.say import Say
 from profilegen.forms.solve import resolve_for_blank
 from profilegen.forms.wheel import Space, Wheel
 from profilegen.gauging import spans
@@ -37,6 +38,7 @@ from profilegen.part.limits import Limits, limits_of
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
     from profilegen.part.part import Part
+    from profilegen.units import Unit
 
 LEAST_LEFT = 5e-4
 """mm. Metal left in a space that can be measured, and is not written as 0.000."""
@@ -213,26 +215,24 @@ def _pin(part: Part, wheel: Wheel, driven: Driven) -> tuple[float | None, tuple[
         pin = choose_pin(_spaces(driven), wheel.teeth, part.units)
         if pin is not None:
             return pin, ()
-        text = (
-            "no standard pin rests on both flanks and stands proud of the crests, so none is "
-            "proposed: try one with gauge.pin, or measure land and root"
-        )
-        return None, (Finding("pin-none", "note", text, "gauge.pin"),)
+        return None, (Finding("pin-none", "note", "gauge.pin"),)
     for space in _spaces(driven):
         try:
             check_pin(space, wheel.teeth, given)
         except BadPin as error:
-            return None, (_refusal(part, driven, wheel, given, error),)
+            return None, (_refusal(part, driven, wheel, given, error.finding),)
     return given, ()
 
 
-def _refusal(part: Part, driven: Driven, wheel: Wheel, given: float, error: BadPin) -> Finding:
+def _refusal(part: Part, driven: Driven, wheel: Wheel, given: float, error: Finding) -> Finding:
     """The finding of a pin that does not serve, with one that would."""
     good = choose_pin(_spaces(driven), wheel.teeth, part.units)
+    where, advice = "gauge.pin", Phrase("take-out", {"key": "gauge.pin"})
+    make = Make(where, "", _named(good, part.units)) if good else None
+    pin = _named(given, part.units)
+    return replace(error, where=where, facts={"pin": pin}, advice=make or advice)
 
-    def name(pin: float) -> str:
-        return pin_name(pin, part.units, Say(part).length(pin))
 
-    advice = f"make gauge.pin {name(good)}" if good else "take gauge.pin out"
-    text = f"a pin of {name(given)} {error}: {advice}"
-    return Finding(error.code, "refused", text, "gauge.pin", given, error.limit)
+def _named(pin: float, unit: Unit) -> Amount | str:
+    """A pin (mm) as the trade calls it, where it has a name, or else its size."""
+    return pin_name(pin, unit, "") or mm(pin)

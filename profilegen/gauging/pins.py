@@ -14,8 +14,8 @@ from __future__ import annotations
 import cmath
 import math
 from dataclasses import dataclass
-from typing import Literal
 
+from profilegen.findings.finding import Refusal, mm
 from profilegen.forms.wheel import Flank, Space
 from profilegen.gauging.rolled_pin import Seat, roll_in
 from profilegen.geometry.chain import Contour
@@ -23,23 +23,10 @@ from profilegen.geometry.measure import bounds, nearest
 from profilegen.geometry.moves import Move, moved, repeated
 from profilegen.geometry.tolerance import SAME_POINT
 
-Code = Literal["pin-falls-in", "pin-on-tips", "pin-not-proud"]
 
-
-class BadPin(ValueError):
-    """A pin that does not rest on both flanks, or not proud of the crests.
-
-    Attributes:
-        code: the finding's word code.
-        value: the pin's diameter, mm.
-        limit: the diameter that would just do, mm.
-    """
-
-    def __init__(self, code: Code, message: str, value: float, limit: float) -> None:
-        super().__init__(message)
-        self.code: Code = code
-        self.value = value
-        self.limit = limit
+class BadPin(Refusal):
+    """A pin that does not rest on both flanks, or not proud of the crests: its diameter as value,
+    and as limit the diameter that would just do, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,12 +253,11 @@ def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
         if (reaches_in if ring else stands_proud)(outline, closed, diameter, teeth) > 0:
             return seat
         limit = least_proud(space, outline, teeth)
-        gauge = "a gauge between the pins" if ring else "anvils"
-        text = f"lies below the crests, so that {gauge} would rest on the teeth"
-        raise BadPin("pin-not-proud", text, diameter, limit)
+        case = "ring" if ring else ""
+        raise BadPin("pin-not-proud", diameter, limit, case=case, facts={"pin": mm(diameter)})
     shortest = min(face.length, back.length)
     if seat is None or seat.is_on_tips or contact_length(space, diameter) > shortest:
         limit = diameter_touching_at(space, shortest)
-        raise BadPin("pin-on-tips", "rides on the tips of the teeth", diameter, limit)
+        raise BadPin("pin-on-tips", diameter, limit, facts={"pin": mm(diameter)})
     limit = diameter_touching_at(space, root_length(space))
-    raise BadPin("pin-falls-in", "falls through to the root", diameter, limit)
+    raise BadPin("pin-falls-in", diameter, limit, facts={"pin": mm(diameter)})

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from profilegen.errors import Remedy
+from profilegen.findings.finding import Remedy
+from profilegen.findings.telling import typed
 from profilegen.units import parse_angle, parse_length
 
 if TYPE_CHECKING:
@@ -44,12 +45,13 @@ def mended(part: Part, remedy: Remedy) -> Part:
     name, number, key = path.groups()
     attribute = _ATTRIBUTES.get(name, name)
     old = getattr(part, attribute)
+    value = typed(remedy, part.units)
     fresh: dict[str, Any] = {}
     if number is None:
-        fresh[attribute] = _changed(part, old, key, remedy.value)
+        fresh[attribute] = _changed(part, old, key, value)
     else:
         place = int(number) - 1
-        row = _changed(part, old[place], key, remedy.value)
+        row = _changed(part, old[place], key, value)
         fresh[attribute] = (*old[:place], row, *old[place + 1 :])
     return replace(part, **fresh)
 

@@ -14,12 +14,12 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.touch import InfeedZero, infeed_from
-from profilegen.errors import CannotMakeError, Finding, Remedy, Severity
-from profilegen.forms.say import Say
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy, Severity, bounded, mm
 from profilegen.forms.solve import resolve_for_blank
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.units import MM_PER_INCH, both_units
+from profilegen.units import MM_PER_INCH, UNIT_WORDS, Unit
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -114,27 +114,32 @@ def in_other_unit(part: Part, wheel: Wheel) -> tuple[Finding, ...]:
     if measured is None:
         return ()
     factor = float(MM_PER_INCH)
-    other, words = ("in", "inches") if part.file_units == "mm" else ("mm", "millimetres")
+    other: Unit = "in" if part.file_units == "mm" else "mm"
     meant = measured * factor if part.file_units == "mm" else measured / factor
     if not (0.8 < meant / nominal < 1.25 < max(measured / nominal, nominal / measured)):
         return ()
     said = measured / factor if part.file_units == "in" else measured
     typed = f"{said:g} {other}"
-    text = (
-        f"a blank of {both_units(measured, first=part.units)} is none for this wheel, and in "
-        f'{words} it would be: make blank.diameter "{typed}"'
+    where = "blank.diameter"
+    found = Finding(
+        "blank-unit",
+        "refused",
+        where,
+        measured,
+        nominal,
+        Remedy(where, typed),
+        {"size": mm(measured), "unit": UNIT_WORDS[other]},
+        advice=Make(where, "", f'"{typed}"'),
     )
-    remedy = Remedy("blank.diameter", typed)
-    return (Finding("blank-unit", "refused", text, "blank.diameter", measured, nominal, remedy),)
+    return (found,)
 
 
 def blank_findings(
     part: Part, wheel: Wheel, plan: Plan, found: OnBlank | None
 ) -> Iterator[Finding]:
     """What there is to say about the blank."""
-    say = Say(part)
     if found is not None:
-        yield _differs(part, say, wheel, found)
+        yield _differs(part, wheel, found)
         yield from _only_there(wheel, plan, found)
 
 
@@ -147,10 +152,8 @@ def run_out_findings(part: Part, limit: float) -> Iterator[Finding]:
     """
     run_out = part.blank.run_out
     if run_out is not None and run_out > limit + SAME_POINT:
-        text = "the blank runs out, so the lands swing once a turn, wide to narrow"
-        yield Say(part).sized(
-            "blank-runs-out", "caution", text, "blank.run_out", run_out, limit, than="at most"
-        )
+        make = Make("blank.run_out", "at most", mm(limit, "at most"))
+        yield bounded("blank-runs-out", "caution", make, run_out, limit)
 
 
 def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:
@@ -158,38 +161,45 @@ def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:
     known = {(finding.code, finding.severity) for finding in (*wheel.findings, *plan.findings)}
     for finding in (*found.wheel.findings, *found.plan.findings):
         if (finding.code, finding.severity) not in known:
-            yield replace(finding, message=f"on the blank as measured: {finding.message}")
+            yield replace(finding, about=(Phrase("on-blank"), *finding.about))
 
 
-def _differs(part: Part, say: Say, wheel: Wheel, found: OnBlank) -> Finding:
+def _differs(part: Part, wheel: Wheel, found: OnBlank) -> Finding:
     moved = [shift for shift in found.shifts if abs(shift.measured - shift.nominal) > 5e-4]
-    told = ", ".join(
-        " to ".join(
-            (f"{shift.label.lower()} {say.length(shift.told[0])}", say.length(shift.told[1]))
-        )
-        for shift in moved
-        if shift.lap in (None, 1)
-    )
+    told = tuple(_shift_told(shift) for shift in moved if shift.lap in (None, 1))
     far = any(
         shift.lap is None and abs(shift.measured - shift.nominal) > part.setup.accept
         for shift in moved
     )
     nominal, measured = 2 * wheel.radius, 2 * found.wheel.radius
-    held = f"its space angle and {part.blank.hold}" if part.blank.hold else "the print's givens"
-    text = (
-        f"the blank measures {say.length(measured)} where the print has {say.length(nominal)}; "
-        f"with {held} held this moves: {told or 'nothing you could measure'}; the settings are "
-        f"for this blank; to have the print's make blank.diameter {say.length(nominal)}"
-    )
+    hold, make = part.blank.hold, Make("blank.diameter", "", mm(nominal))
+    facts: dict[str, Fact] = {
+        "measured": mm(measured),
+        "nominal": mm(nominal),
+        "held": Phrase("angle-and", {"held": hold}) if hold else Phrase("givens"),
+        "moved": told or Phrase("no-shift"),
+        "make": make,
+    }
     severity: Severity = "caution" if far else "note"
-    return Finding("blank-differs", severity, text, "blank.diameter", measured, nominal)
+    return Finding("blank-differs", severity, make.key, measured, nominal, facts=facts)
+
+
+def _shift_told(shift: Shift) -> Phrase:
+    nominal, measured = map(mm, shift.told)
+    label = shift.label.lower()
+    return Phrase("shift", {"label": label, "nominal": nominal, "measured": measured})
 
 
 def refused_blank(part: Part, wheel: Wheel, refusal: CannotMakeError) -> Finding:
     """The finding of a blank from which no such wheel can be cut."""
-    say, nominal = Say(part), 2 * wheel.radius
-    text = (
-        f"on the blank as measured {refusal.findings[0].message.partition(':')[0]}: make "
-        f"blank.diameter {say.length(nominal)}, or hold the other given by blank.hold"
+    nominal = 2 * wheel.radius
+    make = Make("blank.diameter", "", mm(nominal))
+    return Finding(
+        "blank-refused",
+        "refused",
+        make.key,
+        part.blank.diameter,
+        nominal,
+        facts={"cause": refusal.findings[0]},
+        advice=(make, Phrase("or-hold")),
     )
-    return Finding("blank-refused", "refused", text, "blank.diameter", part.blank.diameter, nominal)

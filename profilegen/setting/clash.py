@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut
-from profilegen.errors import Finding, Remedy, Severity
-from profilegen.forms.say import Say
+from profilegen.findings.finding import Finding, Make, Severity, bounded, mm
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.setting.bar import CLEAR, Bar
 
@@ -46,25 +45,27 @@ def _holder_findings(part: Part, cutter: CutterTable, bar: Bar) -> Iterator[Find
     if has >= needs - SAME_POINT:
         return
     where = f"cutter[{part.cutters.index(cutter) + 1}].sweep_diameter"
-    least, say = (bar.sweep or 0.0) + 2 * (needs - has), Say(part)
-    what = "its holder" if cutter.holder_diameter else "the axis of its spindle"
-    text = f"{cutter.name}: {what} stands {say.length(needs - has)} inside the work at full depth"
-    yield say.sized("holder-touches", "refused", text, where, bar.sweep or 0.0, least)
+    sweep = bar.sweep or 0.0
+    least = sweep + 2 * (needs - has)
+    make, facts = Make(where, "at least", mm(least, "at least")), {"inside": mm(needs - has)}
+    case = "holder" if cutter.holder_diameter else "spindle"
+    yield bounded("holder-touches", "refused", make, sweep, least, facts, (cutter.name,), case)
 
 
 def _jaw_findings(
     part: Part, hub: float, needed: float, cuts: tuple[Cut, ...]
 ) -> Iterator[Finding]:
     """A wheel gripped by its hub: the tool runs out over the jaws, and nothing is left to grip."""
-    say, known = Say(part), part.setup.jaw_diameter is not None
     root = 2 * min(cut.root_radius for cut in cuts)
-    text = (
-        f"gripped by its hub, the wheel must stand {say.length(needed)} clear of jaws and chuck "
-        f"that the tool runs out over, and the hub is {say.length(hub)} long: put it on an arbor "
-        "and write blank.bar_diameter, or grip it below the roots: make setup.jaw_diameter at most "
-        f"{say.bound(root, 'at most')}"
+    make = Make("setup.jaw_diameter", "at most", mm(root, "at most"))
+    severity: Severity = "refused" if part.setup.jaw_diameter is not None else "caution"
+    yield Finding(
+        "jaws-in-the-way",
+        severity,
+        make.key,
+        hub,
+        needed,
+        make.remedy if part.setup.chuck_diameter is None else None,
+        {"needed": mm(needed), "hub": mm(hub)},
+        advice=make,
     )
-    alone = part.setup.chuck_diameter is None
-    remedy = Remedy("setup.jaw_diameter", say.typed(root, "at most")) if alone else None
-    severity: Severity = "refused" if known else "caution"
-    yield Finding("jaws-in-the-way", severity, text, "setup.jaw_diameter", hub, needed, remedy)

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from profilegen.cutting.plan import Plan
-from profilegen.errors import CannotMakeError, Finding
-from profilegen.forms.say import Say
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, Make, Phrase, mm
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.setting.bar import Bar, bar_for
@@ -29,7 +29,6 @@ from profilegen.setting.metals import is_hardened, metal_of
 from profilegen.setting.passes import Pass, passes_for
 from profilegen.setting.speeds import SINGLE_POINT_CAP, Speed, speed_for
 from profilegen.setting.touchoff import DialMove, feed_moves, shop_words, touch_off
-from profilegen.units import both_units
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
@@ -171,13 +170,16 @@ def _cutter(part: Part, plan: Plan) -> CutterTable | None:
 def _feeler_findings(part: Part) -> Iterator[Finding]:
     feeler = part.setup.feeler
     if feeler is not None and feeler > THICKEST_FEELER + SAME_POINT:
-        say = Say(part)
-        text = (
-            f"a feeler of {both_units(feeler, first=part.units)} is thick for paper or foil; if it "
-            f"was measured in the other unit say so: for paper make setup.feeler at most "
-            f"{say.bound(THICKEST_FEELER, 'at most')}"
+        make = Make("setup.feeler", "at most", mm(THICKEST_FEELER, "at most"))
+        yield Finding(
+            "feeler-thick",
+            "caution",
+            make.key,
+            feeler,
+            THICKEST_FEELER,
+            facts={"feeler": mm(feeler)},
+            advice=Phrase("for-paper", {"make": make}),
         )
-        yield Finding("feeler-thick", "caution", text, "setup.feeler", feeler, THICKEST_FEELER)
 
 
 def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
@@ -186,20 +188,22 @@ def _bar_findings(part: Part, wheel: Wheel, bar: Bar) -> Iterator[Finding]:
         return
     rest = bar.stick_out - count * part.pitch_on_bar
     fewer = max(1, int((longest - rest) / part.pitch_on_bar))
-    text = (
-        f"the bar stands out {Say(part).length(bar.stick_out)}, over three times its diameter: "
-        f"support its free end, or make blank.count {fewer}"
+    make = Make("blank.count", "", fewer)
+    yield Finding(
+        "stick-out-long",
+        "caution",
+        make.key,
+        bar.stick_out,
+        longest,
+        facts={"out": mm(bar.stick_out)},
+        advice=Phrase("support-or", {"make": make}),
     )
-    yield Finding("stick-out-long", "caution", text, "blank.count", bar.stick_out, longest)
 
 
 def _speed_findings(part: Part, speed: Speed | None) -> Iterator[Finding]:
     if speed is not None and speed.capped_from is not None and part.setup.speed_limit is None:
-        text = (
-            f"a single-point tool is held to {SINGLE_POINT_CAP} turns a minute until its "
-            f"maker's limit is stated: look it up and give setup.speed_limit"
-        )
-        yield Finding("speed-capped", "note", text, "setup.speed_limit")
+        facts = {"cap": SINGLE_POINT_CAP}
+        yield Finding("speed-capped", "note", "setup.speed_limit", facts=facts)
 
 
 def _metal_findings(part: Part, cutter: CutterTable | None) -> Iterator[Finding]:
@@ -208,19 +212,17 @@ def _metal_findings(part: Part, cutter: CutterTable | None) -> Iterator[Finding]
         return
     own = (cutter.material or "").lower().replace("-", " ")
     if is_hardened(part.material) and not any(word in own for word in _HARDER):
-        text = (
-            f"{part.material}: high-speed steel does not cut a hardened wheel: cut it before it is "
-            "hardened and say so in material, such as to be hardened after cutting, or set up a "
-            "cutter of carbide and say so in its material"
-        )
-        yield Finding("metal-hardened", "refused", text, "material")
+        facts = {"material": part.material}
+        yield Finding("metal-hardened", "refused", "material", facts=facts)
     metal = metal_of(part.material)
     steel = metal.name if metal and "steel" in metal.name else None
     hard = any(word in own for word in ("high speed", "hss"))
     if steel and not hard and any(word in own for word in _SOFT):
         where = f"cutter[{part.cutters.index(cutter) + 1}].material"
-        text = (
-            f"{cutter.name}: a cutter of {cutter.material} does not last in {steel}: take one of "
-            f"high-speed steel or carbide, and change {where}"
+        yield Finding(
+            "cutter-soft",
+            "caution",
+            where,
+            facts={"material": cutter.material or "", "steel": steel, "key": where},
+            about=(cutter.name,),
         )
-        yield Finding("cutter-soft", "caution", text, where)

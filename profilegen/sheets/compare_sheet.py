@@ -19,6 +19,7 @@ from profilegen.drawing.marks import SMALL, THIN, Block, Mark, Sheet, Text, outl
 from profilegen.drawing.notes import Note, note_column
 from profilegen.drawing.tables import fitted, heading, paragraph
 from profilegen.figures import Figures
+from profilegen.findings.telling import told
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.measure import nearest
 from profilegen.job import Job
@@ -132,7 +133,7 @@ def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list
 def panel_words(part: Part, wheel: Wheel, match: Match, figures: Figures) -> str:
     """Verdict, laps, deviations with their places, and how each lap is set."""
     if match.fit is None:
-        return f"cannot enter: {match.why}"
+        return f"cannot enter: {told(match.why, figures) if match.why else ''}"
     fit, laps = match.fit, len(match.cuts)
     said = [match.verdict, f"{laps} lap{'s' if laps > 1 else ''}"]
     for name, found in (("gouge", fit.gouge), ("left over", fit.left_over)):

@@ -14,8 +14,9 @@ from profilegen.drawing.boxes import Box
 from profilegen.drawing.frame import FRAME, Framed, Paper, frame
 from profilegen.drawing.marks import SMALL, Block, Sheet, outline_of, together
 from profilegen.drawing.tables import paragraph
-from profilegen.errors import refused
 from profilegen.figures import Figures
+from profilegen.findings.finding import refused
+from profilegen.findings.telling import told
 from profilegen.job import Job
 from profilegen.sheets.page import page_of, titles_of
 from profilegen.sheets.section_columns import Words, columns, set_words
@@ -67,7 +68,7 @@ def _first_words(said: tuple[Section, ...], room: Box, foot: float) -> Words:
 def _opened(job: Job, page: Paper, number: str) -> Framed:
     """A page with its frame and, at its head, what stops the work; its room lies below that."""
     framed = frame(page, titles_of(job.part, KIND, number, "not to scale"))
-    stops_it = [finding.message for finding in refused(job.findings)]
+    stops_it = [told(one, job.part.figures) for one in refused(job.findings)]
     if not stops_it:
         return framed
     room, inset = framed.room, 2.0

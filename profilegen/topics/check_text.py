@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING
 
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.touch import infeed_from
-from profilegen.errors import Finding
 from profilegen.figures import Figures
+from profilegen.findings.finding import Finding
+from profilegen.findings.telling import told
 from profilegen.forms.wheel import Size
 from profilegen.job import Job
 from profilegen.topics.columns import columns, paragraph
@@ -43,7 +44,7 @@ def check_text(job: Job) -> str:
         *_which_way_round(job),
         *_cuts(job, figures),
         *_stops(job, figures),
-        *findings_lines(job.findings),
+        *findings_lines(job.findings, figures),
     ]
     return "\n".join(lines) + "\n"
 
@@ -52,10 +53,10 @@ def refused_text(part: Part, findings: Sequence[Finding]) -> str:
     """What is known of a part whose wheel does not exist: its name, its size, and why."""
     diameter = getattr(part.wheel, "outside_diameter", None)
     size = [] if diameter is None else [f"outside diameter {part.figures.both(diameter)}"]
-    return "\n".join([*_head(part), *size, *findings_lines(findings)]) + "\n"
+    return "\n".join([*_head(part), *size, *findings_lines(findings, part.figures)]) + "\n"
 
 
-def findings_lines(findings: Sequence[Finding]) -> list[str]:
+def findings_lines(findings: Sequence[Finding], figures: Figures) -> list[str]:
     """Every finding in order under its heading, or that there is none."""
     lines = ["", "Findings"]
     if not findings:
@@ -63,7 +64,7 @@ def findings_lines(findings: Sequence[Finding]) -> list[str]:
     for finding in findings:
         words = SEVERITIES[finding.severity]
         lines.append(f"  {finding.severity}: {finding.code} ({words})")
-        lines += paragraph(finding.message, "      ")
+        lines += paragraph(told(finding, figures), "      ")
     return lines
 
 

@@ -13,6 +13,7 @@ from typing import Any
 from profilegen.cutting.compare import Match
 from profilegen.cutting.touch import infeed_from
 from profilegen.figures import Figures
+from profilegen.findings.telling import told
 from profilegen.job import Job, cut_as_dict
 from profilegen.topics.columns import columns, paragraph
 from profilegen.topics.zero_words import IN_SHORT, ZERO, feeler_line
@@ -52,16 +53,17 @@ def _reasons(
     job: Job, matches: tuple[Match, ...], figures: Figures, accept: float
 ) -> Iterator[str]:
     """A paragraph for each cutter of which more is to be said than its row tells."""
-    told = []
+    lines: list[str] = []
     for match in matches:
         verdict = verdict_words(match, figures, accept)
         deep = match.fit is not None and match.fit.below_root > accept
         root = _root_words(job, match, figures) if deep or _is_usable(match, accept) else ""
-        more = [text for text in (root, match.why) if text]
+        why = "" if match.why is None else told(match.why, figures)
+        more = [text for text in (root, why) if text]
         if more or verdict != FORMS:
-            told += paragraph(f"{match.cutter}: {'; '.join([verdict, *more])}", "  ", "    ")
-    if told:
-        yield from ("", "Remarks", *told)
+            lines += paragraph(f"{match.cutter}: {'; '.join([verdict, *more])}", "  ", "    ")
+    if lines:
+        yield from ("", "Remarks", *lines)
 
 
 def _settings(
@@ -153,7 +155,7 @@ def cutter_rows(job: Job, matches: tuple[Match, ...], set_up: str | None) -> lis
             "root_diameter": None if match.fit is None else 2 * match.fit.root_radius,
             "below_root": None if match.fit is None else match.fit.below_root,
             "web": _web_left(job, match),
-            "why": match.why,
+            "why": "" if match.why is None else told(match.why),
             "set_up": match.cutter == set_up,
             "cuts": [cut_as_dict(cut) for cut in match.cuts],
         }

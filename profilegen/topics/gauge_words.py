@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from profilegen.cutting.fit import Fit
 from profilegen.figures import Figures
+from profilegen.findings.telling import told
 from profilegen.gauging import pin_sizes
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
@@ -98,7 +99,7 @@ def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
         )
     yield from _blank_lines(job, gauges, figures)
     for finding in gauges.findings:
-        yield f"{finding.severity.capitalize()}: {finding.message}."
+        yield f"{finding.severity.capitalize()}: {told(finding, figures)}."
 
 
 def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:

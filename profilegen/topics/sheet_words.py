@@ -18,6 +18,7 @@ from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.dividing.index_plan import degrees_text
 from profilegen.figures import Figures
+from profilegen.findings.telling import told
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.setting.touchoff import is_level, levelled_face, shop_words
@@ -129,7 +130,7 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
         yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
         if finding.severity == "caution":
-            yield f"Caution: {finding.message}."
+            yield f"Caution: {told(finding, figures)}."
 
 
 def _cutter_words(cut: Cut, figures: Figures) -> str:

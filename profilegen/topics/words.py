@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final, Literal
 
-from profilegen.findings.meanings import CODES
+from profilegen.findings.catalogue import CATALOGUE
 from profilegen.part import kinds, synonyms
 from profilegen.part.kinds import bracketed
 from profilegen.topics.columns import paragraph
@@ -45,9 +45,10 @@ class Entry:
 
 
 def entries() -> tuple[Entry, ...]:
-    """Every entry: words, then keys and kinds in the order of the file, then findings."""
+    """Every entry: words, then keys and kinds in the order of the file, then findings by the
+    alphabet."""
     words = (Entry(word, "word", meaning) for word, meaning in TRADE.items())
-    codes = (Entry(code, "finding", meaning) for code, meaning in CODES.items())
+    codes = (Entry(code, "finding", one.means) for code, one in sorted(CATALOGUE.items()))
     return (*words, *_keys(), *_kinds(), *codes)
 
 

@@ -22,6 +22,7 @@ from typing import Any
 from profilegen.cutting.tools import tools_for
 from profilegen.dxf.reading import DxfError, read_layers
 from profilegen.errors import ProfilegenError
+from profilegen.findings.telling import told
 from profilegen.geometry.validity import why_invalid
 from profilegen.job import job_for
 from profilegen.part.decoding import decode
@@ -125,7 +126,7 @@ def _solved(part: Part) -> None:
     assert why is None, why
     for finding in job.findings:
         assert finding.code, finding
-        _can_be_printed(finding.message)
+        _can_be_printed(told(finding))
     assert job.gauges.features
 
 

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from profilegen.errors import CannotMakeError, ProfilegenError
+from profilegen.errors import ProfilegenError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.part.load import loads
 from profilegen.part.part import Part
 from tests.attack.__main__ import main

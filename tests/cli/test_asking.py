@@ -11,7 +11,7 @@ import pytest
 
 from profilegen import job_for, load
 from profilegen.cli.answers import AnswerError, Key
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.part import kinds
 from tests.cli.support import files_below, run
 from tests.cli.terminal import Terminal

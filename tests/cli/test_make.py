@@ -20,7 +20,7 @@ from profilegen.cli.make import FEW
 from profilegen.cli.spare import spare_name
 from profilegen.cli.writing import Outgoing
 from profilegen.dxf.writing import Layer, dxf_bytes
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.geometry.chain import chain
 from profilegen.job import Job
 from tests.cli.support import changed, environment, files_below, real, run

@@ -14,7 +14,7 @@ import pytest
 
 from profilegen.cutting.budget import ANGULAR, INSTEAD, SETTING, USUAL, BudgetRow, budget_for
 from profilegen.cutting.land_tolerance import land_tolerance, may_lose
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.job import Job
 from tests.cutting.recut import Faults, leaves, made_by
 from tests.parts import double, job, ratchet, single, vee

@@ -26,6 +26,7 @@ from profilegen.cutting.poses import Cut, NoPose, Tool, posed_cut, turn_to_face
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
+from profilegen.findings.telling import told
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import moved, repeated, rotation
@@ -251,7 +252,8 @@ def test_a_wedge_whose_edges_end_within_its_nose_enters_nothing() -> None:
     blunt = Wedge("blunt", "double-angle", *sides, nose=0.4, body_width=0.3188)
     (found,) = compared(wheel, [(blunt,)], Setup())
     assert found.verdict == "cannot-enter"
-    assert found.why == "the cutter's edge ends within its tip"
+    assert found.why is not None
+    assert told(found.why) == "the cutter's edge ends within its tip"
 
 
 @pytest.mark.parametrize("root", [{"root_flat": 0.8}, {"root_radius": 0.5, "root_exact": True}])

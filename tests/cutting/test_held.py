@@ -9,6 +9,7 @@ import pytest
 from profilegen.cutting.fit import fit_of
 from profilegen.cutting.relief import swept_error
 from profilegen.cutting.wedge import Wedge
+from profilegen.findings.telling import told
 from tests.parts import Keys, job, ratchet, vee
 
 
@@ -65,4 +66,4 @@ def test_a_pose_that_cannot_be_is_told_by_the_key_that_holds_it() -> None:
     made = job(ratchet(), vee(60), setup={"offset": 400})
     (found,) = [one for one in made.findings if one.severity == "refused"]
     assert (found.code, found.where) == ("cutter-cannot-enter", "setup.offset")
-    assert "hold another value" in found.message
+    assert "hold another value" in told(found)

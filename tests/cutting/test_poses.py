@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from profilegen.findings.telling import told
 from tests.parts import double, job, ratchet, single, vee
 
 # Derived and checked by construction, no published source: R 12.7, 30 teeth; the last two columns
@@ -123,7 +124,7 @@ def test_refusals_say_why(cutter: dict[str, Any], wheel: dict[str, Any], code: s
     refused = [finding for finding in made.findings if finding.severity == "refused"]
     assert [finding.code for finding in refused] == [code]
     assert refused[0].where.startswith("cutter[1].")
-    assert "make cutter[1]." in refused[0].message
+    assert "make cutter[1]." in told(refused[0])
 
 
 def test_passing_nose_passes() -> None:

@@ -13,7 +13,8 @@ from profilegen.cutting.poses import closed
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.tools import mirrored, tools_for
 from profilegen.cutting.wedge import ways_round
-from profilegen.errors import CannotMakeError, InputError
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.forms.solve import solve
 from profilegen.geometry.chain import Role, is_like
 from profilegen.geometry.measure import area, bounds, tessellate

@@ -26,7 +26,7 @@ from profilegen.cutting.trial import (
     trial_for,
     trial_table,
 )
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.geometry.chain import chain, circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job, trial_of

@@ -11,7 +11,8 @@ import pytest
 
 from profilegen.dividing.index_findings import index_findings
 from profilegen.dividing.of_part import plan_of
-from profilegen.errors import Finding, Remedy, refused
+from profilegen.findings.finding import Finding, Remedy, refused
+from profilegen.findings.telling import told
 from profilegen.job import job_for
 from tests.dividing.hardware import PLATES, WHEELS
 from tests.parts import Keys, job, part, ratchet, vee
@@ -35,7 +36,7 @@ def test_one_rule_for_stops_that_are_not_exact() -> None:
     (coarse,), (fine,) = findings_of(PLATE40, teeth=24), findings_of(motor, teeth=24)
     assert (coarse.severity, fine.severity) == ("refused", "caution")
     assert coarse.value == pytest.approx(math.radians(6) * 19)
-    assert "1.990 mm" in coarse.message
+    assert "1.990 mm" in told(coarse)
     assert fine.value is not None
     assert fine.value == pytest.approx(2 / 3 / 6400 * math.tau * 19)
 
@@ -71,9 +72,9 @@ def test_the_advice_names_what_would_do(table: Keys, teeth: int, advice: str) ->
     """By hand: 40 to 1 and 84 stops are 10/21 of a turn, so 21 holes and their multiples; never is
     another tooth count the advice, and with the first of what is named the finding goes."""
     (found,) = findings_of(table, teeth=teeth)
-    assert advice in found.message
-    assert "teeth" not in found.message
-    first = int(re.findall(r"(\d+)(?:, \d+ or \d+)? (?:holes|positions)", found.message)[0])
+    assert advice in told(found)
+    assert "teeth" not in told(found)
+    first = int(re.findall(r"(\d+)(?:, \d+ or \d+)? (?:holes|positions)", told(found))[0])
     better: dict[str, Keys] = {
         "plate": {"holes": first},
         "notched": {"notches": first},
@@ -94,7 +95,7 @@ def test_the_advice_counts_the_turn_between_laps() -> None:
     (found,) = [f for f in made_of.findings if f.code == "index-inexact"]
     assert made_of.plan.cuts[1].wheel_angle == pytest.approx(math.radians(-25))
     assert found.value == pytest.approx(math.radians(5) * 45)
-    assert "72, 144 or 216 positions in a turn would be exact" in found.message
+    assert "72, 144 or 216 positions in a turn would be exact" in told(found)
     assert found.remedy == Remedy("dividing.holes", 72)
     for holes in range(24, 144):
         of = job(keys, vee(45), dividing={"kind": "plate", "holes": holes})
@@ -108,13 +109,13 @@ def test_a_lap_at_an_odd_angle_is_advised_what_comes_within() -> None:
     keys = ratchet(teeth=20, land=0.4)
     table = {"kind": "notched", "notches": 20}
     found = next(f for f in job(keys, vee(43.217), dividing=table).findings if "index" in f.code)
-    named = [int(n) for n in re.findall(r"(\d+), (\d+) or (\d+) positions", found.message)[0]]
+    named = [int(n) for n in re.findall(r"(\d+), (\d+) or (\d+) positions", told(found))[0]]
     passing = [
         n
         for n in range(20, named[-1] + 1, 20)
         if not refused(job(keys, vee(43.217), dividing={**table, "notches": n}).findings)
     ]
-    assert "would keep every land within its limits" in found.message
+    assert "would keep every land within its limits" in told(found)
     assert named == passing
 
 
@@ -127,7 +128,7 @@ def test_a_way_that_is_asked_for_follows_the_same_rule() -> None:
     given = job(keys, vee(60), dividing={**table, "way": 2})
     (found,) = [f for f in given.findings if f.code == "index-inexact"]
     assert (found.severity, given.index.way) == ("refused", None)
-    assert "way 1 (plain) is exact: make dividing.way 1" in found.message
+    assert "way 1 (plain) is exact: make dividing.way 1" in told(found)
     assert found.remedy == Remedy("dividing.way", 1)
     wide = {"land": "+1 -0.39"}
     given = job(keys, vee(60), dividing={**table, "way": 2}, tolerance=wide)
@@ -143,15 +144,15 @@ def test_compound_and_differential_moves_come_with_a_caution() -> None:
         assert list(said) == ([] if method == "plain" else [f"index-{method}"])
         for found in said.values():
             assert found.severity == "caution"
-            assert "pin" in found.message
+            assert "pin" in told(found)
 
 
 def test_more_stops_than_positions() -> None:
     """A plate with fewer holes than stops is refused with what it has and what would do."""
     (found,) = findings_of({"kind": "notched", "notches": 24})
     assert (found.code, found.severity) == ("index-too-coarse", "refused")
-    assert "only 24 positions" in found.message
-    assert "30, 60 or 90 positions in a turn would be exact" in found.message
+    assert "only 24 positions" in told(found)
+    assert "30, 60 or 90 positions in a turn would be exact" in told(found)
     assert found.remedy == Remedy("dividing.notches", 30)
 
 

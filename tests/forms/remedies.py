@@ -6,7 +6,9 @@ import copy
 import re
 from typing import Any
 
-from profilegen.errors import CannotMakeError, Finding
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding
+from profilegen.findings.telling import told
 from profilegen.job import job_for
 from profilegen.part.part import Part
 
@@ -21,7 +23,7 @@ _ADVICE = re.compile(
 
 def advice_of(finding: Finding) -> tuple[str, Any] | None:
     """The key path and the value, as a part file would have it, that a finding's message names."""
-    found = _ADVICE.search(finding.message)
+    found = _ADVICE.search(told(finding))
     if found is None:
         return None
     value = found["value"]

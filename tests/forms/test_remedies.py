@@ -8,12 +8,18 @@ from __future__ import annotations
 
 import copy
 import random
+from dataclasses import replace
 
 import pytest
 
-from profilegen.errors import CannotMakeError, Finding, InputError, refused
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.finding import Finding, refused
+from profilegen.findings.telling import told, typed
+from profilegen.forms.solve import solve
 from profilegen.job import job_for
 from profilegen.part.part import Part
+from profilegen.units import Unit
 from tests.attack.dictionaries import plausible_part
 from tests.forms.remedies import findings_of, taken
 from tests.parts import Keys, ratchet, vee
@@ -34,7 +40,8 @@ def first(tables: Keys) -> Finding:
 def mended(tables: Keys, found: Finding) -> tuple[Finding, ...]:
     """The findings with the remedy written into the tables."""
     assert found.remedy is not None, found
-    return findings_of(taken(tables, found.remedy.key, found.remedy.value))
+    value = typed(found.remedy, tables["units"])
+    return findings_of(taken(tables, found.remedy.key, value))
 
 
 def places(findings: tuple[Finding, ...]) -> set[tuple[str, str]]:
@@ -88,7 +95,7 @@ def test_teeth_that_reach_a_plain_bore_are_blamed_and_no_key_that_it_lacks(teeth
     so the teeth change."""
     tables = part(ratchet(teeth=teeth), bore={"kind": "round", "diameter": 8})
     found = first(tables)
-    assert "key_" not in found.message
+    assert "key_" not in told(found)
     assert found.where.startswith("wheel." if teeth < 7 else ("wheel.", "bore."))
     assert not refused(mended(tables, found))
 
@@ -123,8 +130,8 @@ def test_no_land_is_told_with_the_least_land(diameter: float, zero: object) -> N
     (found,) = refused(findings_of(tables))
     least = 0.2 if diameter >= 10 else 0.02 * diameter
     assert found.where == "wheel.land"
-    assert found.message.endswith(f"make wheel.land at least {least:.3f} mm")
-    assert ". " not in found.message
+    assert told(found).endswith(f"make wheel.land at least {least:.3f} mm")
+    assert ". " not in told(found)
     assert "land-thin" not in {one.code for one in mended(tables, found)}
 
 
@@ -155,13 +162,15 @@ def test_no_land_is_told_with_the_least_land(diameter: float, zero: object) -> N
         ),
     ],
 )
-def test_one_size_in_the_other_unit_is_named(wheel: Keys, units: str, key: str, value: str) -> None:
+def test_one_size_in_the_other_unit_is_named(
+    wheel: Keys, units: Unit, key: str, value: str
+) -> None:
     """A size typed in the other unit is told with its own number and that unit, the caution or the
     refusal that it makes goes, and nothing else comes."""
     tables = part(wheel, units)
     (found,) = [one for one in findings_of(tables) if one.code == "size-unit" and one.remedy]
     assert found.remedy is not None
-    assert (found.remedy.key, found.remedy.value) == (f"wheel.{key}", value)
+    assert (found.remedy.key, typed(found.remedy, units)) == (f"wheel.{key}", value)
     after = mended(tables, found)
     assert not {one.code for one in after} & {"size-unit", "land-thin", "thickness-low"}
     assert not refused(after)
@@ -176,7 +185,7 @@ def test_a_whole_wheel_in_the_other_unit_is_a_caution(units: str, by: float) -> 
     (found,) = [one for one in findings_of(part(wheel, units)) if one.code == "size-unit"]
     assert (found.severity, found.where) == ("caution", "units")
     other = "in" if units == "mm" else "mm"
-    assert f'make units "{other}"' in found.message
+    assert f'make units "{other}"' in told(found)
     assert "size-unit" not in {one.code for one in findings_of(part(wheel, other))}
 
 
@@ -195,5 +204,19 @@ def test_a_tip_too_blunt_for_a_root_flat_names_no_root_radius() -> None:
     wheel = ratchet(root_radius=None, root_flat=0.1)
     found = refused(findings_of(part(wheel, cutter=[vee(tip_radius=0.4)])))[0]
     assert found.code == "root-too-tight"
-    assert "root_radius" not in found.message
-    assert "wheel.root_flat bigger" in found.message
+    assert "root_radius" not in told(found)
+    assert "wheel.root_flat bigger" in told(found)
+
+
+@pytest.mark.parametrize("kind", ["ratchet", "serrated"])
+def test_what_is_said_of_a_wheel_does_not_depend_on_a_drawer(kind: str) -> None:
+    """A cutter of the part itself says how big a root may be told; one of a drawer does not."""
+    wheel = ratchet(root_radius=None)
+    if kind == "serrated":
+        wheel = {key: wheel[key] for key in wheel if key not in ("hook_angle", "rotation")}
+        wheel["kind"] = kind
+    bare = Part.from_dict(part(wheel))
+    own = Part.from_dict(part(wheel, cutter=[vee(tip_radius=0.5)]))
+    drawn = replace(own, cutters_from="shop.toml")
+    assert solve(drawn).findings == solve(bare).findings
+    assert solve(own).findings != solve(bare).findings

@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from profilegen.cutting.fit import fit_of
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.forms.solve import solve
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.measure import nearest

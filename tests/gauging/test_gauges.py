@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from profilegen.errors import InputError
+from profilegen.findings.telling import told
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.pins import over_pins, pin_centre
 from profilegen.part.limits import Limits
@@ -273,7 +274,7 @@ def test_a_pin_that_does_not_serve(pin: float, code: str, severity: str) -> None
     found = gauges(gauge={"pin": pin})
     assert [(f.code, f.severity) for f in found.findings] == [(code, severity)]
     assert found.is_refused
-    assert "make gauge.pin 1.200 mm" in found.findings[0].message
+    assert "make gauge.pin 1.200 mm" in told(found.findings[0])
     assert found.feature("over_pins") is None
     assert found.feature("land") is not None
 
@@ -283,8 +284,8 @@ def test_a_pin_is_named_so_that_it_can_be_typed_back() -> None:
     wheel = ratchet(teeth=24, outside_diameter=1.5, land=0.02, thickness=0.2, root_radius=0.012)
     cutter = vee(60, tip_radius=0.012)
     found = job(wheel, cutter, units="in", gauge={"pin": "5/32 in"}).gauges
-    assert "a pin of 5/32 in rides" in found.findings[0].message
-    assert found.findings[0].message.endswith("make gauge.pin 3/32 in")
+    assert "a pin of 5/32 in rides" in told(found.findings[0])
+    assert told(found.findings[0]).endswith("make gauge.pin 3/32 in")
 
 
 def test_no_standard_pin() -> None:

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from profilegen.errors import CannotMakeError, InputError
+from profilegen.errors import InputError
+from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.job import job_for
 from profilegen.part.part import Part
 

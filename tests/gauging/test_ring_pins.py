@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from shapely import Point, Polygon
 
+from profilegen.findings.telling import told
 from profilegen.forms.wheel import Flank, Space
 from profilegen.gauging import pins
 from profilegen.gauging.pin_sizes import DOWELS_MM, choose_pin
@@ -120,6 +121,7 @@ def test_pins_that_do_not_serve(teeth: int, diameter: float, code: str) -> None:
     with pytest.raises(BadPin) as told:
         pins.check_pin(ring_space(teeth), teeth, diameter)
     assert told.value.code == code
+    assert told.value.limit is not None
     assert (told.value.limit < diameter) == (code == "pin-on-tips")
 
 
@@ -131,10 +133,11 @@ def test_the_sizes_that_just_do() -> None:
     least = pins.least_proud(space, repeated(space.pitch, 24), 24)
     for diameter in (most - 1e-4, least + 1e-6):
         assert pins.check_pin(space, 24, diameter).is_on_flanks
-    with pytest.raises(BadPin, match="tips"):
+    with pytest.raises(BadPin, match="pin-on-tips"):
         pins.check_pin(space, 24, most + 1e-4)
-    with pytest.raises(BadPin, match="a gauge between the pins would rest"):
+    with pytest.raises(BadPin) as refusal:
         pins.check_pin(space, 24, least - 1e-6)
+    assert "a gauge between the pins would rest" in told(refusal.value.finding)
     inside = CREST * math.cos(cmath.phase(space.pitch.points[-1] / space.pitch.points[-2]) / 2)
     assert abs(pins.pin_centre(space, least)) - least / 2 == pytest.approx(inside, abs=1e-6)
 

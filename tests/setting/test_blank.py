@@ -10,7 +10,8 @@ from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from profilegen.cutting.budget import GREATEST_RUN_OUT
-from profilegen.errors import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.telling import told
 from profilegen.forms.form import Form
 from profilegen.forms.ratchet import RatchetForm
 from profilegen.forms.solve import resolve_for_blank
@@ -164,7 +165,7 @@ def test_there_is_one_limit_of_run_out(units: str, tolerance: str, land: float) 
     assert limits == {figures.at_most(made.run_out_limit)}
     (found,) = [one for one in made.findings if one.code == "blank-runs-out"]
     assert found.limit == made.run_out_limit
-    assert found.message.endswith(f"at most {figures.at_most(made.run_out_limit)}")
+    assert told(found, figures).endswith(f"at most {figures.at_most(made.run_out_limit)}")
 
 
 @pytest.mark.parametrize(("measured", "is_small"), [(23.5, True), (23.87, False), (24.0, False)])
@@ -183,7 +184,7 @@ def test_a_blank_outside_its_limit_is_told(measured: float, is_small: bool, tip:
     assert 2 * left.boundary.distance(Point(0, 0)) == pytest.approx(root, abs=1e-3)
     figures = made.part.figures
     assert found[0].limit == pytest.approx(23.87)
-    assert f"the root {figures.length(root)}" in found[0].message
+    assert f"the root {figures.length(root)}" in told(found[0], figures)
     assert made.setting.blank is not None
     shifts = {shift.key: shift.measured for shift in made.setting.blank.shifts}
     assert shifts["root_diameter"] == root

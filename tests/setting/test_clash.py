@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from shapely import line_interpolate_point
 from shapely.geometry import LineString
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding
+from profilegen.findings.telling import told, typed
 from profilegen.job import Job
 from profilegen.setting.bar import CLEAR
 from tests.geometry.oracles import polygon
@@ -168,12 +169,12 @@ def test_what_the_hub_asks_for_is_told() -> None:
     jaws below the roots, it goes."""
     cutter = vee(sweep_diameter=30)
     assert found(job(ratchet(), cutter), "jaws-in-the-way") is None
-    told = found(job(ratchet(), cutter, hub=HUB), "jaws-in-the-way")
-    assert told is not None
-    assert (told.severity, told.where) == ("caution", "setup.jaw_diameter")
-    assert told.remedy is not None
+    one = found(job(ratchet(), cutter, hub=HUB), "jaws-in-the-way")
+    assert one is not None
+    assert (one.severity, one.where) == ("caution", "setup.jaw_diameter")
+    assert one.remedy is not None
     tables: list[dict[str, Any]] = [
-        {"setup": {"jaw_diameter": told.remedy.value}},
+        {"setup": {"jaw_diameter": typed(one.remedy, "mm")}},
         {"blank": {"bar_diameter": 8}},
         {"hub": {**HUB, "length": 18}},
         {"hub": {**HUB, "side": "front"}},
@@ -184,7 +185,7 @@ def test_what_the_hub_asks_for_is_told() -> None:
 
 def test_without_a_holder_the_axis_itself_must_clear() -> None:
     """A sweep of 4 mm at a depth of 2 or so: the spindle's own axis would stand in the blank."""
-    told = found(job(ratchet(), vee(sweep_diameter=4)), "holder-touches")
-    assert told is not None
-    assert "the axis of its spindle" in told.message
+    one = found(job(ratchet(), vee(sweep_diameter=4)), "holder-touches")
+    assert one is not None
+    assert "the axis of its spindle" in told(one)
     assert found(job(ratchet(), vee(sweep_diameter=30)), "holder-touches") is None

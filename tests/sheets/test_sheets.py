@@ -20,6 +20,7 @@ from PIL import Image
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
 from profilegen.drawing.marks import Sheet, Text
+from profilegen.findings.telling import told
 from profilegen.job import Job
 from profilegen.output.pdf import pdf_bytes
 from profilegen.output.svg import svg_bytes
@@ -254,7 +255,7 @@ def test_a_refused_set_up_says_so_at_the_head_of_every_page() -> None:
     """The words stand framed over everything else, with the reason; a good sheet has none."""
     warning = "NOT TO BE CUT AS IT STANDS: "
     refused = MADE["refused cutter"]
-    (why,) = (found.message for found in refused.findings if found.severity == "refused")
+    (why,) = (told(found) for found in refused.findings if found.severity == "refused")
     for sheet in setup_sheets(refused):
         texts = [mark for mark in sheet.marks if isinstance(mark, Text)]
         (head,) = (text for text in texts if text.string.startswith(warning))

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from profilegen.cutting.compare import compared_cutters
+from profilegen.figures import MM
 from profilegen.job import job_for
 from profilegen.part.tables import Setup
 from profilegen.topics.check_text import check_text, findings_lines, refused_text
@@ -97,7 +98,7 @@ def test_refused_text_has_name_size_and_reason() -> None:
 
 def test_no_findings() -> None:
     """Without findings that is said."""
-    assert findings_lines(()) == ["", "Findings", "  none"]
+    assert findings_lines((), MM) == ["", "Findings", "  none"]
 
 
 def test_cutters_side_by_side() -> None:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import cast
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding
 from profilegen.forms.form import FIRST, LAST, Ask
 from profilegen.forms.ratchet.care import objections
 from profilegen.forms.ratchet.keys import Ratchet
 from profilegen.forms.ratchet.tooth import MEASURED, sizes_of, solve_tooth, space_of
-from profilegen.forms.say import Say
 from profilegen.forms.straight import Tooth
 from profilegen.forms.straight_form import SizeOf, StraightForm
 from profilegen.forms.straight_keys import SPACE
@@ -58,7 +57,7 @@ class RatchetForm(StraightForm[Ratchet]):
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Land, hook, neck, back, root and thickness."""
         keys = cast(Ratchet, part.wheel)
-        yield from objections(keys, Say(part), solve_tooth(keys), solve_tooth)
+        yield from objections(part, keys, solve_tooth(keys), solve_tooth)
 
 
 FORM = RatchetForm()

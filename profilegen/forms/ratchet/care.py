@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from profilegen.errors import Finding
+from profilegen.findings.finding import Finding, Make, bounded, rad
 from profilegen.forms.ratchet.keys import Ratchet
-from profilegen.forms.say import Say
 from profilegen.forms.straight import Tooth
 from profilegen.forms.straight_care import (
     Again,
@@ -25,53 +25,46 @@ from profilegen.forms.straight_care import (
     with_passing,
 )
 
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
+
 STEEPEST_HOOK = math.radians(15)
 """rad. Sources give 1 to 10 degrees; past this the tip is weak and the pawl hard to lift."""
 
 
-def objections(keys: Ratchet, say: Say, tooth: Tooth, again: Again) -> tuple[Finding, ...]:
+def objections(part: Part, keys: Ratchet, tooth: Tooth, again: Again) -> tuple[Finding, ...]:
     """All cautions and notes on the tooth, in the order in which the facts are told.
 
     `again` solves the tooth of changed keys, or raises `NoTooth`: it finds values that pass.
     """
     found = (
-        thickness_finding(keys, say, tooth),
-        land_finding(keys, say, tooth),
-        _hook(keys, say),
-        neck_finding(keys, say, tooth, again, _less_hook(keys)),
-        _dip(keys, say, tooth, again),
-        sharp_finding(keys, say, tooth),
+        thickness_finding(keys, tooth),
+        land_finding(keys, tooth),
+        _hook(keys),
+        neck_finding(keys, tooth, again, _less_hook(keys)),
+        _dip(keys, tooth, again),
+        sharp_finding(part, tooth),
     )
     return tuple(finding for finding in found if finding is not None)
 
 
-def _hook(keys: Ratchet, say: Say) -> Finding | None:
-    if keys.hook_angle < 0:
-        message = "the face leans forward and throws the pawl out under load"
-        return say.turned(
-            "hook-negative",
-            "caution",
-            message,
-            "wheel.hook_angle",
-            keys.hook_angle,
-            0.0,
-            "at least",
-        )
-    if keys.hook_angle > STEEPEST_HOOK:
-        message = "so much undercut weakens the tip and holds the pawl fast"
-        return say.turned(
-            "hook-steep", "caution", message, "wheel.hook_angle", keys.hook_angle, STEEPEST_HOOK
-        )
+def _hook(keys: Ratchet) -> Finding | None:
+    where, hook = "wheel.hook_angle", keys.hook_angle
+    if hook < 0:
+        make = Make(where, "at least", rad(0.0, "at least"))
+        return bounded("hook-negative", "caution", make, hook, 0.0)
+    if hook > STEEPEST_HOOK:
+        make = Make(where, "at most", rad(STEEPEST_HOOK, "at most"))
+        return bounded("hook-steep", "caution", make, hook, STEEPEST_HOOK)
     return None
 
 
-def _dip(keys: Ratchet, say: Say, tooth: Tooth, again: Again) -> Finding | None:
+def _dip(keys: Ratchet, tooth: Tooth, again: Again) -> Finding | None:
     """The back runs past its foot and rises again to the root: a pawl cannot reach the root."""
     if not _is_dipped(tooth):
         return None
-    message = "the back dips towards the axis before it rises, so the root is not the deepest place"
     trials = (*space_angles(keys, -1), *less_depth(keys, tooth), *_less_hook(keys))
-    return with_passing("back-dips", keys, say, message, again, trials, _is_dipped)
+    return with_passing("back-dips", keys, again, trials, _is_dipped)
 
 
 def _is_dipped(tooth: Tooth) -> bool:

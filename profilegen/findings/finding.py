@@ -1,0 +1,191 @@
+"""A finding: what there is to say of a wheel or of its making, as data.
+
+Owns the record that the rooms make (code, severity, place, values, what would mend it) and the
+`Refusal` that carries one out of a computation. No sentence stands here: `telling` writes it, from
+the catalogue, where people or programs read it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Final, Literal, TypeAlias
+
+from profilegen.units import Rounding
+
+Severity = Literal["refused", "caution", "note"]
+
+Than = Literal["", "at least", "at most", "up to", "less than"]
+"""On which side of a value all others pass; empty where it is the value itself."""
+
+_ROUNDED: Final[dict[Than, Rounding]] = {
+    "": "nearest",
+    "at least": "up",
+    "at most": "down",
+    "up to": "down",
+    "less than": "down",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A size in a finding.
+
+    Attributes:
+        value: mm, or rad.
+        quantity: which of the two.
+        rounding: to which side it is written, so that it passes as it is read.
+    """
+
+    value: float
+    quantity: Literal["length", "angle"]
+    rounding: Rounding = "nearest"
+
+
+def mm(value: float, than: Than = "") -> Amount:
+    """A length; of a bound, rounded to the side that passes."""
+    return Amount(value, "length", _ROUNDED[than])
+
+
+def rad(value: float, than: Than = "") -> Amount:
+    """An angle; of a bound, rounded to the side that passes."""
+    return Amount(value, "angle", _ROUNDED[than])
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """One value that mends a finding, written at one key of the part file.
+
+    Attributes:
+        key: the key path, `wheel.land` or `cutter[2].tip_radius`, lists counted from 1.
+        value: a size, rounded to the side that passes; a whole number for a count; a word; a text
+            as it is typed; true or false. None when the key is to be taken out.
+    """
+
+    key: str
+    value: Amount | str | int | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Make:
+    """Advice to give a key of the part file another value.
+
+    Attributes:
+        key: the key path.
+        than: on which side of the value every other passes too.
+        value: a size, a count, or a text as it is typed.
+    """
+
+    key: str
+    than: Than
+    value: Amount | int | str
+
+    @property
+    def remedy(self) -> Remedy:
+        """That value at that key."""
+        return Remedy(self.key, self.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A part of a sentence that many findings have, by its name in `phrases`.
+
+    Attributes:
+        name: of its words.
+        facts: what stands in them.
+    """
+
+    name: str
+    facts: Mapping[str, Fact] = field(default_factory=dict, hash=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something about the wheel or its making that the user should know.
+
+    Attributes:
+        code: a fixed word code, such as `land-thin`.
+        severity: `refused` (cannot be made as asked), `caution`, or `note`.
+        where: the key path to change.
+        value: the value found, mm or degrees, or None.
+        limit: the value it is held against, in the same unit, or None.
+        remedy: a value that mends it, or None where no single value is known to: with it written
+            the finding goes and nothing new is refused.
+        facts: what its sentence names beside that.
+        case: which of the sentences of its code, where it has several.
+        advice: what to do, told behind the sentence; None where the sentence says so itself.
+        about: what it is about, told before the sentence: a cutter's name, the blank at hand.
+        drawer: file in which the cutter of `where` stands, where that is not the part's own.
+    """
+
+    code: str
+    severity: Severity
+    where: str
+    value: float | None = None
+    limit: float | None = None
+    remedy: Remedy | None = None
+    facts: Mapping[str, Fact] = field(default_factory=dict, hash=False)
+    case: str = ""
+    advice: Fact | None = None
+    about: tuple[Phrase | str, ...] = ()
+    drawer: str = ""
+
+
+Fact: TypeAlias = "Amount | Make | Phrase | Finding | int | str | tuple[Fact, ...]"
+"""What can stand in a sentence. A tuple is a list with commas; a finding is why another one is, and
+stands there without its advice."""
+
+
+def bounded(
+    code: str,
+    severity: Severity,
+    make: Make,
+    value: float,
+    limit: float,
+    facts: Mapping[str, Fact] | None = None,
+    about: tuple[Phrase | str, ...] = (),
+    case: str = "",
+) -> Finding:
+    """A finding about one size against its limit (mm or rad, as the advice is), whose advice is a
+    value that passes, and its remedy too."""
+    if isinstance(make.value, Amount) and make.value.quantity == "angle":
+        value, limit = math.degrees(value), math.degrees(limit)
+    return Finding(
+        code, severity, make.key, value, limit, make.remedy, facts or {}, case, make, about
+    )
+
+
+def refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Those that say what cannot be made as asked, in order."""
+    return tuple(finding for finding in findings if finding.severity == "refused")
+
+
+class Refusal(ValueError):
+    """What cannot be, found inside a computation that knows no key of a part file.
+
+    Attributes:
+        finding: `refused`, without a place: whoever catches it says where, and what to do.
+    """
+
+    def __init__(
+        self,
+        code: str,
+        value: float | None = None,
+        limit: float | None = None,
+        *,
+        case: str = "",
+        facts: Mapping[str, Fact] | None = None,
+    ) -> None:
+        super().__init__(code)
+        self.finding = Finding(code, "refused", "", value, limit, facts=facts or {}, case=case)
+
+    @property
+    def code(self) -> str:
+        """The finding's word code."""
+        return self.finding.code
+
+    @property
+    def limit(self) -> float | None:
+        """What is held against, mm or an angle in degrees, or None."""
+        return self.finding.limit
