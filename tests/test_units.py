@@ -83,9 +83,6 @@ BAD_LENGTHS: list[tuple[object, str]] = [
     ("12 34 mm", "not one number"),
     ("1 - 1/4 in", "not one number"),
     ("3/0 in", "divides by nothing"),
-    ("1/8", "fractions are inch sizes"),
-    ("1-1/4", "fractions are inch sizes"),
-    ("- 3/32", "fractions are inch sizes"),
     ("1 5/4 in", "fraction over one"),
     ("1/2/3 in", "not one number"),
     ("5 mil", "a mil is a thou to some"),
@@ -117,6 +114,15 @@ BAD_LENGTHS: list[tuple[object, str]] = [
     (None, "not a number"),
     ([1], "not a number"),
 ]
+
+
+@pytest.mark.parametrize("text", ["1/8", "1-1/4", "- 3/32"])
+def test_a_bare_fraction_is_an_inch_size(text: str) -> None:
+    """In a part in inches it is read; in one in mm it is refused, with both values to write."""
+    assert parse_length(text, "in") == parse_length(f"{text} in", "mm")
+    with pytest.raises(UnitsError, match="fractions are inch sizes") as caught:
+        parse_length(text, "mm")
+    assert text.lstrip("- ") + " in" in caught.value.hint
 
 
 @pytest.mark.parametrize(("value", "words"), BAD_LENGTHS)

@@ -24,10 +24,7 @@ from profilegen.geometry.tolerance import SAME_POINT, SHORTEST_CHORD
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable, WheelTable
-    from profilegen.part.cutters.ball import BallCutter
-    from profilegen.part.cutters.drawn import DrawnCutter
-    from profilegen.part.cutters.form import FormCutter
-    from profilegen.part.cutters.slot import SlotCutter
+    from profilegen.part.cutter_tables import BallCutter, DrawnCutter, FormCutter, SlotCutter
 
 QUARTER = math.tan(math.pi / 8)
 """Bulge of a quarter turn."""

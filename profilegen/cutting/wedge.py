@@ -17,9 +17,7 @@ from profilegen.geometry.tolerance import SHORTEST_CHORD
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
-    from profilegen.part.cutters.double_angle import DoubleAngleCutter
-    from profilegen.part.cutters.single_angle import SingleAngleCutter
-    from profilegen.part.cutters.vee import VeeCutter
+    from profilegen.part.cutter_tables import DoubleAngleCutter, SingleAngleCutter, VeeCutter
 
 
 @dataclass(frozen=True, slots=True)

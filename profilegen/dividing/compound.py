@@ -16,7 +16,7 @@ from profilegen.dividing.hardware import Scale
 from profilegen.dividing.way import Move, Way
 
 if TYPE_CHECKING:
-    from profilegen.part.dividing.worm import WormDividing
+    from profilegen.part.dividing_tables import WormDividing
 
 MOST_SPACES = 12
 """Spaces that one move may pass over: more would lose the operator."""

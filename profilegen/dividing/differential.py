@@ -20,7 +20,7 @@ from profilegen.dividing.hardware import Scale, scales
 from profilegen.dividing.way import Move, Way
 
 if TYPE_CHECKING:
-    from profilegen.part.dividing.worm import WormDividing
+    from profilegen.part.dividing_tables import WormDividing
 
 STEEPEST = 6
 """The greatest train looked for."""

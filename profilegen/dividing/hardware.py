@@ -12,12 +12,14 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, TypeGuard, cast
 
 if TYPE_CHECKING:
-    from profilegen.part.dividing.base import DividingTable
-    from profilegen.part.dividing.motor import MotorDividing
-    from profilegen.part.dividing.notched import NotchedDividing
-    from profilegen.part.dividing.plate import PlateDividing
-    from profilegen.part.dividing.table import TableDividing
-    from profilegen.part.dividing.worm import WormDividing
+    from profilegen.part.dividing_tables import (
+        DividingTable,
+        MotorDividing,
+        NotchedDividing,
+        PlateDividing,
+        TableDividing,
+        WormDividing,
+    )
 
 Sort = Literal["plate", "vernier", "notches", "crank", "dial", "steps"]
 

@@ -17,7 +17,7 @@ from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy, Sev
 if TYPE_CHECKING:
     from profilegen.dividing.index_plan import IndexPlan
     from profilegen.dividing.way import Way
-    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing_tables import DividingTable
     from profilegen.part.part import Part
 
 

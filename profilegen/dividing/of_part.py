@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from profilegen.figures import Figures
     from profilegen.findings.finding import Finding
     from profilegen.forms.wheel import Wheel
-    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing_tables import DividingTable
     from profilegen.part.part import Part
 
 LISTED = "leave it out, and profilegen stops lists the ways by number"

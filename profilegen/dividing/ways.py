@@ -18,7 +18,7 @@ from profilegen.dividing.spread import spread_of
 from profilegen.dividing.way import METHODS, Method, Way
 
 if TYPE_CHECKING:
-    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing_tables import DividingTable
 
 
 def laps_by(way: Way, laps: Laps) -> Laps:

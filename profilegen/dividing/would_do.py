@@ -19,8 +19,7 @@ from profilegen.findings.finding import Make, Phrase
 
 if TYPE_CHECKING:
     from profilegen.dividing.laps import Laps
-    from profilegen.part.dividing.base import DividingTable
-    from profilegen.part.dividing.worm import WormDividing
+    from profilegen.part.dividing_tables import DividingTable, WormDividing
 
 MOST_HOLES = 1000
 """Holes or notches of one circle that are looked for."""

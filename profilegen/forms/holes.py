@@ -25,11 +25,7 @@ from profilegen.geometry.tolerance import SAME_POINT
 
 if TYPE_CHECKING:
     from profilegen.part.base import BoreTable
-    from profilegen.part.bores.d_bore import DBore
-    from profilegen.part.bores.hexagon import HexagonBore
-    from profilegen.part.bores.keyed import KeyedBore
-    from profilegen.part.bores.round import RoundBore
-    from profilegen.part.bores.square import SquareBore
+    from profilegen.part.bore_tables import DBore, HexagonBore, KeyedBore, RoundBore, SquareBore
     from profilegen.part.part import Part
     from profilegen.part.tables import Holes
 

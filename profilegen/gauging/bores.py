@@ -19,11 +19,7 @@ from profilegen.part.limits import Limits, is_given, limits_of
 
 if TYPE_CHECKING:
     from profilegen.part.base import BoreTable
-    from profilegen.part.bores.d_bore import DBore
-    from profilegen.part.bores.hexagon import HexagonBore
-    from profilegen.part.bores.keyed import KeyedBore
-    from profilegen.part.bores.round import RoundBore
-    from profilegen.part.bores.square import SquareBore
+    from profilegen.part.bore_tables import DBore, HexagonBore, KeyedBore, RoundBore, SquareBore
     from profilegen.part.measuring import Tolerance
     from profilegen.part.part import Part
 

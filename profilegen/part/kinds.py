@@ -1,6 +1,7 @@
 """Which tables and kinds there are, as strings: a module is imported when a file names its kind.
 
-Owns: the registry. A new kind is one module and one line here.
+Owns: the registry. A new tooth form is one module, a new kind of any other table one class in the
+file of that table, and one line here.
 Refuses: importing anything before it is asked for.
 """
 
@@ -20,28 +21,28 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "serrated": "profilegen.forms.serrated",
     },
     "bore": {
-        "none": "bores.none:NoBore",
-        "round": "bores.round:RoundBore",
-        "square": "bores.square:SquareBore",
-        "hexagon": "bores.hexagon:HexagonBore",
-        "keyed": "bores.keyed:KeyedBore",
-        "d-bore": "bores.d_bore:DBore",
+        "none": "bore_tables:NoBore",
+        "round": "bore_tables:RoundBore",
+        "square": "bore_tables:SquareBore",
+        "hexagon": "bore_tables:HexagonBore",
+        "keyed": "bore_tables:KeyedBore",
+        "d-bore": "bore_tables:DBore",
     },
     "cutter": {
-        "vee": "cutters.vee:VeeCutter",
-        "single-angle": "cutters.single_angle:SingleAngleCutter",
-        "double-angle": "cutters.double_angle:DoubleAngleCutter",
-        "slot": "cutters.slot:SlotCutter",
-        "ball": "cutters.ball:BallCutter",
-        "form": "cutters.form:FormCutter",
-        "drawn": "cutters.drawn:DrawnCutter",
+        "vee": "cutter_tables:VeeCutter",
+        "single-angle": "cutter_tables:SingleAngleCutter",
+        "double-angle": "cutter_tables:DoubleAngleCutter",
+        "slot": "cutter_tables:SlotCutter",
+        "ball": "cutter_tables:BallCutter",
+        "form": "cutter_tables:FormCutter",
+        "drawn": "cutter_tables:DrawnCutter",
     },
     "dividing": {
-        "plate": "dividing.plate:PlateDividing",
-        "notched": "dividing.notched:NotchedDividing",
-        "worm": "dividing.worm:WormDividing",
-        "table": "dividing.table:TableDividing",
-        "motor": "dividing.motor:MotorDividing",
+        "plate": "dividing_tables:PlateDividing",
+        "notched": "dividing_tables:NotchedDividing",
+        "worm": "dividing_tables:WormDividing",
+        "table": "dividing_tables:TableDividing",
+        "motor": "dividing_tables:MotorDividing",
     },
 }
 """Table -> kind -> where its model is, below `profilegen.part`; of a wheel, its tooth form."""

@@ -22,7 +22,7 @@ from profilegen.units import DecimalMark, Unit
 
 if TYPE_CHECKING:
     from profilegen.part.dials import Dial
-    from profilegen.part.dividing.base import DividingTable
+    from profilegen.part.dividing_tables import DividingTable
     from profilegen.part.measuring import Gauge, Tolerance
 
 BESIDE = "drawer.toml"

@@ -15,8 +15,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from profilegen.errors import InputError, Problem
 from profilegen.part.base import CutterTable, WheelTable
 from profilegen.part.checking import check_table
-from profilegen.part.cutters.drawn import MOST_ROWS, DrawnCutter, Row
-from profilegen.part.cutters.form import FormCutter
+from profilegen.part.cutter_tables import MOST_ROWS, DrawnCutter, FormCutter, Row
 from profilegen.part.lines import printable, with_lines
 from profilegen.part.model_errors import shown
 from profilegen.part.named_file import NamedFile

@@ -40,7 +40,7 @@ from profilegen.geometry.moves import Move, moved, rotation
 from profilegen.geometry.regions import subtract
 from profilegen.job import job_for
 from profilegen.part.base import CutterTable
-from profilegen.part.dividing.base import DividingTable
+from profilegen.part.dividing_tables import DividingTable
 from profilegen.part.drawer import load_drawer
 from profilegen.part.kinds import model
 from profilegen.part.part import Part

@@ -11,8 +11,7 @@ from profilegen.dividing.laps import laps_of
 from profilegen.dividing.spread import Lands
 from profilegen.dividing.way import Way
 from profilegen.dividing.ways import ways_for
-from profilegen.part.dividing.base import DividingTable
-from profilegen.part.dividing.worm import WormDividing
+from profilegen.part.dividing_tables import DividingTable, WormDividing
 from profilegen.part.kinds import model
 
 PLATES = [[15, 16, 17, 18, 19, 20], [21, 23, 27, 29, 31, 33], [37, 39, 41, 43, 47, 49]]

@@ -7,9 +7,7 @@ import math
 import pytest
 
 from profilegen.part.base import WheelTable
-from profilegen.part.cutters.drawn import DrawnCutter
-from profilegen.part.cutters.form import FormCutter
-from profilegen.part.cutters.slot import SlotCutter
+from profilegen.part.cutter_tables import DrawnCutter, FormCutter, SlotCutter
 from profilegen.part.part import Part
 from tests.part.samples import problems as problems_of
 from tests.part.samples import take_up

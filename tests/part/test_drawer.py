@@ -10,8 +10,7 @@ import pytest
 from profilegen.errors import InputError, Problem
 from profilegen.job import job_for
 from profilegen.part.base import WheelTable
-from profilegen.part.cutters.drawn import DrawnCutter
-from profilegen.part.cutters.form import FormCutter
+from profilegen.part.cutter_tables import DrawnCutter, FormCutter
 from profilegen.part.drawer import choose_drawer, load_drawer, with_drawer
 from profilegen.part.load import load
 from profilegen.part.shipped import drawer_path

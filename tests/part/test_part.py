@@ -13,8 +13,8 @@ from pydantic import ValidationError
 
 from profilegen.forms.ratchet import Ratchet
 from profilegen.part.base import CutterTable
-from profilegen.part.bores.square import SquareBore
-from profilegen.part.cutters.vee import VeeCutter
+from profilegen.part.bore_tables import SquareBore
+from profilegen.part.cutter_tables import VeeCutter
 from profilegen.part.part import MOST_TABLES, Part
 from tests.part.samples import bore, cutter, only, problems, take_up, wheel
 

@@ -1,14 +1,16 @@
-"""What every kind of `[dividing]` shares, and the types of its values.
+"""`[dividing]`: the keys of each kind of hardware, what all of them share, and the types of their
+values: circles of holes, change wheels, dial angles.
 
-Owns: `dial_increases`, circles of holes, change wheels, dial angles. Refuses: what a kind can do.
+Refuses what the hardware can do (`dividing`).
 """
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, WithJsonSchema
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from profilegen.part import patterns
 from profilegen.part.base import Table
@@ -130,3 +132,107 @@ class DividingTable(Table):
             "first when left out, which is exact if any is."
         ),
     )
+
+
+class PlateDividing(DividingTable):
+    """A plate with one circle of holes on the spindle, with or without a vernier ring."""
+
+    kind: Literal["plate"] = Field(
+        description="The hardware: a plate with one circle of holes on the spindle itself."
+    )
+    holes: Holes = Field(description="The number of holes in the plate.")
+    vernier: Positions | None = Field(
+        default=None,
+        description="The number of positions of the vernier ring, which divide one hole's step.",
+    )
+
+
+class NotchedDividing(DividingTable):
+    """A notched plate on the spindle."""
+
+    kind: Literal["notched"] = Field(
+        description="The hardware: a notched plate on the spindle itself."
+    )
+    notches: Holes = Field(description="The number of notches in the plate.")
+
+
+class WormDividing(DividingTable):
+    """A worm head with a crank."""
+
+    kind: Literal["worm"] = Field(description="The hardware: a worm head with crank and plates.")
+    ratio: Ratio = Field(description="Turns of the crank for one turn of the work, such as 40.")
+    plates: Plates = Field(
+        default=(),
+        description="The plates, each a list of the hole counts of the circles on one face.",
+    )
+    change_wheels: Wheels | None = Field(
+        default=None,
+        description="The tooth counts of the change wheels, for differential dividing.",
+    )
+
+
+def divides(part: float, whole: float) -> bool:
+    """Tell whether one angle goes a whole number of times into another.
+
+    Args:
+        part: rad, not 0.
+        whole: rad; equal to a whole number of times within a billionth of it.
+    """
+    times = whole / part
+    return round(times) >= 1 and math.isclose(times, round(times), rel_tol=1e-9)
+
+
+class TableDividing(DividingTable):
+    """A rotary table read on a dial."""
+
+    kind: Literal["table"] = Field(description="The hardware: a rotary table read on its dial.")
+    ratio: Ratio = Field(description="Turns of the handwheel for one turn of the table.")
+    graduation: Dial = Field(description="One line of the dial, as an angle of the table.")
+    vernier: Dial | None = Field(
+        default=None, description="What the vernier reads, as an angle of the table."
+    )
+
+    @field_validator("graduation")
+    @classmethod
+    def _fits_a_turn(cls, value: float, info: ValidationInfo) -> float:
+        ratio = info.data.get("ratio")
+        if ratio and not divides(value, 2 * math.pi / ratio):
+            turn = f"{360 / ratio:g} deg"
+            raise FieldError(
+                "one line does not go evenly into one turn of the handwheel",
+                f"a whole share of {turn}",
+            )
+        return value
+
+    @field_validator("vernier")
+    @classmethod
+    def _fits_a_line(cls, value: float | None, info: ValidationInfo) -> float | None:
+        line = info.data.get("graduation")
+        if value is not None and line and not divides(value, line):
+            raise FieldError(
+                "the vernier does not divide one line evenly", "a whole share of graduation"
+            )
+        return value
+
+
+class MotorDividing(DividingTable):
+    """A stepping motor."""
+
+    kind: Literal["motor"] = Field(description="The hardware: a stepping motor.")
+    steps: Steps = Field(
+        description=(
+            "Steps for one whole turn of the work, all gearing counted; or, with ratio or "
+            "microsteps, those of the motor for one turn of its own."
+        )
+    )
+    ratio: Ratio = Field(
+        default=1, description="Turns of the motor for one turn of the work, such as 90."
+    )
+    microsteps: Microsteps = Field(
+        default=1, description="Parts into which the driver divides each step, such as 16."
+    )
+
+    @property
+    def in_a_turn(self) -> int:
+        """What is sent to the driver for one turn of the work."""
+        return self.steps * self.ratio * self.microsteps

@@ -1,1 +1,0 @@
-"""`[bore]`: one module for each kind of bore."""

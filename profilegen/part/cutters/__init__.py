@@ -1,1 +1,0 @@
-"""`[[cutter]]`: one module for each kind of cutter."""

@@ -1,1 +1,0 @@
-"""The kinds of `[dividing]`: what turns the work through equal shares. A module a kind."""
