@@ -7,6 +7,7 @@ mixes units or marks.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -23,8 +24,53 @@ from profilegen.units import (
 Quantity = Literal["length", "angle", "count", "text"]
 """What a value is: mm, radians, a whole number, or words."""
 
+Style = Literal["plain", "both", "at most", "at least", "limits", "within"]
+"""How a size is written: in the part's unit, in both units, as a limit rounded inwards, or as a
+nominal between its limits."""
+
+TIDY: Final = 5e-9
+"""mm: a length under it would print as 0 with a sign."""
+
 NOISE: Final = 1e-9
 """mm or rad: what lies below is the noise of arithmetic."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A value and what it is, not yet written.
+
+    Attributes:
+        value: mm, rad, a count or a text, as `quantity` says; several of one quantity; or None,
+            which people are not told.
+        quantity: what the value is.
+        style: how it is written; `limits` takes least and greatest, `within` the nominal before.
+        words: what stands round it, with `{}` in the place of each value.
+    """
+
+    value: float | str | tuple[float, ...] | None
+    quantity: Quantity
+    style: Style = "plain"
+    words: str = "{}"
+
+
+def mm(value: float, words: str = "{}", style: Style = "plain") -> Figure:
+    """A length of so many mm."""
+    return Figure(value, "length", style, words)
+
+
+def rad(value: float, words: str = "{}", style: Style = "plain") -> Figure:
+    """An angle of so many radians."""
+    return Figure(value, "angle", style, words)
+
+
+def text(value: str | None, words: str = "{}") -> Figure:
+    """A word that programs are told alone, and people within words."""
+    return Figure(value, "text", words=words)
+
+
+def both(value: float) -> Figure:
+    """A length (mm) in both units, one behind the other; one of rounding errors alone is 0."""
+    return Figure(0.0 if abs(value) < TIDY else value, "length", "both")
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,16 +190,34 @@ class Figures:
         """
         return self.limits(mm_or_rad, mm_or_rad, is_angle=is_angle)[0]
 
-    def value(self, value: float | int | str, quantity: Quantity) -> str:
-        """A value of any quantity with its unit.
+    def told(self, said: str | Figure) -> str:
+        """Words as they are; a figure in its own way of writing, within its words."""
+        if isinstance(said, str):
+            return said
+        return said.words.format(*self._texts(said))
 
-        Args:
-            value: mm, rad, a count or a text.
-            quantity: which of them it is.
-        """
-        if isinstance(value, str) or quantity not in ("length", "angle"):
-            return str(value)
-        return self.length(value) if quantity == "length" else self.angle(value)
+    def _texts(self, said: Figure) -> Iterable[str]:
+        """Each value of a figure by itself."""
+        values = said.value if isinstance(said.value, tuple) else (said.value,)
+        is_angle, sizes = (
+            said.quantity == "angle",
+            [n for n in values if isinstance(n, float | int)],
+        )
+        if said.quantity not in ("length", "angle") or len(sizes) < len(values):
+            return map(str, values)
+        match said.style:
+            case "limits":
+                low, high = sizes
+                return self.limits(low, high, is_angle=is_angle)
+            case "within":
+                return [self.within(*sizes, is_angle=is_angle)]
+            case "at most":
+                return (self.at_most(size, is_angle=is_angle) for size in sizes)
+            case "at least":
+                return (self.at_least(size, is_angle=is_angle) for size in sizes)
+            case "both":
+                return map(self.both, sizes)
+        return map(self.angle if is_angle else self.length, sizes)
 
 
 MM: Final = Figures("mm", "point")

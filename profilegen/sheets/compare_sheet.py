@@ -60,7 +60,7 @@ def compare_sheet(job: Job, matches: tuple[Match, ...], paper: str | None = None
         "Best first. Grey: the cutter at depth. Hatched like / : cut off a tooth (gouge). "
         "Hatched like "
         "\\ : left in the space; their figures are the greatest distance from the wanted outline. "
-        f"{IN_SHORT} {feeler_line(job.part, figures)}"
+        f"{IN_SHORT} {feeler_line(job.part)}"
     )
     top = heading(complex(room.x0, room.y1), "Cutters over one space", room.width, SMALL * 1.3)
     said = paragraph(complex(room.x0, room.y1 - top.height - 1.0), words, room.width)

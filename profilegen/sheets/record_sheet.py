@@ -68,10 +68,7 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """
     page = page_of(job.part, paper).landscape()
     gauges, figures = job.gauges, job.part.figures
-    rows = [
-        (words.named(feature, figures), *words.sizes(feature, figures), feature.instrument)
-        for feature in gauges.features
-    ]
+    rows = words.feature_rows(gauges, figures)
     room = frame(page, titles_of(job.part, KIND, "1 / 1", "not drawn")).room
     notes = tuple(_notes(job, gauges, figures))
     said = tuple(words.head_lines(gauges, figures))

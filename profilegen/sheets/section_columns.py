@@ -12,7 +12,7 @@ from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import even_room, flow
 from profilegen.drawing.marks import Block, together
 from profilegen.drawing.tables import Laid, heading, pairs, paragraph
-from profilegen.topics.sheet_words import Row, Section
+from profilegen.topics.topic import Pair, Section
 
 SIZES = (2.5, 2.2, 2.0, 1.8, 1.7, 1.6, 1.5, 1.4, 1.2)
 """mm. Capital heights tried for the words, largest first; 1.8 is the smallest of ISO 3098."""
@@ -90,7 +90,7 @@ def _set(section: Section, at: complex, width: float, size: float) -> Laid:
     for said in section.lines:
         top = at - 1j * used
         match said:
-            case Row(label, value):
+            case Pair(label, value):
                 laid = pairs(top, [(label, value or "…" * 9)], width, size)
             case str(text):
                 laid = paragraph(top, text, width, size)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import TypeAlias
 
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.marks import Block, together
@@ -19,8 +20,9 @@ from profilegen.figures import Figures
 from profilegen.job import Job
 from profilegen.sheets.section_columns import Words, columns, set_words
 from profilegen.topics.setting_words import setting_sections, slotting_sections
-from profilegen.topics.sheet_words import Section, tick_heading
-from profilegen.topics.touchoff_rows import PASSES, Table, pass_table, shift_table, touch_table
+from profilegen.topics.sheet_words import tick_heading
+from profilegen.topics.topic import Section, written
+from profilegen.topics.touchoff_rows import PASSES, pass_table, shift_table, touch_table
 from profilegen.views import stop_grid
 from profilegen.views.setup_view import pictured, setup_view
 from profilegen.views.slot_view import slot_view
@@ -51,6 +53,10 @@ FIGURES = ("By", "Land then", "Print", "Here")
 """Columns of figures, set to the right and bold, and with them that of the infeed."""
 
 
+Written: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
+"""Titles, and rows of as many cells, as text."""
+
+
 @dataclass
 class _Page:
     """A page being filled downwards.
@@ -76,7 +82,7 @@ def further_blocks(
         labels: the stops that are still to tick; none where the first page has them.
     """
     pages = [_Page(room.y1)]
-    said = setting_sections(job, figures)
+    said = written(setting_sections(job), figures)
     if said:
         _tables(pages, job, figures, room)
         _words(pages, said, room, _wanted(job, labels, room))
@@ -88,17 +94,17 @@ def further_blocks(
 
 
 def _tables(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
-    for title, (titles, rows) in (
-        ("Zeros, and where to go from each", touch_table(job, figures)),
-        ("Pass by pass", pass_table(job, figures)),
-        ("The blank at hand", shift_table(job, figures)),
+    for title, whole in (
+        ("Zeros, and where to go from each", touch_table(job)),
+        ("Pass by pass", pass_table(job)),
+        ("The blank at hand", shift_table(job)),
     ):
-        _fill(pages, title, (titles, rows), room)
+        _fill(pages, title, (whole.titles, whole.written(figures)), room)
 
 
 def _bore(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
     """How a bore that is not round is made right to the teeth, with its picture below."""
-    said, found = slotting_sections(job, figures), job.bore_stops
+    said, found = written(slotting_sections(job), figures), job.bore_stops
     if not said or found is None:
         return
     wanted = (LATER_LAPS + GAP, SMALLEST_LATER_LAPS + GAP)
@@ -190,7 +196,7 @@ def _ticked(job: Job, labels: tuple[str, ...], size: float, box: Box) -> Laid:
     return Laid(together((head.block, grid)), high)
 
 
-def _fill(pages: list[_Page], title: str, rest: Table, room: Box) -> None:
+def _fill(pages: list[_Page], title: str, rest: Written, room: Box) -> None:
     """Set a table, in as many pieces as it takes."""
     titles, rows = rest
     while rows:
@@ -206,7 +212,7 @@ def _fill(pages: list[_Page], title: str, rest: Table, room: Box) -> None:
         rows = rows[count:]
 
 
-def _fitting(title: str, whole: Table, width: float, high: float) -> int:
+def _fitting(title: str, whole: Written, width: float, high: float) -> int:
     """How many of the rows fit into this height, mm."""
     titles, rows = whole
     return bisect_right(
@@ -216,7 +222,7 @@ def _fitting(title: str, whole: Table, width: float, high: float) -> int:
     )
 
 
-def _set(title: str, whole: Table, at: complex, width: float) -> Laid:
+def _set(title: str, whole: Written, at: complex, width: float) -> Laid:
     """One table under its heading, its top left corner at `at`."""
     titles, rows = whole
     head = heading(at, title, width, SIZE * 1.15)

@@ -21,7 +21,8 @@ from profilegen.job import Job
 from profilegen.sheets.page import page_of, titles_of
 from profilegen.sheets.section_columns import Words, columns, set_words
 from profilegen.sheets.setting_page import further_blocks
-from profilegen.topics.sheet_words import Section, sections, stop_labels
+from profilegen.topics.sheet_words import sections, stop_labels
+from profilegen.topics.topic import Section, written
 from profilegen.views import stop_grid as stops
 from profilegen.views.part_view import part_view
 from profilegen.views.plan_view import plan_view
@@ -46,10 +47,10 @@ def setup_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
     """
     page = page_of(job.part, paper)
     figures, labels = job.part.figures, stop_labels(job)
-    room, said = _opened(job, page, "1 / 1").room, sections(job, figures)
+    room, said = _opened(job, page, "1 / 1").room, written(sections(job), figures)
     words, shown = _first_words(said, room, stops.height(labels, READABLE, room.width)), labels
     if words.size < READABLE:
-        said, shown = sections(job, figures, ticked_elsewhere=True), ()
+        said, shown = written(sections(job, ticked_elsewhere=True), figures), ()
         words = _first_words(said, room, 0.0)
     further = further_blocks(job, figures, room, () if shown else labels)
     count = 1 + len(further)

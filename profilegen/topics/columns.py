@@ -1,13 +1,13 @@
-"""Rows of words in straight columns, for a terminal or a plain text file.
-
-Owns alignment only.
-"""
+"""Topics, sentences and rows in straight columns, for a terminal or a plain text file."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
 from textwrap import wrap
+
+from profilegen.topics.topic import Pair, Section
 
 WIDTH = 96
 """Characters in a line."""
@@ -49,3 +49,23 @@ def paragraph(text: str, indent: str, hang: str = "") -> list[str]:
         break_on_hyphens=False,
     )
     return [line.replace("\u00a0", " ") for line in lines]
+
+
+def text_lines(said: Iterable[Section]) -> Iterator[str]:
+    """Sections, each under its heading after an empty line.
+
+    Rows one below the other share their columns; where their source is told their values end in
+    one line.
+    """
+    for one in said:
+        yield from ("", one.heading)
+        for is_pair, run in groupby(one.lines, lambda line: isinstance(line, Pair)):
+            if not is_pair:
+                yield from (line for text in run for line in paragraph(str(text), "  ", "  "))
+                continue
+            pairs = [pair for pair in run if isinstance(pair, Pair)]
+            has_source = any(pair.source for pair in pairs)
+            yield from columns([pair[: 2 + has_source] for pair in pairs], RIGHT[has_source])
+
+
+RIGHT = {True: frozenset({1}), False: frozenset[int]()}

@@ -85,7 +85,7 @@ def _settings(
         "",
         "  Offset: of the apex from the wheel axis.",
     )
-    yield from paragraph(f"{IN_SHORT} {feeler_line(job.part, figures)}", "  ", "  ")
+    yield from paragraph(f"{IN_SHORT} {feeler_line(job.part)}", "  ", "  ")
     if job.setting.blank is not None:
         yield "  For the print's blank: profilegen check sets for the blank as measured."
 

@@ -14,6 +14,7 @@ from profilegen.job import Job
 from profilegen.topics import gauge_words as words
 from profilegen.topics.columns import columns, paragraph
 from profilegen.topics.slotting_words import bore_sections, no_pilot, pilot_rows
+from profilegen.topics.topic import written
 from profilegen.units import both_units
 
 
@@ -46,10 +47,7 @@ def _how(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
 
 
 def _sizes(gauges: Gauges, figures: Figures) -> list[str]:
-    rows: list[tuple[str, ...]] = [("", "nominal", "low", "high", "with")]
-    for feature in gauges.features:
-        sizes = words.sizes(feature, figures)
-        rows.append((words.named(feature, figures), *sizes, feature.instrument))
+    rows = [("", "nominal", "low", "high", "with"), *words.feature_rows(gauges, figures)]
     return ["", "What to measure", *columns(rows, right=frozenset({1, 2, 3}))]
 
 
@@ -73,9 +71,11 @@ def _bore(gauges: Gauges, figures: Figures) -> Iterator[str]:
 
 def _placed(job: Job, figures: Figures) -> Iterator[str]:
     """How the bore is made where it must stand right to the teeth."""
-    for heading, lines in bore_sections(job, figures):
-        said = (line if isinstance(line, str) else f"{line[0]}: {line[1]}" for line in lines)
-        yield from _block(heading, said)
+    for one in written(bore_sections(job), figures):
+        said = (
+            line if isinstance(line, str) else f"{line.label}: {line.value}" for line in one.lines
+        )
+        yield from _block(one.heading, said)
 
 
 def _pilot_note(plan: BorePlan) -> str:

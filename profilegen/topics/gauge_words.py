@@ -7,9 +7,10 @@ paper.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from profilegen.cutting.fit import Fit
-from profilegen.figures import Figures
+from profilegen.figures import Figure, Figures
 from profilegen.findings.telling import told
 from profilegen.gauging import pin_sizes
 from profilegen.gauging.feature import Feature
@@ -32,11 +33,28 @@ CUT = (
 and a class such as F8 leaves it out."""
 
 
-def sizes(feature: Feature, figures: Figures) -> tuple[str, str, str]:
-    """Nominal, low and high with their unit; the limits rounded inwards."""
-    limits, is_angle = feature.limits, feature.quantity == "angle"
-    low, high = figures.limits(limits.low, limits.high, is_angle=is_angle)
-    return figures.within(limits.nominal, limits.low, limits.high, is_angle=is_angle), low, high
+def sizes(feature: Feature) -> tuple[Figure, Figure, Figure]:
+    """Nominal, low and high; the limits are rounded inwards."""
+    limits = feature.limits
+    ends = (limits.low, limits.high)
+    return (
+        Figure((limits.nominal, *ends), feature.quantity, "within"),
+        Figure(ends, feature.quantity, "limits", "{0}"),
+        Figure(ends, feature.quantity, "limits", "{1}"),
+    )
+
+
+def feature_rows(gauges: Gauges, figures: Figures) -> list[tuple[str, ...]]:
+    """Label, nominal, low, high and instrument of everything that is measured, as text."""
+    return [
+        (named(one, figures), *map(figures.told, sizes(one)), one.instrument)
+        for one in gauges.features
+    ]
+
+
+def between(feature: Feature) -> Figure:
+    """The limits of a size, from the least to the greatest."""
+    return replace(sizes(feature)[1], words="{} to {}")
 
 
 def named(feature: Feature, figures: Figures) -> str:

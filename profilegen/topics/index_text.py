@@ -192,13 +192,13 @@ def lap_changes(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     return tuple(_lap_change(plan, lap, figures.decimal) for lap in range(2, len(plan.laps) + 1))
 
 
-def stop_lines(job: Job, figures: Figures) -> Iterator[str]:
+def stop_lines(job: Job) -> Iterator[str]:
     """How the stops of a job are come to: the turn, the way, and the later laps; where the hardware
     is refused, that there is no list to follow."""
     yield approach_words(job.index.turn)
     yield from way_taken(job)
     if not has_no_readings(job):
-        yield from lap_changes(job.index, figures)
+        yield from lap_changes(job.index, job.part.figures)
 
 
 def inexact_words(plan: IndexPlan, figures: Figures) -> str:

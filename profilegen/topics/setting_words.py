@@ -7,7 +7,7 @@ in `slotting_words`, from the budget and from the relief.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from itertools import chain
 from math import isfinite
 from typing import TYPE_CHECKING, Final
@@ -20,10 +20,10 @@ from profilegen.cutting.relief import (
     relief_for,
     standing_tool_cautions,
 )
-from profilegen.figures import Figures
+from profilegen.figures import mm, rad
 from profilegen.job import Job
-from profilegen.topics.sheet_words import Line, Row, Section
 from profilegen.topics.slotting_words import bore_sections
+from profilegen.topics.topic import Line, Row, Topic, topics
 from profilegen.topics.touchoff_rows import (
     before_you_cut,
     how_far_down,
@@ -52,37 +52,29 @@ NAMES = {
 """What is set or measured, as the sheet calls it."""
 
 
-def setting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
+def setting_sections(job: Job) -> tuple[Topic, ...]:
     """The sections of the page, empty ones left out; none without a cut."""
     if not job.plan.cuts:
         return ()
-    said: dict[str, Iterable[Line]] = {
-        "Before you cut": chain(_rows(before_you_cut(job, figures)), _budget(job, figures)),
-        "Where zero is, and its check": _rows(where_zero(job, figures)),
-        "How far over": _rows(how_far_over(job, figures)),
-        "How far down": _rows(how_far_down(job, figures)),
-        "First and last": _rows(scratch_and_return(job, figures)),
-        "If the head has slipped": _rows(pick_up(job, figures)),
-        "Relief of the tool": _relief(job, figures),
-    }
-    sections = (Section(heading, tuple(lines)) for heading, lines in said.items())
-    return tuple(section for section in sections if section.lines)
+    return topics(
+        {
+            "Before you cut": chain(before_you_cut(job), _budget(job)),
+            "Where zero is, and its check": where_zero(job),
+            "How far over": how_far_over(job),
+            "How far down": how_far_down(job),
+            "First and last": scratch_and_return(job),
+            "If the head has slipped": pick_up(job),
+            "Relief of the tool": _relief(job),
+        }
+    )
 
 
-def slotting_sections(job: Job, figures: Figures) -> tuple[Section, ...]:
+def slotting_sections(job: Job) -> tuple[Topic, ...]:
     """How a bore that is not round is made right to the teeth; none without a cut."""
-    if not job.plan.cuts:
-        return ()
-    said = bore_sections(job, figures)
-    return tuple(Section(heading, tuple(_rows(lines))) for heading, lines in said)
+    return bore_sections(job) if job.plan.cuts else ()
 
 
-def _rows(lines: Iterable[str | tuple[str, str]]) -> Iterator[Line]:
-    for line in lines:
-        yield line if isinstance(line, str) else Row(*line)
-
-
-def _budget(job: Job, figures: Figures) -> Iterator[Line]:
+def _budget(job: Job) -> Iterator[Line]:
     """The accuracy that each setting needs to hold the land, largest mover first."""
     budget = job.budget
     if budget is None:
@@ -92,17 +84,17 @@ def _budget(job: Job, figures: Figures) -> Iterator[Line]:
     for row in rows[:SOURCES]:
         lap = "" if row.lap is None or len(job.plan.cuts) == 1 else f", lap {row.lap}"
         needed = job.run_out_limit if row.source == "run_out" else row.needed
-        need = figures.at_most(needed, is_angle=row.is_angle)
-        yield Row(f"{NAMES[row.setting]}{lap}", need)
+        size = rad if row.is_angle else mm
+        yield Row(f"{NAMES[row.setting]}{lap}", size(needed, style="at most"))
 
 
-def _off_line(cutter: CutterTable, relief: Relief, figures: Figures) -> Iterator[Line]:
+def _off_line(cutter: CutterTable, relief: Relief) -> Iterator[Line]:
     """What an edge off the spindle's radius line changes."""
     off, change = cutter.edge_ahead, relief.angle_change
     if off and change is not None:
         where = "ahead of" if off > 0 else "behind"
-        yield Row(f"Edge {where} the radius line", figures.length(abs(off)))
-        yield Row("Included angle that it sweeps, wider by", figures.angle(change))
+        yield Row(f"Edge {where} the radius line", mm(abs(off)))
+        yield Row("Included angle that it sweeps, wider by", rad(change))
 
 
 GROUND: Final[dict[Ground, str]] = {
@@ -116,7 +108,7 @@ DOWN_THE_NOSE: Final[dict[Ground, str]] = {
 """The least relief and how it reads from the side, by the way in which it is ground."""
 
 
-def _least_relief(job: Job, cutter: CutterTable, figures: Figures) -> Iterator[Line]:
+def _least_relief(job: Job, cutter: CutterTable) -> Iterator[Line]:
     """The least relief, and as it reads straight down the tip, for the way of grinding that the
     cutter has, or for both where it does not say."""
     given = "relief_ground" in cutter.model_fields_set
@@ -129,25 +121,24 @@ def _least_relief(job: Job, cutter: CutterTable, figures: Figures) -> Iterator[L
         told = down_the_nose(edges[0], least)
         yield Row(
             GROUND[ground] if told is not None else "Relief angle, square to the edges, at least",
-            figures.at_least(least, is_angle=True),
+            rad(least, style="at least"),
         )
         if told is None:
             return
-        yield Row(DOWN_THE_NOSE[ground], figures.at_least(told, is_angle=True))
+        yield Row(DOWN_THE_NOSE[ground], rad(told, style="at least"))
 
 
-def _relief(job: Job, figures: Figures) -> Iterator[Line]:
+def _relief(job: Job) -> Iterator[Line]:
     """Least relief and sweep with which the heel clears, and what a spun bit asks for."""
     relief = job.relief
     cutters = [cutter for cutter in job.part.cutters if cutter.name == job.plan.cutter]
     for cutter in cutters:
-        yield from _least_relief(job, cutter, figures)
+        yield from _least_relief(job, cutter)
     if relief.least_sweep_diameter is not None:
-        least = figures.at_least(relief.least_sweep_diameter)
-        yield Row("Sweep of the tip at least", f"Ø {least}")
+        yield Row("Sweep of the tip at least", mm(relief.least_sweep_diameter, "Ø {}", "at least"))
     if relief.greatest_thickness is not None:
-        most = figures.at_most(relief.greatest_thickness)
+        most = mm(relief.greatest_thickness, style="at most")
         yield Row("Thickness below the edge at most", most)
     for cutter in cutters:
-        yield from _off_line(cutter, relief, figures)
+        yield from _off_line(cutter, relief)
         yield from standing_tool_cautions(cutter)

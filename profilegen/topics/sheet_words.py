@@ -1,23 +1,20 @@
-"""The words of the set-up sheet: what stands under each heading.
+"""The words of the set-up sheet: what stands under each of its eleven headings.
 
-Owns the eleven headings, their order, and every sentence and figure below them. Refuses places and
-sizes: a section is a heading and its lines, and the sheet sets them.
+Refuses places and sizes of lettering: a section is a topic, and the sheet sets it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
 from profilegen.cutting.fit import Fit
 from profilegen.cutting.frame import OPPOSITE
 from profilegen.cutting.poses import Cut, root_left
-from profilegen.cutting.touch import infeed_from
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
 from profilegen.dividing.index_plan import degrees_text
-from profilegen.figures import Figures
+from profilegen.figures import Figures, both, mm, rad
 from profilegen.findings.telling import told
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
@@ -33,21 +30,9 @@ from profilegen.topics.index_text import (
     way_taken,
 )
 from profilegen.topics.lap_words import formed
-from profilegen.topics.zero_words import ZERO, feeler_line, from_zero, offset_zero, top_zero
-
-HEADINGS = (
-    "Before you cut",
-    "Which way round",
-    "Where zero is",
-    "How far over",
-    "How far down",
-    "Stops",
-    "Trial cuts",
-    "What to measure",
-    "The bore",
-    "Cautions",
-    "As it came out",
-)
+from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, row_of, way_round_lines
+from profilegen.topics.topic import Line, Row, Topic, topic
+from profilegen.topics.zero_words import depth_rows, feeler_line, from_zero, offset_zero, top_zero
 
 EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 """What the lands say of the setting."""
@@ -68,51 +53,32 @@ SAFETY = (
 """Usual shop cautions; they defer to the machine's manual and local rules."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A figure to set or read: what it is, and its value made to stand out."""
-
-    label: str
-    value: str
-
-
-Line = str | Row
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """One heading of the sheet and the lines under it."""
-
-    heading: str
-    lines: tuple[Line, ...]
-
-
-def sections(job: Job, figures: Figures, ticked_elsewhere: bool = False) -> tuple[Section, ...]:
+def sections(job: Job, ticked_elsewhere: bool = False) -> tuple[Topic, ...]:
     """All sections of the sheet, in the order of the headings.
 
     `ticked_elsewhere` says that the stops to tick stand on the next page.
     """
-    said = {
-        "Before you cut": _before(job, figures),
-        "Which way round": _way_round(job),
-        "Where zero is": _zero(job, figures),
-        "How far over": _over(job, figures),
-        "How far down": _down(job, figures),
-        "Stops": _stops(job, figures, ticked_elsewhere),
-        "Trial cuts": _trial(job, figures),
-        "What to measure": _measure(job, figures),
-        "The bore": _bore(job, figures),
-        "Cautions": iter(SAFETY),
+    said: dict[str, Iterable[Line]] = {
+        "Before you cut": _before(job),
+        WAY_ROUND: way_round_lines(job),
+        "Where zero is": _zero(job),
+        "How far over": _over(job),
+        "How far down": _down(job),
+        "Stops": _stops(job, ticked_elsewhere),
+        "Trial cuts": _trial(job),
+        "What to measure": _measure(job),
+        "The bore": _bore(job),
+        "Cautions": SAFETY,
         "As it came out": _record(),
     }
-    return tuple(Section(heading, tuple(said[heading])) for heading in HEADINGS)
+    return tuple(topic(heading, lines) for heading, lines in said.items())
 
 
-def _before(job: Job, figures: Figures) -> Iterator[Line]:
-    wheel, part = job.wheel, job.part
+def _before(job: Job) -> Iterator[Line]:
+    wheel, part, figures = job.wheel, job.part, job.part.figures
     stock = f" of {part.material}" if part.material else ""
-    yield Row("Blank, turned true", f"Ø {figures.length(2 * job.made.radius)}")
-    yield Row("Thickness", figures.length(wheel.thickness))
+    yield Row("Blank, turned true", mm(2 * job.made.radius, "Ø {}"))
+    yield Row("Thickness", mm(wheel.thickness))
     count = part.blank.count
     blanks = "One blank" if count == 1 else f"One bar for {count} wheels"
     yield (
@@ -124,8 +90,8 @@ def _before(job: Job, figures: Figures) -> Iterator[Line]:
         yield _cutter_words(cut, figures)
         if job.setting.bar is not None:
             if job.setting.bar.sweep is not None:
-                yield Row("Its tip runs on", f"Ø {figures.length(job.setting.bar.sweep)}")
-            yield Row("Reach, tip to holder, at least", figures.length(job.setting.bar.reach))
+                yield Row("Its tip runs on", mm(job.setting.bar.sweep, "Ø {}"))
+            yield Row("Reach, tip to holder, at least", mm(job.setting.bar.reach))
     if not job.plan.cuts:
         yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
@@ -151,25 +117,7 @@ def _cutter_words(cut: Cut, figures: Figures) -> str:
     return f"{wedge.kind}, {angles}, {tip}."
 
 
-def _way_round(job: Job) -> Iterator[Line]:
-    frame = job.plan.frame
-    if job.wheel.hand is not None:
-        yield Row("Seen from the free end", f"{frame.hand_at_free_end} wheel")
-    yield Row("Front of the wheel", f"at the {frame.front}")
-    yield Row("Head, cutter", f"{frame.head}, {frame.cutter_side}")
-    if job.plan.flat is not None:
-        yield Row("Flat of the cutter looks", frame.looks(job.plan.flat))
-    seen = "by the operator" if frame.cutter_side == "above" else "from above"
-    yield Row(f"Spindle, seen {seen}", frame.spindle)
-    yield Row("Conventional cut enters", f"at the {frame.enters_at}")
-    yield Row(
-        "It pushes the work", "out of the chuck" if frame.pushes == "pulls out" else frame.pushes
-    )
-    if job.part.hub is None and job.wheel.hand is not None:
-        yield "Both faces are alike: turned over, it serves as the other hand."
-
-
-def _zero(job: Job, figures: Figures) -> Iterator[Line]:
+def _zero(job: Job) -> Iterator[Line]:
     if not job.plan.cuts:
         yield "Needs a cutter."
         return
@@ -177,21 +125,19 @@ def _zero(job: Job, figures: Figures) -> Iterator[Line]:
     yield f"Infeed runs {frame.infeed_words}; offset counts from the wheel axis."
     yield f"{top_zero(frame)} Draw back, then set the offset."
     yield f"{offset_zero()} Both lead to the same depth: set by one, check by the other."
-    yield (
-        f"Spindle off, by hand. Passes count {from_zero(touch)}. {feeler_line(job.part, figures)}"
-    )
+    yield (f"Spindle off, by hand. Passes count {from_zero(touch)}. {feeler_line(job.part)}")
 
 
-def _over(job: Job, figures: Figures) -> Iterator[Line]:
+def _over(job: Job) -> Iterator[Line]:
     if not job.plan.cuts:
         yield "Needs a cutter."
         return
     for cut in job.plan.cuts:
         yield from _lap(job, cut)
-        yield Row(f"Apex off the axis{_side(job, cut.offset)}", figures.both(abs(cut.offset)))
+        yield Row(f"Apex off the axis{_side(job, cut.offset)}", both(abs(cut.offset)))
         if abs(cut.tip.real - cut.offset) > 1e-6:
             side = _side(job, cut.tip.real)
-            yield Row(f"Tip off the axis{side}", figures.both(abs(cut.tip.real)))
+            yield Row(f"Tip off the axis{side}", both(abs(cut.tip.real)))
         yield f"Move the cutter {_offset_words(job, cut)}."
     yield "Come to it in one direction, so that backlash stays on one side; lock the slide."
 
@@ -215,19 +161,15 @@ def _offset_words(job: Job, cut: Cut) -> str:
     return f"{words} ({axis}), {owner} the tooth that owns the face"
 
 
-def _down(job: Job, figures: Figures) -> Iterator[Line]:
+def _down(job: Job) -> Iterator[Line]:
     if not job.plan.cuts:
         yield "Needs a cutter."
         return
     for cut in job.plan.cuts:
         yield from _lap(job, cut)
-        for zero in ZERO:
-            infeed = infeed_from(cut, zero, job.part.setup.feeler or 0.0)
-            yield Row(f"Infeed {from_zero(zero)}", figures.both(infeed))
-        yield Row("Tip to axis along the infeed", figures.length(cut.tip.imag))
-        yield Row("Depth on the radius", figures.length(cut.radial_depth))
+        yield from depth_rows(job.part, cut)
     if not has_no_readings(job):
-        yield from lap_changes(job.index, figures)
+        yield from lap_changes(job.index, job.part.figures)
 
 
 def _lap(job: Job, cut: Cut) -> Iterator[Line]:
@@ -236,11 +178,11 @@ def _lap(job: Job, cut: Cut) -> Iterator[Line]:
         yield f"Lap {cut.lap}, {formed(job.wheel, cut)}:"
 
 
-def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]:
-    wheel, index = job.wheel, job.index
+def _stops(job: Job, ticked_elsewhere: bool) -> Iterator[Line]:
+    teeth, index, pitch = job.wheel.teeth, job.index, job.wheel.angular_pitch
     yield (
-        f"{wheel.teeth} stops of {figures.angle(wheel.angular_pitch)}; stop {wheel.teeth + 1} is "
-        f"stop 1 again. {approach_words(index.turn)}"
+        f"{teeth} stops of {job.part.figures.angle(pitch)}; stop {teeth + 1} is stop 1 again. "
+        f"{approach_words(index.turn)}"
     )
     yield from way_taken(job)
     if has_no_readings(job):
@@ -248,10 +190,8 @@ def _stops(job: Job, figures: Figures, ticked_elsewhere: bool) -> Iterator[Line]
     if index.way is not None:
         yield COUNTED[index.way.scale.sort]
         if not index.exact:
-            yield Row(
-                "A stop is off its place by up to", figures.length(index.mm(index.spread.worst))
-            )
-            yield Row("A land is off by up to", figures.length(index.mm(index.spread.spacing)))
+            yield Row("A stop is off its place by up to", mm(index.mm(index.spread.worst)))
+            yield Row("A land is off by up to", mm(index.mm(index.spread.spacing)))
     where = "on a later page of the PDF" if ticked_elsewhere else "below"
     yield f"Tick them {where}: {_tick_unit(job)}."
 
@@ -293,7 +233,7 @@ def stop_labels(job: Job) -> tuple[str, ...]:
     return tuple(labels)
 
 
-def _trial(job: Job, figures: Figures) -> Iterator[Line]:
+def _trial(job: Job) -> Iterator[Line]:
     cuts = job.plan.cuts
     if not cuts:
         yield "Needs a cutter."
@@ -308,8 +248,8 @@ def _trial(job: Job, figures: Figures) -> Iterator[Line]:
         yield "nothing that a land shows: this flank lies along the infeed. Go by the dial."
         return
     for remaining, land in rows:
-        words = "too deep" if remaining < 0 else "to go"
-        yield Row(f"land {figures.length(land)}", f"{figures.length(abs(remaining))} {words}")
+        words = "{} too deep" if remaining < 0 else "{} to go"
+        yield Row(f"land {job.part.figures.length(land)}", mm(abs(remaining), words))
     yield "Between rows take a share in proportion."
 
 
@@ -329,72 +269,66 @@ def _in_last_lap(job: Job) -> str:
     return f" in lap {last.lap}, {forms}, with the laps before it done there at full depth,"
 
 
-def _measure(job: Job, figures: Figures) -> Iterator[Line]:
-    wheel, gauges = job.made, job.gauges
+def _measure(job: Job) -> Iterator[Line]:
+    wheel, gauges, figures = job.made, job.gauges, job.part.figures
     if gauges.leaves is not None:
         yield f"{gauge_words.mismatch(gauges.leaves, figures)}. These are the sizes it makes."
     if gauges.blank is not None:
         yield "For the blank as measured."
-    yield Row("Outside diameter", figures.length(2 * wheel.radius))
+    yield Row("Outside diameter", mm(2 * wheel.radius))
     if gauges.leaves is not None:
-        yield from _measure_left(gauges.leaves, figures)
+        yield from _measure_left(gauges.leaves)
         yield EQUAL_LANDS
         return
     left = root_left(wheel, job.plan.cuts)
     if abs(left - wheel.root_radius) > SAME_POINT:
-        yield Row("Root diameter, by this cutter's tip", figures.length(2 * left))
-        yield Row("Root diameter, as drawn", figures.length(2 * wheel.root_radius))
+        yield Row("Root diameter, by this cutter's tip", mm(2 * left))
+        yield Row("Root diameter, as drawn", mm(2 * wheel.root_radius))
     else:
-        yield Row("Root diameter, real material", figures.length(2 * left))
+        yield Row("Root diameter, real material", mm(2 * left))
     land, drop = wheel.fact("land", None), levelled_face(wheel.space)
     if land is not None:
-        yield Row("Land, straight across", figures.length(land))
+        yield Row("Land, straight across", mm(land))
         limits = gauges.feature("land")
         if limits is not None:
-            _, low, high = gauge_words.sizes(limits, figures)
-            yield Row("Limits of the land", f"{low} to {high}")
+            yield Row("Limits of the land", gauge_words.between(limits))
     if drop is not None and is_level(drop):
         yield Row("Level face, looking up", "at axis height")
     elif drop is not None:
         side = "below" if drop > 0 else "above"
-        yield Row(f"Level face, looking up: {side} the axis by", figures.length(abs(drop)))
+        yield Row(f"Level face, looking up: {side} the axis by", mm(abs(drop)))
     over = gauges.feature("over_pins")
     if over is not None:
-        nominal, low, high = gauge_words.sizes(over, figures)
-        yield Row(gauge_words.named(over, figures), nominal)
-        yield Row("Limits over pins", f"{low} to {high}")
+        yield Row(gauge_words.named(over, figures), gauge_words.sizes(over)[0])
+        yield Row("Limits over pins", gauge_words.between(over))
     yield EQUAL_LANDS
 
 
-def _measure_left(left: Fit, figures: Figures) -> Iterator[Line]:
+def _measure_left(left: Fit) -> Iterator[Line]:
     """What a cutter that does not match makes; pins say nothing of such a space."""
-    yield Row("Root diameter, by this cutter", figures.length(2 * left.root_radius))
-    yield Row("Land, by this cutter", figures.length(left.land))
-    yield Row("Hook at the rim, by this cutter", figures.angle(left.hook))
+    yield Row("Root diameter, by this cutter", mm(2 * left.root_radius))
+    yield Row("Land, by this cutter", mm(left.land))
+    yield Row("Hook at the rim, by this cutter", rad(left.hook))
 
 
-def _bore(job: Job, figures: Figures) -> Iterator[Line]:
+def _bore(job: Job) -> Iterator[Line]:
     wheel = job.wheel
     if wheel.bore is None:
         yield "None."
     for fact in wheel.bore_sizes:
         if fact.key == "kind":
             if wheel.bore is not None:
-                yield Row("Form", figures.value(fact.value, fact.quantity))
+                yield Row("Form", str(fact.value))
         elif fact.key == "web":
             reach = wheel.root_radius - float(fact.value)
-            yield Row(fact.label, figures.length(root_left(job.made, job.plan.cuts) - reach))
+            yield Row(fact.label, mm(root_left(job.made, job.plan.cuts) - reach))
             if job.part.hub is not None:
-                yield Row("Wall, bore to hub", figures.length(job.part.hub.diameter / 2 - reach))
+                yield Row("Wall, bore to hub", mm(job.part.hub.diameter / 2 - reach))
         elif not (fact.key == "corner_radius" and fact.value == 0.0):
-            yield Row(fact.label, figures.value(fact.value, fact.quantity))
+            yield row_of(fact)
     if job.bore_stops is not None:
         yield "Its place at the head, from stop 1: on the last page of the PDF."
-    for ring in job.part.holes:
-        yield Row(
-            f"{ring.count} holes Ø {figures.length(ring.diameter)}",
-            f"on Ø {figures.length(ring.circle_diameter)}",
-        )
+    yield from hole_rows(job.part)
 
 
 def _record() -> Iterator[Line]:

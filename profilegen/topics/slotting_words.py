@@ -7,19 +7,17 @@ count from stop 1; without one the corners are told from the face tip of tooth 1
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final, TypeAlias
+from typing import Final
 
 from profilegen.dividing.bore_stops import BoreStop, BoreStops, upright_words
 from profilegen.dividing.index_plan import degrees_text
-from profilegen.figures import Figures
+from profilegen.figures import Figures, mm
 from profilegen.gauging.bores import BorePlan, bore_plan
 from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.slotting import Slotting, flats_after
 from profilegen.job import Job
 from profilegen.topics.index_text import marked
-
-Line: TypeAlias = str | tuple[str, str]
-"""A sentence, or a figure with its label."""
+from profilegen.topics.topic import Line, Row, Topic, topic
 
 SLOT_SAFETY: Final = (
     "spindle isolated from its power, not only switched off, and locked against turning. Eye "
@@ -61,19 +59,19 @@ def _pilot_lines(plan: BorePlan, figures: Figures) -> Iterator[Line]:
         yield no_pilot(plan, figures)
         return
     drill = plan.usual.drill
-    yield (f"Pilot, drill {drill.name}", f"Ø {figures.length(drill.diameter)}")
+    yield Row(f"Pilot, drill {drill.name}", mm(drill.diameter, "Ø {}"))
 
 
-def _stand_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[Line]:
+def _stand_lines(job: Job, plan: BorePlan, slotting: Slotting) -> Iterator[Line]:
     """How the head is stood up, and the pilot drilled on it."""
     pilot = plan.usual.drill if plan.usual else None
     if pilot is None:
         return
     yield f"{_upright(job)} Its axis must lie true to the quill's travel."
-    blank = job.part.blank
+    blank, figures = job.part.blank, job.part.figures
     wheels = f" of {blank.count} wheels" if blank.count > 1 else ""
-    yield (f"Pilot, drill {pilot.name}", f"Ø {figures.length(pilot.diameter)}")
-    yield ("Its depth, at least", figures.length(slotting.pilot_depth))
+    yield Row(f"Pilot, drill {pilot.name}", mm(pilot.diameter, "Ø {}"))
+    yield Row("Its depth, at least", mm(slotting.pilot_depth))
     yield (
         f"The stroke of {figures.length(slotting.stroke)}{wheels} ends "
         f"{figures.length(blank.parting_width)} beyond the part-off plane, and the rest is room "
@@ -97,12 +95,12 @@ def _upright(job: Job) -> str:
     )
 
 
-def _corner_lines(job: Job, slotting: Slotting, figures: Figures) -> Iterator[Line]:
+def _corner_lines(job: Job, slotting: Slotting) -> Iterator[Line]:
     """What can hurt, which way the tool points, and where the head brings each corner to it."""
     yield f"CAUTION: {SLOT_SAFETY}"
     found = job.bore_stops
     if found is None:
-        corners = ", ".join(figures.angle(corner) for corner in slotting.corners)
+        corners = ", ".join(job.part.figures.angle(corner) for corner in slotting.corners)
         yield (
             "Four stops of 90 deg. Corners from the face tip of tooth 1, counter-clockwise seen "
             f"from the front: {corners}."
@@ -112,7 +110,7 @@ def _corner_lines(job: Job, slotting: Slotting, figures: Figures) -> Iterator[Li
         f"Fit the corner tool. Its 90 deg corner points straight away from the axis, "
         f"{upright_words(job.plan.frame)}: the side that the toothing cutter came in from."
     )
-    yield from _readings(job, found, figures)
+    yield from _readings(job, found)
 
 
 def _place_lines(job: Job, found: BoreStops) -> Iterator[Line]:
@@ -130,8 +128,9 @@ def _place_lines(job: Job, found: BoreStops) -> Iterator[Line]:
     yield f"CAUTION, where a tool in the standing spindle slots it: {SLOT_SAFETY}"
 
 
-def _readings(job: Job, found: BoreStops, figures: Figures) -> Iterator[Line]:
+def _readings(job: Job, found: BoreStops) -> Iterator[Line]:
     """Every place with what the head shows there, counted from stop 1 of lap 1."""
+    figures = job.part.figures
     index, lap = job.index, " of lap 1" if len(job.plan.cuts) > 1 else ""
     yield (
         f"Come to stop 1{lap} again, read it as 0, and turn the work {index.turn}, seen from its "
@@ -152,14 +151,14 @@ def _readings(job: Job, found: BoreStops, figures: Figures) -> Iterator[Line]:
         )
 
 
-def _reading(name: str, stop: BoreStop, figures: Figures) -> tuple[str, str]:
+def _reading(name: str, stop: BoreStop, figures: Figures) -> Row:
     """What the hardware shows at a place, beside its angle; the angle, beside its name, where there
     is no hardware, and of a dial in degrees what that shows."""
     angle = f"{degrees_text(stop.wanted, figures.decimal, 3)}°"
     if stop.reading is None:
-        return name, angle
+        return Row(name, angle)
     reading = marked(stop.reading, figures.decimal)
-    return (name if "°" in reading else angle), reading
+    return Row(name if "°" in reading else angle, reading)
 
 
 def _travel_lines(slotting: Slotting, pilot: float, figures: Figures) -> Iterator[Line]:
@@ -185,31 +184,32 @@ def _travel_lines(slotting: Slotting, pilot: float, figures: Figures) -> Iterato
     )
 
 
-def _stroke_lines(job: Job, plan: BorePlan, slotting: Slotting, figures: Figures) -> Iterator[Line]:
+def _stroke_lines(job: Job, plan: BorePlan, slotting: Slotting) -> Iterator[Line]:
     """The strokes of the corner tool."""
     if plan.usual is None:
         return
-    yield from _travel_lines(slotting, plan.usual.drill.diameter, figures)
+    yield from _travel_lines(slotting, plan.usual.drill.diameter, job.part.figures)
     web = next((fact.value for fact in job.wheel.bore_sizes if fact.key == "web"), None)
     if isinstance(web, float):
-        yield ("Wall left from corner to root", figures.length(web))
+        yield Row("Wall left from corner to root", mm(web))
 
 
-def bore_sections(job: Job, figures: Figures) -> Iterator[tuple[str, tuple[Line, ...]]]:
-    """Headings and lines for a bore that is not round, in the order of the work; none for others.
+def bore_sections(job: Job) -> tuple[Topic, ...]:
+    """How a bore that is not round is made, in the order of the work; nothing for others.
 
     A square is slotted with the part still on the bar; of others the place is told.
     """
-    plan, kind = bore_plan(job.part), job.part.bore.kind
+    plan, kind, found = bore_plan(job.part), job.part.bore.kind, job.bore_stops
     if plan is not None and plan.slotting is not None:
-        square = (job, plan, plan.slotting, figures)
-        yield "The square: its pilot", tuple(_stand_lines(*square))
-        yield "The square: its corners", tuple(_corner_lines(job, plan.slotting, figures))
-        yield "The square: the strokes", tuple(_stroke_lines(*square))
-        return
-    found = job.bore_stops
+        return (
+            topic("The square: its pilot", _stand_lines(job, plan, plan.slotting)),
+            topic("The square: its corners", _corner_lines(job, plan.slotting)),
+            topic("The square: the strokes", _stroke_lines(job, plan, plan.slotting)),
+        )
     if found is None:
-        return
-    pilot = () if plan is None else _pilot_lines(plan, figures)
-    yield f"The {NAMES[kind]}: the tool", (*pilot, *_place_lines(job, found))
-    yield f"The {NAMES[kind]}: its place", tuple(_readings(job, found, figures))
+        return ()
+    pilot = () if plan is None else _pilot_lines(plan, job.part.figures)
+    return (
+        topic(f"The {NAMES[kind]}: the tool", (*pilot, *_place_lines(job, found))),
+        topic(f"The {NAMES[kind]}: its place", _readings(job, found)),
+    )

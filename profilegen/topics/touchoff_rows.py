@@ -1,8 +1,7 @@
 """Zeros, moves, passes and checks as rows for people.
 
 Owns the words of touching off and of running in: the tables of zeros, of passes and of what a
-measured blank moves, and the lines beside them. Refuses places: a line is a sentence, or a pair of
-a label and its value.
+measured blank moves, and the lines beside them.
 """
 
 from __future__ import annotations
@@ -13,7 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from profilegen.cutting.gap import land_left
 from profilegen.cutting.poses import Cut
-from profilegen.figures import Figures
+from profilegen.figures import Figure, Figures, mm, rad
 from profilegen.job import Job
 from profilegen.setting.dials import SHARES, Dialled
 from profilegen.setting.metals import is_hardened
@@ -30,17 +29,12 @@ from profilegen.setting.touchoff import (
     turn_to_uncut_crest,
 )
 from profilegen.topics.lap_words import felt, inked
+from profilegen.topics.topic import Line, Row, Table
 from profilegen.topics.zero_words import ZERO, from_zero
 from profilegen.units import MM_PER_INCH, Unit, format_length, format_number
 
 if TYPE_CHECKING:
     from profilegen.part.dials import Dial
-
-Line: TypeAlias = str | tuple[str, str]
-"""A sentence, or a label and its value."""
-
-Table: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
-"""Titles, and rows of as many cells."""
 
 ZEROS = ("Lap", "Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
 PASSES = ("Lap", "Pass", "For", "Infeed", "Land then", "On the dial")
@@ -70,7 +64,7 @@ _KINDS = {
 }
 
 
-def touch_table(job: Job, figures: Figures) -> Table:
+def touch_table(job: Job) -> Table:
     """A row for every zero and the move from it: lap by lap, offset before infeed before feed, the
     zero to set by before its checks."""
     needs = needs_of(job)
@@ -81,15 +75,15 @@ def touch_table(job: Job, figures: Figures) -> Table:
             _ZEROS[move.zero],
             move.touches,
             f"{'gauge' if move.is_setting else move.axis} {move.direction}",
-            figures.length(move.amount),
-            _move_dial(job, move, needs, figures),
+            mm(move.amount),
+            _move_dial(job, move, needs),
         )
         for move in job.setting.touch_off
     ]
     return _without_blanks(ZEROS, rows)
 
 
-def pass_table(job: Job, figures: Figures) -> Table:
+def pass_table(job: Job) -> Table:
     """A row for every pass, its infeed from the zero that `[setup] touch` names."""
     needs = needs_of(job)
     rows = [
@@ -97,9 +91,9 @@ def pass_table(job: Job, figures: Figures) -> Table:
             str(one.lap),
             str(one.number),
             _KINDS[one.kind],
-            figures.length(one.from_zero(job.part.setup.touch)),
-            _land_then(job, one, figures),
-            _pass_dial(job, one, needs, figures),
+            mm(one.from_zero(job.part.setup.touch)),
+            _land_then(job, one),
+            _pass_dial(job, one, needs),
         )
         for one in job.setting.passes
     ]
@@ -110,43 +104,40 @@ def pass_table(job: Job, figures: Figures) -> Table:
     return _without_blanks(titles, rows)
 
 
-def _land_then(job: Job, one: Pass, figures: Figures) -> str:
+def _land_then(job: Job, one: Pass) -> str | Figure:
     """The land after a pass of the last lap; before that lap no land is whole."""
     cuts = job.plan.cuts
     if one.lap != cuts[-1].lap or one.kind == "scratch":
         return ""
     left = cuts[-1].infeed_from_offset - one.from_contact
-    return figures.length(land_left(job.made, cuts, left))
+    return mm(land_left(job.made, cuts, left))
 
 
-def shift_table(job: Job, figures: Figures) -> Table:
+def shift_table(job: Job) -> Table:
     """A row for everything that another blank than the print's moves; no rows on the print's."""
     found = job.setting.blank
     if found is None:
-        return MOVED, ()
+        return Table(MOVED, ())
     rows = [("Outside diameter", 2 * job.wheel.radius, 2 * found.wheel.radius)]
     for shift in found.shifts:
         lap = f", lap {shift.lap}" if shift.lap and len(found.plan.cuts) > 1 else ""
         rows.append((f"{shift.label}{lap}", *shift.told))
-    return MOVED, tuple((name, figures.length(a), figures.length(b)) for name, a, b in rows)
+    return Table(MOVED, tuple((name, mm(a), mm(b)) for name, a, b in rows))
 
 
-def _without_blanks(titles: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Table:
+def _without_blanks(titles: tuple[str, ...], rows: Sequence[tuple[str | Figure, ...]]) -> Table:
     """The table without those columns, lap and dial, that say nothing or the same in every row."""
     kept = [
         at
         for at, title in enumerate(titles)
         if title not in ("Lap", "On the dial") or len({row[at] for row in rows}) > 1
     ]
-    return tuple(titles[at] for at in kept), tuple(tuple(row[at] for at in kept) for row in rows)
+    shown = tuple(tuple(row[at] for at in kept) for row in rows)
+    return Table(tuple(titles[at] for at in kept), shown)
 
 
-def where_zero(job: Job, figures: Figures) -> tuple[Line, ...]:
+def where_zero(job: Job) -> Iterator[Line]:
     """For "Where zero is": what to set by, what checks it, and how to prove the centre."""
-    return tuple(_where_zero(job, figures))
-
-
-def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     shop = job.setting
     if not shop.plan.cuts:
         return
@@ -174,7 +165,7 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
             "that was taken the other way turn back until the slide just begins to move, and read "
             "there; a readout is read at the touch. The middle of the two is zero."
         )
-    yield from _uncut_crests(job, figures)
+    yield from _uncut_crests(job)
     yield "Moves are told of the cutter against the work; a table goes the other way."
     if any(dial.per_turn is None for dial in job.part.dials.values()):
         yield "A dial without per_turn in the part file is told without turns: count them yourself."
@@ -183,7 +174,7 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
             "Each dial is at 0 where its move begins; its figure is to a tenth of a division, "
             "rounded to the side that leaves metal."
         )
-    yield from _dials_read(job, figures)
+    yield from _dials_read(job)
     yield (
         "Proof of centre, on scrap: tip at zero offset, cut a light line along the work, turn it "
         "half round, cut again at the same setting. The two must lie on one diameter: half the "
@@ -191,8 +182,9 @@ def _where_zero(job: Job, figures: Figures) -> Iterator[Line]:
     )
 
 
-def _dials_read(job: Job, figures: Figures) -> Iterator[Line]:
+def _dials_read(job: Job) -> Iterator[Line]:
     """How each dial that the part names is marked."""
+    figures = job.part.figures
     for axis, dial in sorted(job.part.dials.items()):
         turn = "" if dial.per_turn is None else f", one turn {figures.length(dial.per_turn)}"
         words = f"Dial of {axis.upper()}: one division is {figures.length(dial.division)}{turn}"
@@ -201,26 +193,26 @@ def _dials_read(job: Job, figures: Figures) -> Iterator[Line]:
         yield f"{words}."
 
 
-def _uncut_crests(job: Job, figures: Figures) -> Iterator[Line]:
+def _uncut_crests(job: Job) -> Iterator[Line]:
     """For every lap but the first: the zeros of lap 1 stand; and how to touch again all the same,
     where there is still blank to touch."""
     first = job.plan.cuts[0]
     for cut in job.plan.cuts[1:]:
         axis, way = shop_words(job.plan.frame, complex(cut.offset - first.offset or 1.0))
-        yield (
+        yield Row(
             f"Lap {cut.lap}: keep the zeros of lap 1, the blank is cut now. From the offset of lap "
             f"1 go {axis} {way} by",
-            figures.length(abs(cut.offset - first.offset)),
+            mm(abs(cut.offset - first.offset)),
         )
         yield (
             f"A zero that is lost in lap {cut.lap} is touched on an uncut crest. From stop 1 of "
             f"this lap turn the work as told here, seen from the free end; touch; come to stop 1 "
             f"again {job.index.turn}, as to every stop. Do not touch on both sides."
         )
-        yield from _crest_turns(job, cut, figures)
+        yield from _crest_turns(job, cut)
 
 
-def _crest_turns(job: Job, cut: Cut, figures: Figures) -> Iterator[Line]:
+def _crest_turns(job: Job, cut: Cut) -> Iterator[Line]:
     """The turn that brings an uncut crest to each place that is touched in a later lap."""
     here, frame = job.at_first_stop(cut), job.plan.frame
     for move in job.setting.touch_off:
@@ -229,14 +221,14 @@ def _crest_turns(job: Job, cut: Cut, figures: Figures) -> Iterator[Line]:
             continue
         turn, tooth = turn_to_uncut_crest(job.made, job.plan.cuts, here, side)
         way = "counter-clockwise" if (turn > 0) != frame.view_from_setup.flip else "clockwise"
-        yield f"for {_ZEROS[move.zero]}, tooth {tooth}", f"{figures.angle(abs(turn))} {way}"
+        yield Row(f"for {_ZEROS[move.zero]}, tooth {tooth}", rad(abs(turn), f"{{}} {way}"))
 
 
-def how_far_over(job: Job, figures: Figures) -> tuple[Line, ...]:
+def how_far_over(job: Job) -> Iterator[Line]:
     """For "How far over": backlash, and the levelled-face check."""
-    if not job.plan.cuts:
-        return ()
-    return (*_arrivals(job), *_levelled(job, figures))
+    if job.plan.cuts:
+        yield from _arrivals(job)
+        yield from _levelled(job)
 
 
 def _arrivals(job: Job) -> Iterator[Line]:
@@ -264,7 +256,7 @@ def _arrival(job: Job, cut: Cut) -> str:
     return first.direction
 
 
-def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
+def _levelled(job: Job) -> Iterator[Line]:
     """The check of hook and offset on the first space cut."""
     drop = levelled_face(job.made.space)
     if drop is None or job.wheel.hand is None or not job.plan.cuts:
@@ -273,75 +265,72 @@ def _levelled(job: Job, figures: Figures) -> Iterator[Line]:
         yield "Check: a face turned level, looking up, stands at axis height."
         return
     side = "below" if drop > 0 else "above"
-    yield (
-        f"Check: a face turned level, looking up, stands {side} the axis",
-        figures.length(abs(drop)),
-    )
+    yield Row(f"Check: a face turned level, looking up, stands {side} the axis", mm(abs(drop)))
 
 
-def how_far_down(job: Job, _: Figures) -> tuple[Line, ...]:
+def how_far_down(job: Job) -> Iterator[Line]:
     """For "How far down": what the passes count from, and how the last one is taken."""
-    if not job.setting.passes:
-        return ()
-    return (
-        f"The passes count {from_zero(job.part.setup.touch)}. Roughing passes take equal chips "
-        "of what is left; the last goes all round at one untouched dial setting.",
-    )
+    if job.setting.passes:
+        yield (
+            f"The passes count {from_zero(job.part.setup.touch)}. Roughing passes take equal chips "
+            "of what is left; the last goes all round at one untouched dial setting."
+        )
 
 
-def before_you_cut(job: Job, figures: Figures) -> tuple[Line, ...]:
+def before_you_cut(job: Job) -> Iterator[Line]:
     """For "Before you cut": blank, bar, feed and speed to start with."""
-    return (*_bar_lines(job, figures), *_speed_lines(job, figures))
+    yield from _bar_lines(job)
+    yield from _speed_lines(job)
 
 
-def _bar_lines(job: Job, figures: Figures) -> Iterator[Line]:
+def _bar_lines(job: Job) -> Iterator[Line]:
     bar = job.setting.bar
     if bar is None:
         return
     count = job.part.blank.count
     if count > 1:
         pitch = job.part.pitch_on_bar
-        yield ("Wheels one behind the other", str(count))
-        yield ("From face to face, parting and lapping in it", figures.length(pitch))
-    yield ("Reach, tip to holder, at least", figures.length(bar.reach))
+        yield Row("Wheels one behind the other", str(count))
+        yield Row("From face to face, parting and lapping in it", mm(pitch))
+    yield Row("Reach, tip to holder, at least", mm(bar.reach))
     if bar.gripped_by == "bar":
-        yield ("Neck behind the wheel, at most", f"Ø {figures.length(bar.neck_diameter)}")
+        yield Row("Neck behind the wheel, at most", mm(bar.neck_diameter, "Ø {}"))
     overrun = bar.overrun
     if bar.neck_length is None or overrun is None or bar.feed is None or bar.behind is None:
         yield "Run-in and stick-out need the cutter's sweep_diameter."
         return
     if bar.gripped_by == "bar":
-        yield ("Neck, at least this long", figures.length(bar.neck_length))
+        yield Row("Neck, at least this long", mm(bar.neck_length))
     else:
-        yield ("Hub out of the jaws, at least", figures.length(bar.behind))
+        yield Row("Hub out of the jaws, at least", mm(bar.behind))
     if bar.stick_out is None:
         yield "The hub is shorter than that: see the caution under Before you cut."
     if bar.stick_out is not None and bar.cutter_to_jaws is not None:
-        yield ("Stick-out from the jaws", figures.length(bar.stick_out))
-        yield ("Tool to jaws, where it comes nearest", figures.length(bar.cutter_to_jaws))
-    yield (f"Feed, {bar.feed_direction}", figures.length(bar.feed))
+        yield Row("Stick-out from the jaws", mm(bar.stick_out))
+        yield Row("Tool to jaws, where it comes nearest", mm(bar.cutter_to_jaws))
+    yield Row(f"Feed, {bar.feed_direction}", mm(bar.feed))
     start = bar.feed - bar.cut_length - overrun
-    yield ("from the cutter's axis before the end face", figures.length(start))
-    yield ("to the cutter's axis past the far face", figures.length(overrun))
+    yield Row("from the cutter's axis before the end face", mm(start))
+    yield Row("to the cutter's axis past the far face", mm(overrun))
 
 
-def _speed_lines(job: Job, figures: Figures) -> Iterator[Line]:
+def _speed_lines(job: Job) -> Iterator[Line]:
     speed = job.setting.speed
     if speed is None:
         if job.plan.cuts:
             yield no_speed(job.part.material)
         return
-    decimal, in_inches = job.part.decimal, figures.unit == "in"
+    decimal, unit = job.part.decimal, job.part.units
     if speed.turns is not None and speed.feed is not None:
-        yield ("Speed to start with", f"{math.floor(speed.turns)} turns a minute")
-        feed = speed.feed / float(MM_PER_INCH) if in_inches else speed.feed
-        told = format_number(feed, 2 if in_inches else 1, decimal=decimal)
-        yield ("Feed to start with", f"{told} {figures.unit} a minute")
+        yield Row("Speed to start with", f"{math.floor(speed.turns)} turns a minute")
+        feed = speed.feed / float(MM_PER_INCH) if unit == "in" else speed.feed
+        told = format_number(feed, 2 if unit == "in" else 1, decimal=decimal)
+        yield Row("Feed to start with", f"{told} {unit} a minute")
     else:
-        surface = speed.surface / METRES_PER_FOOT if in_inches else speed.surface
-        told = format_number(surface, 0 if in_inches else 1, decimal=decimal)
-        unit = "ft/min" if in_inches else "m/min"
-        yield ("Surface speed to start with", f"{told} {unit} at the tip")
+        surface = speed.surface / METRES_PER_FOOT if unit == "in" else speed.surface
+        told = format_number(surface, 0 if unit == "in" else 1, decimal=decimal)
+        per = "ft/min" if unit == "in" else "m/min"
+        yield Row("Surface speed to start with", f"{told} {per} at the tip")
     source = f"for {speed.metal} and high-speed steel, common practice"
     yield (
         f"Starting values {source if speed.metal else 'by setup.surface_speed'}; the limits of "
@@ -363,12 +352,12 @@ def no_speed(material: str) -> str:
     )
 
 
-def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
+def scratch_and_return(job: Job) -> tuple[Line, ...]:
     """For "Stops" or "Before you cut": the scratch lap and the return to the start."""
     scratch = next((one for one in job.setting.passes if one.kind == "scratch"), None)
     if scratch is None:
         return ()
-    infeed = figures.length(scratch.from_zero(job.part.setup.touch))
+    infeed = mm(scratch.from_zero(job.part.setup.touch))
     teeth = job.made.teeth
     return (
         (
@@ -376,7 +365,7 @@ def scratch_and_return(job: Job, figures: Figures) -> tuple[Line, ...]:
             f"stop, come to {job.index.turn} as for cutting. Count {teeth} marks, and look "
             "for one gap that differs."
         ),
-        (f"Scratch, infeed {from_zero(job.part.setup.touch)}", infeed),
+        Row(f"Scratch, infeed {from_zero(job.part.setup.touch)}", infeed),
         (
             f"Stop {teeth + 1} must fall on mark 1. If it does not, a stop is wrong: nothing is "
             "lost yet. After each lap too stop "
@@ -390,13 +379,13 @@ def _lap_1(job: Job) -> str:
     return "" if len(job.plan.cuts) == 1 else ", set offset and infeed of lap 1 again"
 
 
-def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
+def pick_up(job: Job) -> tuple[Line, ...]:
     """For "Stops": how to find an existing space again after the head or the work slipped."""
     cuts = job.plan.cuts
     if not cuts:
         return ()
+    figures = job.part.figures
     little = 0.0005 * float(MM_PER_INCH) if figures.unit == "in" else 0.01
-    shift = math.degrees(little / job.made.radius)
     last = next(one for one in job.setting.passes if one.lap == 1 and one.kind == "finish")
     return (
         (
@@ -404,9 +393,9 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
             f"{inked(cuts[0])}, turn the work free until it faces the cutter, and come in gently "
             f"by hand until {felt(job.wheel, cuts[0])}."
         ),
-        (
+        Row(
             f"Infeed in a finished space of lap 1, {from_zero(job.part.setup.touch)}",
-            figures.length(last.from_zero(job.part.setup.touch)),
+            mm(last.from_zero(job.part.setup.touch)),
         ),
         (
             "In a space less deep come in as far as it was cut. Lock the work; take up the "
@@ -414,10 +403,7 @@ def pick_up(job: Job, figures: Figures) -> tuple[Line, ...]:
             "difference from that stop's reading is added to every stop still to cut. Turn by "
             "hand through a neighbour before power."
         ),
-        (
-            f"{figures.length(little)} at the crest is",
-            f"{format_number(shift, 3, decimal=job.part.decimal)}°",
-        ),
+        Row(f"{figures.length(little)} at the crest is", rad(little / job.made.radius)),
     )
 
 
@@ -437,19 +423,19 @@ def needs_of(job: Job) -> Needs:
     }
 
 
-def _move_dial(job: Job, move: DialMove, needs: Needs, figures: Figures) -> str:
+def _move_dial(job: Job, move: DialMove, needs: Needs) -> str:
     found, dial = dial_of(job.part, move), job.part.dials.get(move.axis.lower())
     if found is None or dial is None:
         return ""
     need = math.inf if move.sets == "feed" else needs.get((move.sets, move.lap), 0.0)
-    return dial_words(found, dial, need, figures)
+    return dial_words(found, dial, need, job.part.figures)
 
 
-def _pass_dial(job: Job, one: Pass, needs: Needs, figures: Figures) -> str:
+def _pass_dial(job: Job, one: Pass, needs: Needs) -> str:
     found, dial = pass_on_dial(job.part, job.setting, one), infeed_dial(job.part)
     if found is None or dial is None:
         return ""
-    return dial_words(found, dial, needs.get(("infeed", one.lap), 0.0), figures)
+    return dial_words(found, dial, needs.get(("infeed", one.lap), 0.0), job.part.figures)
 
 
 def dial_words(found: Dialled, dial: Dial, need: float, figures: Figures) -> str:

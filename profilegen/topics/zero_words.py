@@ -6,11 +6,14 @@ infeed that is printed names one of them and counts through the feeler where the
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
 from profilegen.cutting.frame import Frame, Side
-from profilegen.cutting.touch import InfeedZero
-from profilegen.figures import Figures
+from profilegen.cutting.poses import Cut
+from profilegen.cutting.touch import InfeedZero, infeed_from
+from profilegen.figures import both, mm
+from profilegen.topics.topic import Row
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
@@ -53,8 +56,17 @@ def from_zero(zero: InfeedZero) -> str:
     return f"from the {ZERO[zero]}"
 
 
-def feeler_line(part: Part, figures: Figures) -> str:
+def depth_rows(part: Part, cut: Cut) -> Iterator[Row]:
+    """How far down a cut goes, each depth with its datum."""
+    for zero in ZERO:
+        infeed = infeed_from(cut, zero, part.setup.feeler or 0.0)
+        yield Row(f"Infeed {from_zero(zero)}", both(infeed))
+    yield Row("Tip to axis along the infeed", mm(cut.tip.imag))
+    yield Row("Radial depth, blank less root", mm(cut.radial_depth))
+
+
+def feeler_line(part: Part) -> str:
     """Whether a feeler is counted in, of which thickness, and in what."""
     if not part.setup.feeler:
         return "No feeler: metal to metal."
-    return f"A feeler of {figures.length(part.setup.feeler)} at every touch is counted in."
+    return f"A feeler of {part.figures.length(part.setup.feeler)} at every touch is counted in."

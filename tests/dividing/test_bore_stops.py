@@ -24,7 +24,7 @@ from profilegen.cutting.poses import Cut
 from profilegen.geometry.measure import tessellate
 from profilegen.job import Job
 from profilegen.topics.setting_words import slotting_sections
-from profilegen.topics.sheet_words import Row
+from profilegen.topics.topic import Pair, written
 from tests.parts import Keys, job, ratchet, single, vee
 from tests.situations.drawn import golden, last
 
@@ -183,8 +183,10 @@ ANGLE = re.compile(rf"\d+\.\d+{DEGREE}")
 
 def printed(made: Job) -> Printed:
     """The lines of the sheet."""
-    said = [line for one in slotting_sections(made, made.part.figures) for line in one.lines]
-    rows = [line for line in said if isinstance(line, Row) and PLACE.match(line.label)]
+    said = [
+        line for one in written(slotting_sections(made), made.part.figures) for line in one.lines
+    ]
+    rows = [line for line in said if isinstance(line, Pair) and PLACE.match(line.label)]
     (how,) = (line for line in said if isinstance(line, str) and "turn the work" in line)
     degrees = [
         float(angle[0].removesuffix(DEGREE))
@@ -269,7 +271,9 @@ def test_a_plate_without_quarter_turns_is_told(holes: int, is_even: bool) -> Non
     assert found is not None
     hole = math.tau * 3 * math.sqrt(2) / holes
     assert found.uneven == pytest.approx(0 if is_even else hole / 2)
-    said = [line for one in slotting_sections(made, made.part.figures) for line in one.lines]
+    said = [
+        line for one in written(slotting_sections(made), made.part.figures) for line in one.lines
+    ]
     assert any("no even share" in str(line) for line in said) != is_even
 
 

@@ -23,6 +23,7 @@ from profilegen.geometry.chain import circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
 from profilegen.topics.sheet_words import sections, stop_labels
+from profilegen.topics.topic import written
 from tests.cutting.test_cut_by_boolean import polygon
 from tests.parts import Keys, job, ratchet, vee
 
@@ -109,7 +110,7 @@ def begin_again(head: Head, words: str) -> None:
 def worked(made: Job, kind: str, keys: Keys) -> list[list[float]]:
     """The work at every stop of each lap, turns counter-clockwise seen from the free end since stop
     1 of lap 1."""
-    said = {part.heading: " ".join(map(str, part.lines)) for part in sections(made, MM)}
+    said = {part.heading: " ".join(map(str, part.lines)) for part in written(sections(made), MM)}
     turned = re.search(r"Turn the work (\S+), seen from its free end, to every", said["Stops"])
     assert turned is not None
     sense, pitch = SENSES[turned[1]], 1 / made.wheel.teeth

@@ -18,6 +18,7 @@ from profilegen.forms.solve import resolve_for_blank
 from profilegen.job import Job
 from profilegen.topics.setting_words import setting_sections
 from profilegen.topics.sheet_words import sections
+from profilegen.topics.topic import written
 from tests.geometry.oracles import polygon
 from tests.parts import Keys, double, job, part, ratchet, single, vee
 
@@ -157,7 +158,7 @@ def test_there_is_one_limit_of_run_out(units: str, tolerance: str, land: float) 
     needed = next(row.needed for row in made.budget.rows if row.source == "run_out")
     assert made.run_out_limit == min(GREATEST_RUN_OUT, needed)
     figures, limits = made.part.figures, set[str]()
-    for section in (*sections(made, figures), *setting_sections(made, figures)):
+    for section in (*written(sections(made), figures), *written(setting_sections(made), figures)):
         for line in section.lines:
             words = line if isinstance(line, str) else f"{line.label} within {line.value}"
             if not words.startswith("Caution"):
@@ -188,6 +189,6 @@ def test_a_blank_outside_its_limit_is_told(measured: float, is_small: bool, tip:
     assert made.setting.blank is not None
     shifts = {shift.key: shift.measured for shift in made.setting.blank.shifts}
     assert shifts["root_diameter"] == root
-    said = [line for each in sections(made, figures) for line in each.lines]
+    said = [line for each in written(sections(made), figures) for line in each.lines]
     values = [line.value for line in said if not isinstance(line, str) and "Root dia" in line.label]
     assert figures.length(root) in values

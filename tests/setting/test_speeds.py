@@ -9,6 +9,7 @@ import pytest
 from profilegen.job import Job
 from profilegen.setting.metals import METALS, is_hardened, metal_of
 from profilegen.setting.speeds import FORM_SHARE, SINGLE_POINT_CAP, Speed, speed_for
+from profilegen.topics.topic import told
 from profilegen.topics.touchoff_rows import before_you_cut
 from tests.parts import Keys, job, ratchet, vee
 
@@ -151,7 +152,7 @@ def with_material(material: str, cutter_material: str | None = None, **setup: ob
 
 def said(made: Job) -> str:
     """What the sheet says before the cut."""
-    return " ".join(map(str, before_you_cut(made, made.part.figures)))
+    return " ".join(map(str, told(before_you_cut(made), made.part.figures)))
 
 
 def test_single_points_are_capped_until_the_limit_is_stated() -> None:

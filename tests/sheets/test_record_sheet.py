@@ -12,7 +12,8 @@ from profilegen.job import Job
 from profilegen.sheets.record_sheet import PIECES, record_sheets
 from profilegen.topics import gauge_words as words
 from profilegen.topics.gauge_text import gauge_text
-from profilegen.topics.sheet_words import Row, sections
+from profilegen.topics.sheet_words import sections
+from profilegen.topics.topic import Pair, written
 from tests.parts import job, ratchet, vee
 from tests.sheets.test_sheets import MADE
 
@@ -53,7 +54,7 @@ def test_every_feature_with_its_limits(name: str) -> None:
     made, found = JOBS[name], words_on(JOBS[name])
     figures = made.part.figures
     for feature in made.gauges.features:
-        assert set(words.sizes(feature, figures)) <= set(found)
+        assert set(map(figures.told, words.sizes(feature))) <= set(found)
     assert {str(piece) for piece in range(1, PIECES + 1)} <= set(found)
     assert "pass" in found
 
@@ -82,9 +83,11 @@ def test_a_refused_pin_is_said() -> None:
 
 def measured(made: Job) -> tuple[dict[str, str], str]:
     """Under What to measure of the set-up sheet: the rows, and the sentences in one."""
-    said = {section.heading: section.lines for section in sections(made, made.part.figures)}
+    said = {
+        section.heading: section.lines for section in written(sections(made), made.part.figures)
+    }
     lines = said["What to measure"]
-    rows = {line.label: line.value for line in lines if isinstance(line, Row)}
+    rows = {line.label: line.value for line in lines if isinstance(line, Pair)}
     return rows, " ".join(line for line in lines if isinstance(line, str))
 
 

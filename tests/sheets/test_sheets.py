@@ -26,7 +26,8 @@ from profilegen.output.pdf import pdf_bytes
 from profilegen.output.svg import svg_bytes
 from profilegen.sheets.setup_sheet import setup_sheets
 from profilegen.sheets.template import template
-from profilegen.topics.sheet_words import HEADINGS, Row, sections
+from profilegen.topics.sheet_words import sections
+from profilegen.topics.topic import Pair, written
 from profilegen.views import stop_grid
 from profilegen.views.key_picture import key_picture
 from tests.parts import Keys, double, job, part, ratchet, single, vee
@@ -123,7 +124,8 @@ def test_nothing_is_cut_off(name: str) -> None:
 def test_all_headings_stand_on_the_first_page(name: str) -> None:
     """The fixed headings are there, each once."""
     said = labels(setup_sheets(MADE[name])[0])
-    assert [said.count(heading) for heading in HEADINGS] == [1] * len(HEADINGS)
+    headings = [one.heading for one in sections(MADE[name])]
+    assert [said.count(heading) for heading in headings] == [1] * 11
 
 
 def test_every_stop_stands_on_the_sheet() -> None:
@@ -139,8 +141,8 @@ def test_dials_are_on_the_sheet_with_their_datum() -> None:
     made = MADE["hooked, square bore"]
     said, figures = labels(setup_sheets(made)[0]), made.part.figures
     (cut,) = made.plan.cuts
-    lines = [line for section in sections(made, figures) for line in section.lines]
-    rows = [line for line in lines if isinstance(line, Row)]
+    lines = [line for section in written(sections(made), figures) for line in section.lines]
+    rows = [line for line in lines if isinstance(line, Pair)]
     for words, value in (
         ("Apex off the axis, down", cut.offset),
         ("Infeed from the top zero", cut.infeed_from_top),
@@ -278,7 +280,9 @@ def test_trial_cuts_are_asked_of_spaces_that_there_are(teeth: int, cut: str) -> 
     """A wheel of few teeth is not told to cut more spaces than it has."""
     wheel = ratchet(teeth=teeth, outside_diameter=40, land=None, tooth_depth=3, space_angle=90)
     made = job(wheel, vee(90))
-    said = {section.heading: section.lines for section in sections(made, made.part.figures)}
+    said = {
+        section.heading: section.lines for section in written(sections(made), made.part.figures)
+    }
     assert str(said["Trial cuts"][0]).startswith(cut)
 
 

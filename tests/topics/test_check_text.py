@@ -14,7 +14,8 @@ from profilegen.part.tables import Setup
 from profilegen.topics.check_text import check_text, findings_lines, refused_text
 from profilegen.topics.columns import WIDTH, columns, paragraph
 from profilegen.topics.cutter_text import cutter_text, verdict_words
-from profilegen.topics.sheet_words import Row, sections
+from profilegen.topics.sheet_words import sections
+from profilegen.topics.topic import Pair, written
 from tests.parts import double, job, part, ratchet, single, vee
 
 
@@ -43,7 +44,7 @@ def test_every_depth_has_its_datum() -> None:
     assert value(text, "Offset of the apex from the wheel axis") == "5.507 mm (0.2168 in)"
     assert value(text, "Infeed from the offset zero").startswith("1.728 mm")
     assert value(text, "Infeed from the top zero").startswith("2.962 mm")
-    assert value(text, "Radial depth, blank radius less root radius").startswith("1.539 mm")
+    assert value(text, "Radial depth, blank less root").startswith("1.539 mm")
 
 
 def test_given_and_solved() -> None:
@@ -170,5 +171,7 @@ def test_the_steep_flank_of_a_cutter_above_looks_to_a_side_of_the_machine(
     looks_right = rotation == "clockwise"
     side = "column" if looks_right == column_is_right else "operator"
     assert value(check_text(made), "The cutter's steep flank looks") == f"towards the {side}"
-    rows = [line for section in sections(made, made.part.figures) for line in section.lines]
-    assert Row("Flat of the cutter looks", f"towards the {side}") in rows
+    rows = [
+        line for section in written(sections(made), made.part.figures) for line in section.lines
+    ]
+    assert Pair("The cutter's steep flank looks", f"towards the {side}") in rows

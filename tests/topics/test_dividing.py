@@ -21,6 +21,7 @@ from profilegen.topics.check_text import check_text
 from profilegen.topics.index_text import facts, plan_dict, plan_text, tick_labels, way_lines
 from profilegen.topics.sheet_words import sections
 from profilegen.topics.stop_rows import stop_rows
+from profilegen.topics.topic import written
 from tests.dividing.hardware import PLATES, WHEELS, head, made, planned
 from tests.parts import job, ratchet, single, vee
 
@@ -169,7 +170,7 @@ def test_the_setup_sheet_says_what_is_dialled() -> None:
     hardware, wide = {"kind": "plate", "holes": 36, "vernier": 10}, {"land": "0.3"}
     for teeth, exact in ((30, True), (32, False)):
         made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware, tolerance=wide)
-        said = {part.heading: part.lines for part in sections(made_of, MM)}["Stops"]
+        said = {part.heading: part.lines for part in written(sections(made_of), MM)}["Stops"]
         words = " ".join(line if isinstance(line, str) else line.label for line in said)
         way = "12 vernier positions for each stop" if exact else "nearest vernier position"
         assert f"Direct: {way}" in words

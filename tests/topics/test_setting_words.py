@@ -14,7 +14,7 @@ from profilegen.topics.setting_words import (
     setting_sections,
     slotting_sections,
 )
-from profilegen.topics.sheet_words import Row
+from profilegen.topics.topic import Pair, written
 from profilegen.topics.touchoff_rows import needs_of
 from tests.cutting.recut import Faults, made_by
 from tests.parts import Keys, job, ratchet, vee
@@ -24,9 +24,9 @@ FLY: Keys = {"sweep_diameter": 30, "relief_angle": 11, "edge_thickness": 3.97}
 
 def told(made: Job) -> dict[str, str]:
     """The rows under the heading of the relief."""
-    sections = setting_sections(made, made.part.figures)
+    sections = written(setting_sections(made), made.part.figures)
     (found,) = [one for one in sections if one.heading == "Relief of the tool"]
-    return {line.label: line.value for line in found.lines if isinstance(line, Row)}
+    return {line.label: line.value for line in found.lines if isinstance(line, Pair)}
 
 
 def degrees(text: str) -> float:
@@ -78,7 +78,7 @@ def test_the_spindle_is_locked_before_the_corner_tool_goes_in(side: str, way: st
     the cutter came from, tilted up with the head: what looked up then looks to the head's side."""
     square: Keys = {"kind": "square", "across_flats": 6}
     made = job(ratchet(), vee(), bore=square, setup={"cutter_side": side})
-    sections = slotting_sections(made, made.part.figures)
+    sections = written(slotting_sections(made), made.part.figures)
     assert [one.heading for one in sections] == [
         "The square: its pilot",
         "The square: its corners",
@@ -101,15 +101,15 @@ def test_other_bores_are_told_where_they_lie() -> None:
     ]
     for bore, count in bores:
         made = job(ratchet(), vee(), bore=bore)
-        tool, places = slotting_sections(made, made.part.figures)
-        rows = [line.label for line in places.lines if isinstance(line, Row)]
+        tool, places = written(slotting_sections(made), made.part.figures)
+        rows = [line.label for line in places.lines if isinstance(line, Pair)]
         assert len(rows) == count
-        pilots = [line for line in tool.lines if isinstance(line, Row)]
+        pilots = [line for line in tool.lines if isinstance(line, Pair)]
         assert bool(pilots) == (bore["kind"] == "hexagon")
         assert any("locked against turning" in str(line) for line in tool.lines)
     for cutters, bore in (((vee(),), {"kind": "round", "diameter": 6}), ((), bores[0][0])):
         made = job(ratchet(), *cutters, bore=bore)
-        assert slotting_sections(made, made.part.figures) == ()
+        assert written(slotting_sections(made), made.part.figures) == ()
 
 
 @pytest.mark.parametrize("touch", ["top", "offset"])
@@ -117,8 +117,8 @@ def test_the_budget_told_is_that_of_the_zero_used(touch: str) -> None:
     """The accuracy that the offset needs is the tolerance over what a wheel re-cut from that very
     zero loses, shared among all that are set; table and words have the same."""
     made = job(ratchet(), vee(), setup={"touch": touch})
-    (before, *_) = setting_sections(made, made.part.figures)
-    rows = {line.label: line.value for line in before.lines if isinstance(line, Row)}
+    (before, *_) = written(setting_sections(made), made.part.figures)
+    rows = {line.label: line.value for line in before.lines if isinstance(line, Pair)}
     assert made.budget is not None
     step, is_top = 1e-4, touch == "top"
     faults = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 import numpy as np
 import pytest
@@ -13,16 +13,15 @@ from shapely import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from profilegen.cutting.touch import touch_place
-from profilegen.figures import Figures
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import moved
 from profilegen.job import Job
 from profilegen.setting.setting import pass_on_dial
 from profilegen.topics import touchoff_rows as rows
-from profilegen.topics.touchoff_rows import Line
+from profilegen.topics.topic import Line, Pair, told
 from tests.parts import Keys, job, ratchet, single, vee
 
-SECTIONS: list[Callable[[Job, Figures], tuple[Line, ...]]] = [
+SECTIONS: list[Callable[[Job], Iterable[Line]]] = [
     rows.where_zero,
     rows.how_far_over,
     rows.how_far_down,
@@ -32,14 +31,20 @@ SECTIONS: list[Callable[[Job, Figures], tuple[Line, ...]]] = [
 ]
 
 
-def text(lines: tuple[Line, ...]) -> str:
-    """All lines in one."""
-    return "\n".join(line if isinstance(line, str) else ": ".join(line) for line in lines)
+def lines(made: Job, section: Callable[[Job], Iterable[Line]]) -> tuple[str | Pair, ...]:
+    """The lines of one section as they are read."""
+    return told(section(made), made.part.figures)
+
+
+def text(made: Job, section: Callable[[Job], Iterable[Line]]) -> str:
+    """All of them in one."""
+    said = lines(made, section)
+    return "\n".join(line if isinstance(line, str) else ": ".join(line[:2]) for line in said)
 
 
 def said(made: Job) -> str:
     """Everything that is said of a job."""
-    return "\n".join(text(section(made, made.part.figures)) for section in SECTIONS)
+    return "\n".join(text(made, section) for section in SECTIONS)
 
 
 @pytest.mark.parametrize("cutter", [vee(), vee(45), single(), vee(sweep_diameter=30, teeth=1)])
@@ -54,7 +59,7 @@ def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> Non
     made = job(wheel, cutter, units=units, setup=setup)
     figures, whole = made.part.figures, said(made)
     moves, passes = (
-        {cell for row in table(made, figures)[1] for cell in row}
+        {cell for row in table(made).written(figures) for cell in row}
         for table in (rows.touch_table, rows.pass_table)
     )
     assert {figures.length(move.amount) for move in made.setting.touch_off} <= moves
@@ -66,7 +71,7 @@ def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> Non
 def test_nothing_is_said_without_a_cut() -> None:
     """A wheel without a cutter has nothing to touch off."""
     assert said(job(ratchet())).strip() == ""
-    assert rows.touch_table(job(ratchet()), job(ratchet()).part.figures)[1] == ()
+    assert rows.touch_table(job(ratchet())).rows == ()
 
 
 def test_dials_are_told_in_turns_and_the_figure_to_stop_at() -> None:
@@ -74,15 +79,15 @@ def test_dials_are_told_in_turns_and_the_figure_to_stop_at() -> None:
     divisions; a dial that does not say how far a turn goes has no turns."""
     dial = {"division": 0.05, "per_turn": 2, "increases": "down"}
     made = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": dial}})
-    titles, found = rows.touch_table(made, made.part.figures)
-    assert titles == ("Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
-    told = {row[2]: row[5] for row in found}
-    assert told["its flat on the top of the blank"] == "6 turns, dial 0.70, growing"
-    grazing = told["its tip, on both sides of the axis by turns"]
+    table = rows.touch_table(made)
+    assert table.titles == ("Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
+    cells = {row[2]: row[5] for row in table.written(made.part.figures)}
+    assert cells["its flat on the top of the blank"] == "6 turns, dial 0.70, growing"
+    grazing = cells["its tip, on both sides of the axis by turns"]
     assert grazing == "dial 1.80, falling"
     plain = {"division": 0.05, "increases": "down"}
     without = job(ratchet(), single(), setup={"flat": "down", "dials": {"z": plain}})
-    _, bare = rows.touch_table(without, without.part.figures)
+    bare = rows.touch_table(without).written(without.part.figures)
     assert bare[0][5] == "12.70 by its numbers, growing"
     assert "turn" not in " ".join(row[5] for row in bare)
 
@@ -94,7 +99,7 @@ def test_a_dial_of_an_inch_slide_has_its_own_figures() -> None:
     made = job(
         ratchet(outside_diameter=50.8), single(), setup={"flat": "down", "dials": {"z": dial}}
     )
-    _, found = rows.touch_table(made, made.part.figures)
+    found = rows.touch_table(made).written(made.part.figures)
     assert found[0][5] == "16 turns, dial 0.000, growing"
 
 
@@ -104,9 +109,9 @@ def test_the_exact_move_is_told_where_the_budget_needs_it() -> None:
         dial = {"division": division, "per_turn": 4, "increases": "towards the operator"}
         made = job(ratchet(hook_angle=5), vee(), setup={"dials": {"y": dial}})
         needs = rows.needs_of(made)
-        told = [row[-1] for row in rows.pass_table(made, made.part.figures)[1]]
-        assert any("exact is" in one for one in told) is wanted
-        for one, words in zip(made.setting.passes, told, strict=True):
+        dials = [row[-1] for row in rows.pass_table(made).written(made.part.figures)]
+        assert any("exact is" in one for one in dials) is wanted
+        for one, words in zip(made.setting.passes, dials, strict=True):
             found = pass_on_dial(made.part, made.setting, one)
             assert found is not None
             assert ("exact is" in words) == (abs(found.remainder) > needs["infeed", 1])
@@ -115,26 +120,25 @@ def test_the_exact_move_is_told_where_the_budget_needs_it() -> None:
 def test_a_measured_blank_is_told_with_what_moves() -> None:
     """The rows say that the settings are for the blank at hand, and how each size changes."""
     made = job(ratchet(), vee(), blank={"diameter": 25.2, "hold": "root"})
-    titles, found = rows.shift_table(made, made.part.figures)
-    assert titles == ("On the blank as measured", "Print", "Here")
-    told = {name: (print_, here) for name, print_, here in found}
-    assert told["Outside diameter"] == ("25.400 mm", "25.200 mm")
-    assert told["Land"][0] == "0.400 mm" != told["Land"][1]
-    on_the_print = job(ratchet(), vee())
-    assert rows.shift_table(on_the_print, on_the_print.part.figures)[1] == ()
+    table = rows.shift_table(made)
+    assert table.titles == ("On the blank as measured", "Print", "Here")
+    ends = {name: sizes for name, *sizes in table.written(made.part.figures)}
+    assert ends["Outside diameter"] == ["25.400 mm", "25.200 mm"]
+    assert ends["Land"][0] == "0.400 mm" != ends["Land"][1]
+    assert rows.shift_table(job(ratchet(), vee())).rows == ()
 
 
 def test_sign_of_the_levelled_face() -> None:
     """A hooked face stands below the axis, a leaning one above, a radial one level with it."""
     for hook, words in ((5, "below the axis: 1.107 mm"), (-5, "above the axis"), (0, "at axis")):
         made = job(ratchet(hook_angle=hook), vee())
-        assert words in text(rows.how_far_over(made, made.part.figures))
+        assert words in text(made, rows.how_far_over)
 
 
 def test_speeds_are_called_starting_values() -> None:
     """Speed and feed are marked as a start, and the makers' limits come first."""
     made = job(ratchet(), vee(sweep_diameter=30, teeth=1), material="brass")
-    found = text(rows.before_you_cut(made, made.part.figures))
+    found = text(made, rows.before_you_cut)
     assert "Starting values for brass" in found
     assert "limits of cutter, holder and machine come first" in found
 
@@ -168,12 +172,10 @@ def test_a_later_lap_touches_an_uncut_crest(
     one, two = made.plan.cuts
     counts = (dial == "counter-clockwise") == (rotation == "clockwise")
     stands = one.turn + math.radians(made.index.stops[12].angle) * (1 if counts else -1)
-    told = [
-        str(line) for line in rows.where_zero(made, made.part.figures) if f"for {zero}" in line[0]
-    ]
-    found = re.search(r"tooth (\d+).*?([\d.]+)° (clockwise|counter-clockwise)", told[0])
+    said = [str(line) for line in lines(made, rows.where_zero) if f"for {zero}" in line[0]]
+    found = re.search(r"tooth (\d+).*?([\d.]+)° (clockwise|counter-clockwise)", said[0])
     assert found is not None
-    assert len(told) == 1
+    assert len(said) == 1
     flips = made.plan.frame.view_from_setup.flip
     sense = 1 if (found[3] == "counter-clockwise") != flips else -1
     turn = cmath.exp(1j * (stands + sense * math.radians(float(found[2]))))
@@ -207,14 +209,13 @@ def test_the_offset_is_come_to_as_its_first_zero_is_left(
     then lie on one side of the backlash."""
     setup = {"first": first, "cutter_side": side, "head": head}
     made = job(ratchet(teeth=12, land=1.0, hook_angle=8), cutter, setup=setup)
-    figures = made.part.figures
-    titles, found = rows.touch_table(made, figures)
+    table = rows.touch_table(made)
     ways: dict[str, str] = {}
-    for row in found:
-        told = dict(zip(titles, row, strict=True))
-        if told["Sets the"] == "offset":
-            ways.setdefault(told.get("Lap", "1"), told["Then go"].partition(" ")[2])
-    line = str(rows.how_far_over(made, figures)[0])
+    for row in table.written(made.part.figures):
+        cells = dict(zip(table.titles, row, strict=True))
+        if cells["Sets the"] == "offset":
+            ways.setdefault(cells.get("Lap", "1"), cells["Then go"].partition(" ")[2])
+    line = str(lines(made, rows.how_far_over)[0])
     if len(set(ways.values())) == 1:
         assert line.startswith(f"Arrive going {ways['1']}")
     else:
@@ -242,9 +243,9 @@ def test_a_lap_is_felt_again_in_plain_words() -> None:
         (vee(24, tip_radius=0.05), "Ink a space that only lap 1 has cut"),
     ):
         made = job(ratchet(), cutter)
-        text = " ".join(map(str, rows.pick_up(made, made.part.figures)))
-        assert words in text
-        assert "bear" not in text
+        found = text(made, rows.pick_up)
+        assert words in found
+        assert "bear" not in found
 
 
 @pytest.mark.parametrize(
@@ -260,5 +261,4 @@ def test_a_second_zero_is_promised_only_where_there_is_one(
 ) -> None:
     """The line names the keys that would give one, and none where none does."""
     made = job(ratchet(), cutter, setup={"cutter_side": side})
-    told = " ".join(map(str, rows.where_zero(made, made.part.figures)))
-    assert words in told
+    assert words in text(made, rows.where_zero)

@@ -23,7 +23,8 @@ from profilegen.sheets.compare_sheet import compare_sheet
 from profilegen.sheets.setup_sheet import setup_sheets
 from profilegen.topics.check_text import check_text
 from profilegen.topics.cutter_text import cutter_text
-from profilegen.topics.sheet_words import Row, sections
+from profilegen.topics.sheet_words import sections
+from profilegen.topics.topic import Pair, written
 from profilegen.topics.touchoff_rows import pass_table, shift_table, touch_table
 from profilegen.topics.trial_text import trial_text
 from profilegen.topics.zero_words import ZERO
@@ -72,24 +73,25 @@ def everything(done: Job) -> str:
 def named(done: Job) -> Iterator[tuple[str, int, float]]:
     """Zero, lap and figure of every infeed to full depth on sheet, in tables and in texts."""
     figures, laps = done.part.figures, [cut.lap for cut in done.plan.cuts]
-    down = next(s for s in sections(done, figures) if s.heading == "How far down")
-    rows = [line for line in down.lines if isinstance(line, Row) and "zero" in line.label]
+    down = next(s for s in written(sections(done), figures) if s.heading == "How far down")
+    rows = [line for line in down.lines if isinstance(line, Pair) and "zero" in line.label]
     for number, row in enumerate(rows):
         (zero,) = re.findall("from the (top|offset) zero", row.label)
         yield zero, laps[number // 2], float(row.value.split()[0])
     for line in check_text(done).splitlines():
         for zero, size in re.findall(rf"Infeed from the (top|offset) zero +{FIGURE}", line):
             yield zero, 0, float(size)
-    titles, passes = pass_table(done, figures)
+    table = pass_table(done)
+    titles, passes = table.titles, table.written(figures)
     (at,) = (n for n, title in enumerate(titles) if title.startswith("Infeed"))
     zero = titles[at].split()[-2]
     for one in passes:
         if "again" in one[titles.index("For")]:
             lap = int(one[0]) if titles[0] == "Lap" else 1
             yield zero, lap, float(one[at].split()[0])
-    heads, moves = touch_table(done, figures)
-    for cell in moves:
-        cells = dict(zip(heads, cell, strict=True))
+    moves = touch_table(done)
+    for cell in moves.written(figures):
+        cells = dict(zip(moves.titles, cell, strict=True))
         if cells["Zero"].endswith(" zero"):
             yield cells["Zero"].split()[0], int(cells.get("Lap", 1)), float(cells["By"].split()[0])
 
@@ -121,7 +123,7 @@ def test_metal_to_metal_is_printed_nowhere_beside_a_feeler(touch: str, side: str
         for cut in plan.cuts:
             for bare in (cut.infeed_from_top, cut.infeed_from_offset):
                 assert figures.size(bare) not in said
-    rows = {row[0]: row[1:] for row in shift_table(done, figures)[1]}
+    rows = {row[0]: row[1:] for row in shift_table(done).written(figures)}
     for zero, size in infeeds(done.plan.cuts[0], 0.137).items():
         assert float(rows[f"Infeed from the {zero} zero"][1].split()[0]) == pytest.approx(
             size, abs=6e-4

@@ -1,0 +1,118 @@
+"""What is said of a job, subject by subject: rows and sentences, their numbers still numbers.
+
+A topic is printed as text (`columns`), on a sheet (`sheets/section_columns`) and, by the keys of
+its rows, in JSON; `written` turns its numbers to text, in one part's unit and mark.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, NamedTuple, TypeAlias
+
+from profilegen.figures import Figure, Figures
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One fact: what it is, and its value.
+
+    Attributes:
+        label: in the trade's words; empty where only programs are told.
+        value: words, or a figure; empty where it is written in by hand.
+        key: for programs, its steps parted by dots; empty where they are not told it.
+        source: `given` or `solved`; empty where that is not said.
+    """
+
+    label: str
+    value: str | Figure
+    key: str = ""
+    source: str = ""
+
+
+Line: TypeAlias = str | Row
+"""A sentence, or a row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """One subject: its heading and what stands below it, in order."""
+
+    heading: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Titles, and rows of as many cells."""
+
+    titles: tuple[str, ...]
+    rows: tuple[tuple[str | Figure, ...], ...]
+
+    def written(self, figures: Figures) -> tuple[tuple[str, ...], ...]:
+        """The rows with every figure as text."""
+        return tuple(tuple(map(figures.told, row)) for row in self.rows)
+
+
+def topic(heading: str, lines: Iterable[Line]) -> Topic:
+    """A topic of the lines that a function yields."""
+    return Topic(heading, tuple(lines))
+
+
+def topics(said: dict[str, Iterable[Line]]) -> tuple[Topic, ...]:
+    """Topics by their headings, those left out that say nothing."""
+    found = (topic(heading, lines) for heading, lines in said.items())
+    return tuple(one for one in found if one.lines)
+
+
+class Pair(NamedTuple):
+    """A row as people read it."""
+
+    label: str
+    value: str
+    source: str = ""
+
+
+class Section(NamedTuple):
+    """A topic as people read it: its figures are text."""
+
+    heading: str
+    lines: tuple[str | Pair, ...]
+
+
+def written(said: Iterable[Topic], figures: Figures) -> tuple[Section, ...]:
+    """Topics with every figure as text, in one unit and mark."""
+    return tuple(Section(one.heading, told(one.lines, figures)) for one in said)
+
+
+def told(lines: Iterable[Line], figures: Figures) -> tuple[str | Pair, ...]:
+    """Lines with every figure as text, those left out that only programs are told."""
+    return tuple(
+        line if isinstance(line, str) else Pair(line.label, figures.told(line.value), line.source)
+        for line in lines
+        if isinstance(line, str) or (line.label and not is_empty(line.value))
+    )
+
+
+def is_empty(value: str | Figure) -> bool:
+    """Whether a figure has no value, so that only programs are told."""
+    return isinstance(value, Figure) and value.value is None
+
+
+def by_key(rows: Iterable[Row]) -> dict[str, Any]:
+    """Rows as JSON has them: mm and degrees, unrounded; a dot in a key opens a dictionary."""
+    found: dict[str, Any] = {}
+    for row in rows:
+        *above, key = row.key.split(".")
+        place = found
+        for name in above:
+            place = place.setdefault(name, {})
+        place[key] = _plain(row.value)
+    return found
+
+
+def _plain(said: str | Figure) -> Any:
+    if isinstance(said, Figure) and said.quantity == "angle" and isinstance(said.value, float):
+        return math.degrees(said.value)
+    return said.value if isinstance(said, Figure) else said
