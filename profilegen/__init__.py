@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from profilegen.output.registry import Kind, Options, Paper, Version, build
     from profilegen.part.load import load
     from profilegen.part.part import Part
+    from profilegen.topics.dicts import job_dict
 
 __version__ = "0.1.0"
 
@@ -35,6 +36,7 @@ _HOMES = {
     "ProfilegenError": "errors",
     "Version": "output.registry",
     "build": "output.registry",
+    "job_dict": "topics.dicts",
     "job_for": "job",
     "load": "part.load",
     "told": "findings.telling",
@@ -54,6 +56,7 @@ __all__ = [
     "ProfilegenError",
     "Version",
     "build",
+    "job_dict",
     "job_for",
     "load",
     "told",

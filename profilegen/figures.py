@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Any, Final, Literal
 
 from profilegen.units import (
     PLACES,
@@ -23,6 +23,9 @@ from profilegen.units import (
 
 Quantity = Literal["length", "angle", "count", "text"]
 """What a value is: mm, radians, a whole number, or words."""
+
+ANGLE: Final = {"quantity": "angle"}
+"""Metadata of a field of a record that is an angle: programs are told it in degrees."""
 
 Style = Literal["plain", "both", "at most", "at least", "limits", "within"]
 """How a size is written: in the part's unit, in both units, as a limit rounded inwards, or as a
@@ -47,7 +50,7 @@ class Figure:
         words: what stands round it, with `{}` in the place of each value.
     """
 
-    value: float | str | tuple[float, ...] | None
+    value: Any
     quantity: Quantity
     style: Style = "plain"
     words: str = "{}"
@@ -194,30 +197,24 @@ class Figures:
         """Words as they are; a figure in its own way of writing, within its words."""
         if isinstance(said, str):
             return said
-        return said.words.format(*self._texts(said))
-
-    def _texts(self, said: Figure) -> Iterable[str]:
-        """Each value of a figure by itself."""
         values = said.value if isinstance(said.value, tuple) else (said.value,)
-        is_angle, sizes = (
-            said.quantity == "angle",
-            [n for n in values if isinstance(n, float | int)],
-        )
-        if said.quantity not in ("length", "angle") or len(sizes) < len(values):
-            return map(str, values)
-        match said.style:
-            case "limits":
-                low, high = sizes
-                return self.limits(low, high, is_angle=is_angle)
-            case "within":
-                return [self.within(*sizes, is_angle=is_angle)]
-            case "at most":
-                return (self.at_most(size, is_angle=is_angle) for size in sizes)
-            case "at least":
-                return (self.at_least(size, is_angle=is_angle) for size in sizes)
-            case "both":
-                return map(self.both, sizes)
-        return map(self.angle if is_angle else self.length, sizes)
+        is_angle = said.quantity == "angle"
+        match said.style, said.quantity:
+            case "limits", _:
+                texts: Iterable[str] = self.limits(*values, is_angle=is_angle)
+            case "within", _:
+                texts = [self.within(*values, is_angle=is_angle)]
+            case "at most", _:
+                texts = [self.at_most(*values, is_angle=is_angle)]
+            case "at least", _:
+                texts = [self.at_least(*values, is_angle=is_angle)]
+            case "both", _:
+                texts = map(self.both, values)
+            case _, "length" | "angle":
+                texts = map(self.angle if is_angle else self.length, values)
+            case _:
+                texts = map(str, values)
+        return said.words.format(*texts)
 
 
 MM: Final = Figures("mm", "point")

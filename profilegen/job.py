@@ -21,10 +21,8 @@ from profilegen.dividing.of_part import indexed
 from profilegen.errors import InputError
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import Finding, refused
-from profilegen.findings.telling import told, typed
 from profilegen.forms.solve import solve
-from profilegen.forms.wheel import Size, Wheel
-from profilegen.geometry.measure import area, length
+from profilegen.forms.wheel import Wheel
 from profilegen.setting.blank import run_out_findings
 from profilegen.setting.setting import Setting, setting_for
 
@@ -36,12 +34,8 @@ if TYPE_CHECKING:
     from profilegen.cutting.trial import Land, Trial
     from profilegen.dividing.bore_stops import BoreStops
     from profilegen.dividing.index_plan import IndexPlan
-    from profilegen.figures import Figures
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
-
-SCHEMA = 1
-"""Of the dictionary; it grows when a key changes its meaning, not when one is added."""
 
 
 @dataclass(frozen=True)
@@ -217,57 +211,15 @@ class Job:
 
     def as_dict(self) -> dict[str, Any]:
         """Everything for programs: lengths in mm, angles in degrees, numbers unrounded."""
-        from profilegen.cutting.budget import budget_as_dict
-        from profilegen.cutting.relief import relief_as_dict
-        from profilegen.dividing.bore_stops import bore_stops_as_dict
-        from profilegen.gauging.bores import bore_plan_as_dict
-        from profilegen.setting.setting_dict import setting_as_dict
+        import profilegen
 
-        outline = self.wheel.outline
-        return {
-            "schema": SCHEMA,
-            "title": self.part.title,
-            "number": self.part.number,
-            "wheel": _facts(self.wheel.sizes),
-            "outline": {
-                "area": area(outline),
-                "perimeter": length(outline),
-                "segments": len(outline),
-                "fit_error": self.wheel.fit_error,
-            },
-            "bore": {**_facts(self.wheel.bore_sizes), "web": self.web},
-            **bore_plan_as_dict(self.part),
-            **bore_stops_as_dict(self.bore_stops, self.plan.frame, self.index),
-            "cuts": [cut_as_dict(cut) for cut in self.plan.cuts],
-            "stops": [
-                {"stop": stop.stop, "lap": stop.lap, "angle": stop.angle}
-                for stop in self.index.stops
-            ],
-            "setup": self._setup(),
-            **setting_as_dict(self.part, self.setting),
-            "relief": relief_as_dict(self.relief),
-            "budget": budget_as_dict(self.budget),
-            "findings": findings_as_dicts(self.findings, self.part.figures),
-        }
+        return profilegen.job_dict(self)
 
     @property
     def web(self) -> float | None:
         """From bore to root, mm; None without a bore."""
         webs = [fact.value for fact in self.wheel.bore_sizes if fact.key == "web"]
         return float(webs[0]) if webs else None
-
-    def _setup(self) -> dict[str, Any]:
-        frame = self.plan.frame
-        return {
-            "hand_at_free_end": None if self.wheel.hand is None else frame.hand_at_free_end,
-            "enters_at": frame.enters_at,
-            "pushes": frame.pushes,
-            "front": frame.front,
-            "head": frame.head,
-            "cutter_side": frame.cutter_side,
-            "flat": self.plan.flat,
-            "spindle": frame.spindle,
-        }
 
 
 def job_for(part: Part, each: Each = map) -> Job:
@@ -381,51 +333,3 @@ def _in_drawer(one: Finding, drawer: str) -> Finding:
     if not one.where.startswith("cutter["):
         return one
     return replace(one, drawer=drawer, where=f"{drawer}: {one.where}", remedy=None)
-
-
-def findings_as_dicts(findings: tuple[Finding, ...], figures: Figures) -> list[dict[str, Any]]:
-    """Findings as JSON has them: `code`, `severity`, `message` (with the figures of the part),
-    `where`, `value`, `limit`, `remedy` (`key` and `value` to write there, or null)."""
-    return [_finding_as_dict(one, figures) for one in findings]
-
-
-def _finding_as_dict(one: Finding, figures: Figures) -> dict[str, Any]:
-    remedy = one.remedy
-    return {
-        "code": one.code,
-        "severity": one.severity,
-        "message": told(one, figures),
-        "where": one.where,
-        "value": one.value,
-        "limit": one.limit,
-        "remedy": remedy and {"key": remedy.key, "value": typed(remedy, figures.unit)},
-    }
-
-
-def _facts(facts: tuple[Size, ...]) -> dict[str, Any]:
-    return {
-        fact.key: math.degrees(fact.value)
-        if fact.quantity == "angle" and not isinstance(fact.value, str)
-        else fact.value
-        for fact in facts
-    }
-
-
-def cut_as_dict(cut: Cut) -> dict[str, Any]:
-    """One cut as JSON has it: mm and degrees, unrounded, offsets and heights from the wheel axis in
-    the set-up pose, infeeds metal to metal.
-    """
-    return {
-        "cutter": cut.tool.name,
-        "forms": cut.forms,
-        "lap": cut.lap,
-        "wheel_angle": math.degrees(cut.wheel_angle),
-        "offset": cut.offset,
-        "tip_offset": cut.tip.real,
-        "tip_height": cut.tip.imag,
-        "apex_height": cut.apex_height,
-        "radial_depth": cut.radial_depth,
-        "infeed_from_top": cut.infeed_from_top,
-        "infeed_from_offset": cut.infeed_from_offset,
-        "root_diameter": 2 * cut.root_radius,
-    }

@@ -54,14 +54,14 @@ def _refused(part: Part, error: CannotMakeError, as_json: bool) -> str | bytes:
         from profilegen.topics.check_text import refused_text
 
         return refused_text(part, error.findings)
-    from profilegen.job import SCHEMA, findings_as_dicts
     from profilegen.output.json_text import json_text
+    from profilegen.topics.dicts import SCHEMA, findings_list
 
     return json_text(
         {
             "schema": SCHEMA,
             "title": part.title,
             "number": part.number,
-            "findings": findings_as_dicts(error.findings, error.figures),
+            "findings": findings_list(error.findings, error.figures),
         }
     ).encode()

@@ -80,7 +80,8 @@ def cutters(
     from profilegen.forms.solve import solve
     from profilegen.output.json_text import json_text
     from profilegen.part.drawer import choose_drawer, is_of_part
-    from profilegen.topics.cutter_text import cutter_rows, cutter_text
+    from profilegen.topics.cutter_text import cutter_text
+    from profilegen.topics.dicts import cutter_list
 
     part = opened(file, units, decimal)
     drawn_from = choose_drawer(part, drawer)
@@ -94,7 +95,7 @@ def cutters(
     if pictures:
         written = write_all(tuple(pictures), force=force, again=command_again(ctx))
     to_stdout(
-        json_text(cutter_rows(job, matches, set_up))
+        json_text(cutter_list(job, matches, set_up))
         if as_json
         else cutter_text(job, matches, accept, set_up)
     )

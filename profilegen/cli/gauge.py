@@ -89,8 +89,9 @@ def _check_ending(out: str | None) -> None:
 
 def _json(job: Job) -> bytes:
     from profilegen.output.json_text import json_text
+    from profilegen.topics.dicts import gauge_list
 
-    return json_text([feature.as_dict() for feature in job.gauges.features]).encode()
+    return json_text(gauge_list(job)).encode()
 
 
 def _text(job: Job) -> str:

@@ -146,12 +146,12 @@ def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> byte
         from profilegen.topics.stop_rows import index_rows
 
         return csv_bytes(index_rows(plan, {cut.lap: cut.forms for cut in cuts}))
-    from profilegen.topics.index_text import plan_dict, plan_text
-
     if form == "json":
         from profilegen.output.json_text import json_text
+        from profilegen.topics.dicts import plan_dict
 
         return json_text(plan_dict(plan)).encode()
+    from profilegen.topics.index_text import plan_text
 
     return plan_text(plan, part.title, part.figures).encode()
 

@@ -161,10 +161,10 @@ def _needs_cuts(job: Job, file: str) -> None:
 
 def _tell(job: Job, told: Trial, reading: DialStand | None, as_json: bool) -> None:
     if as_json:
-        from profilegen.cutting.trial import trial_as_dict
         from profilegen.output.json_text import json_text
+        from profilegen.topics.dicts import trial_dict
 
-        to_stdout(json_text(trial_as_dict(told)).encode())
+        to_stdout(json_text(trial_dict(told)).encode())
     else:
         from profilegen.topics.trial_text import trial_text
 

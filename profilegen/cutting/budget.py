@@ -17,7 +17,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any, Final, Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from profilegen.cutting.gap import Exit, sides
 from profilegen.cutting.land_tolerance import tighter_side
@@ -410,54 +410,3 @@ def run_out_limit(budget: Budget | None) -> float:
     rows = budget.rows if budget is not None else ()
     needed = (row.needed for row in rows if row.source == "run_out")
     return min((GREATEST_RUN_OUT, *needed))
-
-
-def budget_as_dict(budget: Budget | None) -> dict[str, Any]:
-    """The budget as JSON has it, mm per mm, degrees per mm, and per degree for angular sources.
-
-    Where laps have settings of their own the land is told for the last one that moves it, hook
-    and spacing for the lap of faces, the root diameter for the deepest lap that moves it; `rows`
-    tells them apart. Null without cuts.
-    """
-    told: dict[str, Any] = {}
-    for source in USUAL:
-        rows = [row for row in budget.rows if row.source == source] if budget else []
-        per = math.radians(1) if source in ANGULAR else 1.0
-        for what in ("land", "hook", "root", "spacing"):
-            values = [(row.lap or 0, getattr(row.effects, what)) for row in rows]
-            told[f"{_KEYS[what]}_per_{source}"] = _chosen(what, values, per)
-    told["land_tolerance"] = budget.tolerance if budget else None
-    told["rows"] = [_row_as_dict(row) for row in budget.rows] if budget else []
-    return told
-
-
-_KEYS: Final = {"land": "land", "hook": "hook", "root": "root_diameter", "spacing": "spacing"}
-
-
-def _chosen(what: str, values: list[tuple[int, float | None]], per: float) -> float | None:
-    """The value of the lap that counts, per mm or per degree; hooks in degrees."""
-    known = [(lap, value) for lap, value in values if value is not None]
-    if not known:
-        return None
-    moving = [one for one in known if abs(one[1]) > 1e-12] or known
-    value = max(moving)[1] * per
-    return (math.degrees(value) if what == "hook" else value) + 0.0
-
-
-def _row_as_dict(row: BudgetRow) -> dict[str, Any]:
-    def size(value: float) -> float | None:
-        if math.isinf(value):
-            return None
-        return math.degrees(value) if row.is_angle else value
-
-    return {
-        "source": row.source,
-        "lap": row.lap,
-        "instead": row.is_instead,
-        "unit": "deg" if row.is_angle else "mm",
-        "land": row.effects.land * (math.radians(1) if row.is_angle else 1.0),
-        "usual": size(row.usual),
-        "moves_land": row.moves_land,
-        "alone": size(row.alone),
-        "needed": size(row.needed),
-    }

@@ -88,6 +88,11 @@ class Fit:
     hook: float
     below_root: float = 0.0
 
+    @property
+    def root_diameter(self) -> float:
+        """Twice `root_radius`, mm."""
+        return 2 * self.root_radius
+
     def verdict(self, accept: float) -> Verdict:
         """What the fit comes to, in one word.
 

@@ -12,11 +12,12 @@ from __future__ import annotations
 
 import cmath
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
+from profilegen.figures import ANGLE
 from profilegen.findings.finding import Refusal
 from profilegen.forms.wheel import Flank, Space, Wheel
 from profilegen.geometry.chain import Chain, Contour, Role, chain, circle, close, reverse
@@ -60,7 +61,7 @@ class Cut:
     forms: Forms
     lap: int
     turn: float
-    wheel_angle: float
+    wheel_angle: float = field(metadata=ANGLE)
     apex: complex
     blank_radius: float
     root_radius: float
@@ -92,6 +93,11 @@ class Cut:
     def radial_depth(self) -> float:
         """Blank radius less the radius of the deepest material removed, mm."""
         return self.blank_radius - self.root_radius
+
+    @property
+    def root_diameter(self) -> float:
+        """Twice `root_radius`, mm."""
+        return 2 * self.root_radius
 
     @property
     def infeed_from_top(self) -> float:

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from operator import itemgetter
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from profilegen.cutting.ground import Edge, Ground, edge_of, ridge_of
 from profilegen.cutting.heel import Place, least_radius
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.wedge import Wedge
+from profilegen.figures import ANGLE
 from profilegen.findings.finding import Fact, Finding, Make, Phrase, bounded, mm, rad
 from profilegen.forms.wheel import Wheel
 
@@ -67,15 +68,15 @@ class Relief:
     """
 
     clears: bool | None = None
-    least_relief_angle: float | None = None
+    least_relief_angle: float | None = field(default=None, metadata=ANGLE)
     greatest_thickness: float | None = None
     least_sweep_diameter: float | None = None
     place: Place | None = None
-    margin: float | None = None
+    margin: float | None = field(default=None, metadata=ANGLE)
     off: float | None = None
     tip_rise: float | None = None
-    angle_change: float | None = None
-    relief_change: float | None = None
+    angle_change: float | None = field(default=None, metadata=ANGLE)
+    relief_change: float | None = field(default=None, metadata=ANGLE)
     ground: Ground | None = None
 
 
@@ -344,29 +345,3 @@ def standing_tool_cautions(cutter: CutterTable) -> tuple[str, ...]:
     """Cautions for the sheet when the cutter is a spun bit or insert: one edge, or a thickness."""
     spun = cutter.teeth == 1 or cutter.edge_thickness is not None
     return STANDING_TOOL if spun else ()
-
-
-def relief_as_dict(relief: Relief) -> dict[str, Any]:
-    """Relief as JSON has it: mm and degrees, null where the cutter says too little.
-
-    The three `..._off_line` keys are for an edge that is `off_line` mm off the spindle's radius
-    line; `relief_ground` is the way of grinding that all of it holds for, as the part file names
-    it.
-    """
-
-    def degrees(angle: float | None) -> float | None:
-        return None if angle is None else math.degrees(angle)
-
-    return {
-        "clears": relief.clears,
-        "least_relief_angle": degrees(relief.least_relief_angle),
-        "greatest_thickness": relief.greatest_thickness,
-        "least_sweep_diameter": relief.least_sweep_diameter,
-        "place": relief.place,
-        "margin": degrees(relief.margin),
-        "off_line": relief.off,
-        "tip_rise_off_line": relief.tip_rise,
-        "angle_change_off_line": degrees(relief.angle_change),
-        "relief_change_off_line": degrees(relief.relief_change),
-        "relief_ground": relief.ground,
-    }

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any, Literal
+from dataclasses import dataclass, field, replace
+from typing import Literal
 
 import numpy as np
 
@@ -21,6 +21,7 @@ from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.taken import Taken, land_taken
 from profilegen.cutting.touch import infeed_from
+from profilegen.figures import ANGLE
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import Finding, mm
 from profilegen.forms.wheel import Wheel
@@ -60,7 +61,7 @@ class RunOut:
 
     reading: float
     swing: float
-    high_spot: float
+    high_spot: float = field(metadata=ANGLE)
     rest: float
 
 
@@ -338,49 +339,6 @@ def trial_table(
         land = taken.at(count * step)
         if count * step < taken.most and 0 < land < untouched:
             yield count * step, land
-
-
-def trial_as_dict(trial: Trial) -> dict[str, Any]:
-    """A trial as JSON has it: mm and degrees, unrounded but for what is to be dialled.
-
-    `infeed_from_top` and `infeed_from_offset` are metal to metal, as those of a cut;
-    `dial_from_top` and `dial_from_offset` count through the feeler, as the sheet's passes.
-    """
-    out, ends = trial.runout, trial.expected_ends
-    is_land = trial.taken.key == "land"
-
-    def land(value: float) -> float | None:
-        return value if is_land else None
-
-    return {
-        "size": trial.taken.key,
-        "measured": trial.mean,
-        "target": trial.target,
-        "expected": trial.expected_size,
-        "expected_after_dialling": trial.expected,
-        "least_allowed": trial.allowed[0],
-        "greatest_allowed": trial.allowed[1],
-        "remaining_infeed": trial.remaining,
-        "expected_land": land(trial.expected_size),
-        "runout": None if out is None else out.reading,
-        "measured_land": land(trial.mean),
-        "scatter": trial.scatter,
-        "target_land": land(trial.target),
-        "infeed_to_dial": trial.to_feed,
-        "land_after_dialling": land(trial.expected),
-        "lap": trial.lap,
-        "infeed_from_top": trial.from_top,
-        "infeed_from_offset": trial.from_offset,
-        "dial_from_top": trial.dial_from_top,
-        "dial_from_offset": trial.dial_from_offset,
-        "least_land_expected": land(ends[0]),
-        "greatest_land_expected": land(ends[1]),
-        "least_land_allowed": land(trial.allowed[0]),
-        "greatest_land_allowed": land(trial.allowed[1]),
-        "put_right_first": trial.put_right_first,
-        "land_swing": None if out is None else out.swing,
-        "high_spot": None if out is None else math.degrees(out.high_spot),
-    }
 
 
 def suits_other_unit(value: float, unit: Unit, limits: Limits) -> float | None:

@@ -10,10 +10,9 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from profilegen.dividing.hardware import nearest_position
 from profilegen.dividing.index_plan import IndexPlan, arcmin, degrees
@@ -52,6 +51,16 @@ class BoreStop:
     wanted: Fraction
     error: Fraction
     reading: str | None
+
+    @property
+    def angle(self) -> float:
+        """Turn of the work from stop 1 of lap 1, deg."""
+        return degrees(self.wanted)
+
+    @property
+    def error_arcmin(self) -> float:
+        """Where the hardware stands less where it should, minutes of arc."""
+        return arcmin(self.error)
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,32 +154,3 @@ def upright_words(frame: Frame) -> str:
         "in front": "towards the operator (Y)",
         "above": f"to the {frame.head} (X)",
     }[frame.cutter_side]
-
-
-def bore_stops_as_dict(found: BoreStops | None, frame: Frame, index: IndexPlan) -> dict[str, Any]:
-    """`bore_stops` as JSON has it: degrees from stop 1 of lap 1, unrounded; None for none.
-
-    Args:
-        found: turns of the work; None for a bore that is the same all round.
-        frame: for the side to which the cutter line points.
-        index: for the way the work is turned, seen from its free end.
-    """
-    if found is None:
-        return {"bore_stops": None}
-    return {
-        "bore_stops": {
-            "place": found.place,
-            "turn": index.turn,
-            "line": upright_words(frame),
-            "stops": list(_told(found)),
-        }
-    }
-
-
-def _told(found: BoreStops) -> Iterator[dict[str, Any]]:
-    for stop in found.stops:
-        yield {
-            "angle": degrees(stop.wanted),
-            "error_arcmin": arcmin(stop.error),
-            "reading": stop.reading,
-        }

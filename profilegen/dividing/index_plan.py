@@ -56,6 +56,11 @@ class IndexStop:
         """Where it stands, deg."""
         return degrees(self.stands)
 
+    @property
+    def error_arcmin(self) -> float:
+        """Where it stands less where it should, minutes of arc."""
+        return arcmin(self.error)
+
 
 @dataclass(frozen=True, slots=True)
 class IndexPlan:

@@ -5,10 +5,9 @@ Owns the features of each kind of bore, and its pilot and slotting plan. Refuses
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass, replace
-from typing import TYPE_CHECKING, Any, cast
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, cast
 
 from profilegen.errors import InputError, Problem
 from profilegen.gauging import spans
@@ -96,29 +95,6 @@ def bore_plan(part: Part) -> BorePlan | None:
         slotting = slotting_for(across, corner, pilot, stroke, bore.angle, STEP[part.units])
     found = pilots(sides, across, corner)
     return BorePlan(sides, across, found, usual, slotting)
-
-
-def bore_plan_as_dict(part: Part) -> dict[str, Any]:
-    """`pilots` of a bore and its `slotting` as JSON has them: mm and degrees, unrounded.
-
-    No pilots, and None, where the bore has none.
-    """
-    plan = bore_plan(part)
-    if plan is None:
-        return {"pilots": [], "slotting": None}
-    rows = [
-        {
-            "drill": pilot.drill.name,
-            "diameter": pilot.drill.diameter,
-            "flat_left": pilot.share,
-            "proposed": pilot == plan.usual,
-        }
-        for pilot in plan.pilots
-    ]
-    slotting = asdict(plan.slotting) if plan.slotting else None
-    if plan.slotting and slotting:
-        slotting["corners"] = [math.degrees(corner) for corner in plan.slotting.corners]
-    return {"pilots": rows, "slotting": slotting}
 
 
 def _diameter(diameter: float, tolerance: Tolerance | None) -> Feature:

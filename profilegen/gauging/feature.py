@@ -1,10 +1,8 @@
-"""One thing that is measured, and how a list of them is handed to programs."""
+"""One thing that is measured."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
-from typing import Any
 
 from profilegen.figures import Quantity
 from profilegen.geometry.tolerance import SAME_POINT
@@ -30,20 +28,6 @@ class Feature:
     instrument: str
     quantity: Quantity = "length"
     over: float | None = None
-
-    def as_dict(self) -> dict[str, Any]:
-        """As JSON has it: `feature`, `over`, `nominal`, `low`, `high`, `unit`; mm and degrees."""
-        limits = (self.limits.nominal, self.limits.low, self.limits.high)
-        is_angle = self.quantity == "angle"
-        nominal, low, high = (math.degrees(each) if is_angle else each for each in limits)
-        return {
-            "feature": self.key,
-            "over": self.over,
-            "nominal": nominal,
-            "low": low,
-            "high": high,
-            "unit": "deg" if is_angle else "mm",
-        }
 
 
 def combined(nominal: float, values: tuple[float, ...], source: str) -> Limits:

@@ -10,9 +10,10 @@ from the front.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
+from profilegen.figures import ANGLE
 from profilegen.units import Unit
 
 STEP: Final[dict[Unit, float]] = {"mm": 0.05, "in": 0.0508}
@@ -42,7 +43,7 @@ class Slotting:
     sharp_travel: float
     step: float
     strokes: int
-    corners: tuple[float, float, float, float]
+    corners: tuple[float, float, float, float] = field(metadata=ANGLE)
     stroke: float
     pilot_depth: float
 

@@ -8,13 +8,12 @@ set up is the part's choice, and is only marked.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from profilegen.cutting.compare import Match
 from profilegen.cutting.touch import infeed_from
 from profilegen.figures import Figures
 from profilegen.findings.telling import told
-from profilegen.job import Job, cut_as_dict
+from profilegen.job import Job
 from profilegen.topics.columns import columns, paragraph
 from profilegen.topics.zero_words import IN_SHORT, ZERO, feeler_line
 
@@ -128,39 +127,15 @@ def _root_words(job: Job, match: Match, figures: Figures) -> str:
     if match.fit is None or abs(match.fit.root_radius - job.wheel.root_radius) < 5e-4:
         return ""
     left = f"leaves a root of diameter {figures.length(2 * match.fit.root_radius)}"
-    web = _web_left(job, match)
+    web = web_left(job, match)
     return left if web is None else f"{left} and a web of {figures.length(web)} to the bore"
 
 
-def _web_left(job: Job, match: Match) -> float | None:
+def web_left(job: Job, match: Match) -> float | None:
     """From the bore to the root that a cutter leaves, mm; None without either."""
     if match.fit is None or job.web is None:
         return None
     return job.web - (job.wheel.root_radius - match.fit.root_radius)
-
-
-def cutter_rows(job: Job, matches: tuple[Match, ...], set_up: str | None) -> list[dict[str, Any]]:
-    """The comparison for programs: mm, mm2 per space, degrees, unrounded; best first."""
-    return [
-        {
-            "cutter": match.cutter,
-            "verdict": match.verdict,
-            "gouge": None if match.fit is None else match.fit.gouge.value,
-            "left_over": None if match.fit is None else match.fit.left_over.value,
-            "gouge_area": None if match.fit is None else match.fit.gouge.area,
-            "left_over_area": None if match.fit is None else match.fit.left_over.area,
-            "gouge_at": None if match.fit is None else match.fit.gouge.where,
-            "left_over_at": None if match.fit is None else match.fit.left_over.where,
-            "land": None if match.fit is None else match.fit.land,
-            "root_diameter": None if match.fit is None else 2 * match.fit.root_radius,
-            "below_root": None if match.fit is None else match.fit.below_root,
-            "web": _web_left(job, match),
-            "why": "" if match.why is None else told(match.why),
-            "set_up": match.cutter == set_up,
-            "cuts": [cut_as_dict(cut) for cut in match.cuts],
-        }
-        for match in matches
-    ]
 
 
 def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""The index plan as text, as labels to tick and as a dictionary: what every paper says of it.
+"""The index plan as text and as labels to tick: what every paper says of it.
 
 Owns: what is said of a plan on its hardware, and in which order. Refuses arithmetic (`cutting`).
 """
@@ -7,18 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from profilegen.dividing.index_plan import (
     IndexPlan,
     IndexStop,
-    arcmin,
     arcmin_text,
-    degrees,
     degrees_text,
 )
 from profilegen.dividing.readings import (
-    idlers,
     short_sexagesimal,
     slips,
     warnings,
@@ -73,72 +70,6 @@ COUNTED = {
 """From where each sort of reading counts."""
 MOST_FURTHER = 8
 """Compound and differential ways that the text shows; JSON holds them all."""
-
-
-def plan_dict(plan: IndexPlan) -> dict[str, Any]:
-    """The plan for programs: degrees, arc minutes and mm, unrounded."""
-    return {
-        "method": plan.method,
-        "exact": plan.exact,
-        "worst_error_arcmin": arcmin(plan.spread.worst),
-        "worst_error_mm": plan.mm(plan.spread.worst),
-        "spacing_error_mm": plan.mm(plan.spread.spacing),
-        "may_be_off_mm": plan.may_lose,
-        "ways": [_way_dict(plan, way, number) for number, way in enumerate(plan.ways, 1)],
-        "stops": [_stop_dict(stop) for stop in plan.stops],
-        "closing_stops": [_stop_dict(stop) for stop in plan.returns],
-        "teeth": plan.teeth,
-        "way": plan.number,
-        "turn": plan.turn,
-        "laps": [
-            {"lap": lap, "turn_on": degrees(plan.turned_on(lap)) if lap > 1 else 0.0}
-            for lap in range(1, len(plan.laps) + 1)
-        ],
-        "slips": [
-            {"slip": name, "arcmin": arcmin(turns), "mm": plan.mm(turns)}
-            for name, turns in (slips(plan.way) if plan.way else ())
-        ],
-    }
-
-
-def _way_dict(plan: IndexPlan, way: Way, number: int) -> dict[str, Any]:
-    move, scale = way.move, way.scale
-    steps = int(way.per_stop) if way.even and way.method != "compound" else None
-    crank = steps is not None and scale.sort == "crank"
-    holes = steps % scale.circle if crank and steps is not None else None
-    return {
-        "method": way.method,
-        "exact": way.exact,
-        "worst_error_arcmin": arcmin(way.worst),
-        "worst_error_mm": plan.mm(way.worst),
-        "spacing_error_mm": plan.mm(way.spacing),
-        "circle": scale.circle if scale.sort in ("crank", "plate", "vernier", "notches") else None,
-        "plate": scale.plate or None,
-        "steps": steps,
-        "turns": move.turns if move else steps // scale.circle if crank and steps else None,
-        "holes": list(move.holes) if move else holes,
-        "circles": list(move.circles) if move else None,
-        "sector": holes or None,
-        "spaces": way.spaces,
-        "change_wheels": list(move.wheels) if move and move.wheels else None,
-        "idlers": idlers(move) if move and move.wheels else None,
-        "plate_turns_with_crank": move.with_crank if move else None,
-        "words": way_words(way),
-        "warnings": list(warnings(way)),
-        "number": number,
-        "sectors": [abs(n) for n in move.holes if n] if move else [holes] if holes else [],
-    }
-
-
-def _stop_dict(stop: IndexStop) -> dict[str, Any]:
-    return {
-        "stop": stop.stop,
-        "lap": stop.lap,
-        "angle": stop.angle,
-        "set_angle": stop.set_angle,
-        "error_arcmin": arcmin(stop.error),
-        "reading": stop.reading,
-    }
 
 
 def has_no_readings(job: Job) -> bool:

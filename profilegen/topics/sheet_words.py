@@ -31,7 +31,7 @@ from profilegen.topics.index_text import (
 )
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, row_of, way_round_lines
-from profilegen.topics.topic import Line, Row, Topic, topic
+from profilegen.topics.topic import Line, Row, Topic
 from profilegen.topics.zero_words import depth_rows, feeler_line, from_zero, offset_zero, top_zero
 
 EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
@@ -71,7 +71,7 @@ def sections(job: Job, ticked_elsewhere: bool = False) -> tuple[Topic, ...]:
         "Cautions": SAFETY,
         "As it came out": _record(),
     }
-    return tuple(topic(heading, lines) for heading, lines in said.items())
+    return tuple(Topic(heading, tuple(lines)) for heading, lines in said.items())
 
 
 def _before(job: Job) -> Iterator[Line]:

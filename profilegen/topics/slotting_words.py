@@ -17,7 +17,7 @@ from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.slotting import Slotting, flats_after
 from profilegen.job import Job
 from profilegen.topics.index_text import marked
-from profilegen.topics.topic import Line, Row, Topic, topic
+from profilegen.topics.topic import Line, Row, Topic, topics
 
 SLOT_SAFETY: Final = (
     "spindle isolated from its power, not only switched off, and locked against turning. Eye "
@@ -201,15 +201,20 @@ def bore_sections(job: Job) -> tuple[Topic, ...]:
     """
     plan, kind, found = bore_plan(job.part), job.part.bore.kind, job.bore_stops
     if plan is not None and plan.slotting is not None:
-        return (
-            topic("The square: its pilot", _stand_lines(job, plan, plan.slotting)),
-            topic("The square: its corners", _corner_lines(job, plan.slotting)),
-            topic("The square: the strokes", _stroke_lines(job, plan, plan.slotting)),
+        square = (job, plan, plan.slotting)
+        return topics(
+            {
+                "The square: its pilot": _stand_lines(*square),
+                "The square: its corners": _corner_lines(job, plan.slotting),
+                "The square: the strokes": _stroke_lines(*square),
+            }
         )
     if found is None:
         return ()
     pilot = () if plan is None else _pilot_lines(plan, job.part.figures)
-    return (
-        topic(f"The {NAMES[kind]}: the tool", (*pilot, *_place_lines(job, found))),
-        topic(f"The {NAMES[kind]}: its place", _readings(job, found)),
+    return topics(
+        {
+            f"The {NAMES[kind]}: the tool": (*pilot, *_place_lines(job, found)),
+            f"The {NAMES[kind]}: its place": _readings(job, found),
+        }
     )

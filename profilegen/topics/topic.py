@@ -6,10 +6,9 @@ its rows, in JSON; `written` turns its numbers to text, in one part's unit and m
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, NamedTuple, TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from profilegen.figures import Figure, Figures
 
@@ -29,6 +28,12 @@ class Row:
     value: str | Figure
     key: str = ""
     source: str = ""
+
+    @property
+    def is_told(self) -> bool:
+        """Whether people are told it; what has no label or no value is for programs alone."""
+        is_known = isinstance(self.value, str) or self.value.value is not None
+        return is_known and self.label != ""
 
 
 Line: TypeAlias = str | Row
@@ -55,14 +60,9 @@ class Table:
         return tuple(tuple(map(figures.told, row)) for row in self.rows)
 
 
-def topic(heading: str, lines: Iterable[Line]) -> Topic:
-    """A topic of the lines that a function yields."""
-    return Topic(heading, tuple(lines))
-
-
 def topics(said: dict[str, Iterable[Line]]) -> tuple[Topic, ...]:
     """Topics by their headings, those left out that say nothing."""
-    found = (topic(heading, lines) for heading, lines in said.items())
+    found = (Topic(heading, tuple(lines)) for heading, lines in said.items())
     return tuple(one for one in found if one.lines)
 
 
@@ -91,28 +91,5 @@ def told(lines: Iterable[Line], figures: Figures) -> tuple[str | Pair, ...]:
     return tuple(
         line if isinstance(line, str) else Pair(line.label, figures.told(line.value), line.source)
         for line in lines
-        if isinstance(line, str) or (line.label and not is_empty(line.value))
+        if isinstance(line, str) or line.is_told
     )
-
-
-def is_empty(value: str | Figure) -> bool:
-    """Whether a figure has no value, so that only programs are told."""
-    return isinstance(value, Figure) and value.value is None
-
-
-def by_key(rows: Iterable[Row]) -> dict[str, Any]:
-    """Rows as JSON has them: mm and degrees, unrounded; a dot in a key opens a dictionary."""
-    found: dict[str, Any] = {}
-    for row in rows:
-        *above, key = row.key.split(".")
-        place = found
-        for name in above:
-            place = place.setdefault(name, {})
-        place[key] = _plain(row.value)
-    return found
-
-
-def _plain(said: str | Figure) -> Any:
-    if isinstance(said, Figure) and said.quantity == "angle" and isinstance(said.value, float):
-        return math.degrees(said.value)
-    return said.value if isinstance(said, Figure) else said

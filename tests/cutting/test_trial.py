@@ -22,7 +22,6 @@ from profilegen.cutting.trial import (
     limits_of,
     remaining_for,
     suits_other_unit,
-    trial_as_dict,
     trial_for,
     trial_table,
 )
@@ -31,6 +30,7 @@ from profilegen.geometry.chain import chain, circle
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job, trial_of
 from profilegen.setting.trial_dial import stand_of, step_of, table_step_of
+from profilegen.topics.dicts import trial_dict
 from tests.cutting.straight import land_at
 from tests.cutting.test_budget import lands_of_a_wobbling_blank
 from tests.cutting.test_cut_by_boolean import polygon
@@ -237,7 +237,7 @@ def test_what_comes_before_the_depth(
     made = job(ratchet(), vee(60))
     told = trial_for(made.wheel, made.plan.cuts, lands, 0.001, tolerance=tolerance)
     assert told.put_right_first == first
-    assert trial_as_dict(told)["put_right_first"] == first
+    assert trial_dict(told)["put_right_first"] == first
     assert told.allowed == pytest.approx((0.4 + tolerance[0], 0.4 + tolerance[1]), abs=1e-9)
     least, greatest = told.expected_ends
     for land in lands:
@@ -263,7 +263,7 @@ def test_too_few_lands_or_on_one_side_say_no_run_out(lands: tuple[Land, ...]) ->
     values = [land.value for land in lands]
     assert told.scatter == pytest.approx(max(values) - min(values))
     assert told.mean == pytest.approx(sum(values) / len(values))
-    assert trial_as_dict(told)["runout"] is None
+    assert trial_dict(told)["runout"] is None
 
 
 def ball(made: Job, radius: float) -> tuple[Cut, ...]:

@@ -26,13 +26,13 @@ import pytest
 from shapely import Polygon
 
 from profilegen import job_for, load
-from profilegen.cutting.budget import budget_as_dict, budget_for
+from profilegen.cutting.budget import budget_for
 from profilegen.cutting.compare import compared
 from profilegen.cutting.tools import tools_for
 from profilegen.cutting.wedge import Wedge
 from profilegen.forms.solve import solve
 from profilegen.part.drawer import with_drawer
-from profilegen.topics.cutter_text import cutter_rows
+from profilegen.topics.dicts import budget_dict, cutter_list
 from tests.cli.support import run
 from tests.situations.drawn import COARSE, Bench, Cutter, Pose, Wheel, last
 from tests.situations.measured import dials, farthest_left, finished, heel, land, slope
@@ -221,9 +221,9 @@ def _turned_round(path: Path, name: str) -> Told:
     matches = compared(solve(part), [(other,)], part.setup)
     ((cuts,), (row,)) = (
         [match.cuts for match in matches],
-        cutter_rows(job_for(load(path)), matches, None),
+        cutter_list(job_for(load(path)), matches, None),
     )
-    rows = budget_as_dict(budget_for(solve(part), cuts))["rows"]
+    rows = budget_dict(budget_for(solve(part), cuts))["rows"]
     return Told(row["cuts"], [cut.turn for cut in cuts], rows, row)
 
 

@@ -18,7 +18,8 @@ from profilegen.output.json_text import json_text
 from profilegen.output.svg import svg_bytes
 from profilegen.sheets.setup_sheet import setup_sheets
 from profilegen.topics.check_text import check_text
-from profilegen.topics.index_text import facts, plan_dict, plan_text, tick_labels, way_lines
+from profilegen.topics.dicts import plan_dict
+from profilegen.topics.index_text import facts, plan_text, tick_labels, way_lines
 from profilegen.topics.sheet_words import sections
 from profilegen.topics.stop_rows import stop_rows
 from profilegen.topics.topic import written
