@@ -32,7 +32,7 @@ Style = Literal["plain", "both", "at most", "at least", "limits", "within"]
 nominal between its limits."""
 
 TIDY: Final = 5e-9
-"""mm: a length under it would print as 0 with a sign."""
+"""mm: what is less is the noise of arithmetic."""
 
 NOISE: Final = 1e-9
 """mm or rad: what lies below is the noise of arithmetic."""
@@ -73,7 +73,12 @@ def text(value: str | None, words: str = "{}") -> Figure:
 
 def both(value: float) -> Figure:
     """A length (mm) in both units, one behind the other; one of rounding errors alone is 0."""
-    return Figure(0.0 if abs(value) < TIDY else value, "length", "both")
+    return Figure(tidied(value), "length", "both")
+
+
+def tidied(length: float) -> float:
+    """A length (mm) without the rounding error that would print as a sign."""
+    return 0.0 if abs(length) < TIDY else length
 
 
 @dataclass(frozen=True, slots=True)

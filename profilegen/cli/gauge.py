@@ -71,7 +71,7 @@ def gauge(
     written = _record(ctx, job, out, paper, force)
     if as_json:
         to_stdout(_json(job))
-        for line in head_lines(gauges, job.part.figures):
+        for line in head_lines(job):
             say(line)
     else:
         to_stdout(_text(job))

@@ -26,8 +26,6 @@ from profilegen.drawing.marks import (
     together,
 )
 from profilegen.drawing.tables import Laid, bullets, fitted, heading, wrap
-from profilegen.figures import Figures
-from profilegen.gauging.gauges import Gauges
 from profilegen.job import Job
 from profilegen.sheets.page import page_of, titles_of
 from profilegen.topics import gauge_words as words
@@ -67,11 +65,11 @@ def record_sheets(job: Job, paper: str | None = None) -> tuple[Sheet, ...]:
         InputError: a tolerance of the part file amounts to nothing at its size.
     """
     page = page_of(job.part, paper).landscape()
-    gauges, figures = job.gauges, job.part.figures
-    rows = words.feature_rows(gauges, figures)
+    figures = job.part.figures
+    rows = words.measured(job).written(figures)
     room = frame(page, titles_of(job.part, KIND, "1 / 1", "not drawn")).room
-    notes = tuple(_notes(job, gauges, figures))
-    said = tuple(words.head_lines(gauges, figures))
+    notes = tuple(_notes(job))
+    said = tuple(words.head_lines(job))
     above, below = _head(0j, said, room.width).height, _height(notes, room.width)
     row, parts = min(
         ((row, _parted(rows, row, room.height - above, below)) for row in ROWS),
@@ -197,9 +195,8 @@ def _rules(grid: _Grid, rows: int) -> Iterator[Mark]:
         yield line(complex(x, foot), complex(x, top), width=THIN)
 
 
-def _notes(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    yield from words.pin_lines(job, gauges, figures)
-    yield from words.face_lines(gauges, job)
-    said = (line[0].upper() + line[1:] for line in words.default_lines(gauges))
+def _notes(job: Job) -> Iterator[str]:
+    yield from words.how_lines(job)
+    said = (line[0].upper() + line[1:] for line in words.default_lines(job.gauges))
     yield "Limits. " + ". ".join(said) + "."
     yield " ".join(words.SAFETY)

@@ -21,8 +21,8 @@ from profilegen.job import Job
 from profilegen.sheets.section_columns import Words, columns, set_words
 from profilegen.topics.setting_words import setting_sections, slotting_sections
 from profilegen.topics.sheet_words import tick_heading
-from profilegen.topics.topic import Section, written
-from profilegen.topics.touchoff_rows import PASSES, pass_table, shift_table, touch_table
+from profilegen.topics.topic import Section, Table, written
+from profilegen.topics.touchoff_rows import pass_table, shift_table, touch_table
 from profilegen.views import stop_grid
 from profilegen.views.setup_view import pictured, setup_view
 from profilegen.views.slot_view import slot_view
@@ -48,13 +48,6 @@ TOUCHES = "What touches"
 
 WIDEST = {"On the dial": 54.0}
 """mm. Columns that wrap before they take more room than this."""
-
-FIGURES = ("By", "Land then", "Print", "Here")
-"""Columns of figures, set to the right and bold, and with them that of the infeed."""
-
-
-Written: TypeAlias = tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]
-"""Titles, and rows of as many cells, as text."""
 
 
 @dataclass
@@ -99,7 +92,7 @@ def _tables(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
         ("Pass by pass", pass_table(job)),
         ("The blank at hand", shift_table(job)),
     ):
-        _fill(pages, title, (whole.titles, whole.written(figures)), room)
+        _fill(pages, title, whole, figures, room)
 
 
 def _bore(pages: list[_Page], job: Job, figures: Figures, room: Box) -> None:
@@ -196,44 +189,46 @@ def _ticked(job: Job, labels: tuple[str, ...], size: float, box: Box) -> Laid:
     return Laid(together((head.block, grid)), high)
 
 
-def _fill(pages: list[_Page], title: str, rest: Written, room: Box) -> None:
+def _fill(pages: list[_Page], title: str, rest: Table, figures: Figures, room: Box) -> None:
     """Set a table, in as many pieces as it takes."""
-    titles, rows = rest
+    rows = rest.written(figures)
     while rows:
         page = pages[-1]
-        count = _fitting(title, (titles, rows), room.width, page.top - room.y0)
+        count = _fitting(title, rest, rows, room.width, page.top - room.y0)
         if count == 0 and page.blocks:
             pages.append(_Page(room.y1))
             continue
         count = max(count, 1)
-        laid = _set(title, (titles, rows[:count]), complex(room.x0, page.top), room.width)
+        laid = _set(title, rest, rows[:count], complex(room.x0, page.top), room.width)
         page.blocks.append(laid.block)
         page.top -= laid.height + GAP
         rows = rows[count:]
 
 
-def _fitting(title: str, whole: Written, width: float, high: float) -> int:
+Rows: TypeAlias = tuple[tuple[str, ...], ...]
+"""Some rows of a table, their figures written."""
+
+
+def _fitting(title: str, whole: Table, rows: Rows, width: float, high: float) -> int:
     """How many of the rows fit into this height, mm."""
-    titles, rows = whole
     return bisect_right(
         range(1, len(rows) + 1),
         high,
-        key=lambda count: _set(title, (titles, rows[:count]), 0j, width).height,
+        key=lambda count: _set(title, whole, rows[:count], 0j, width).height,
     )
 
 
-def _set(title: str, whole: Written, at: complex, width: float) -> Laid:
-    """One table under its heading, its top left corner at `at`."""
-    titles, rows = whole
+def _set(title: str, whole: Table, rows: Rows, at: complex, width: float) -> Laid:
+    """Some rows of a table under its heading, its top left corner at `at`."""
+    titles, right = whole.titles, whole.right
     head = heading(at, title, width, SIZE * 1.15)
     widths = dict(zip(titles, natural_widths(titles, rows, SIZE), strict=True))
     widths = {name: min(wide, WIDEST.get(name, wide)) for name, wide in widths.items()}
     if TOUCHES in widths:
         widths[TOUCHES] = width - sum(wide for name, wide in widths.items() if name != TOUCHES)
     shown = [
-        Column(name, wide, "right" if is_figure else "left", is_figure)
-        for name, wide in widths.items()
-        for is_figure in (name in FIGURES or name.startswith(PASSES[3]),)
+        Column(name, wide, "right" if place in right else "left", place in right)
+        for place, (name, wide) in enumerate(widths.items())
     ]
     body = table(at - 1j * (head.height + 0.5), shown, rows, SIZE)
     return Laid(together((head.block, body.block)), head.height + 0.5 + body.height)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 
-from profilegen.topics.topic import Pair, Section
+from profilegen.topics.topic import Grid, Pair, Section
 
 WIDTH = 96
 """Characters in a line."""
@@ -51,21 +51,30 @@ def paragraph(text: str, indent: str, hang: str = "") -> list[str]:
     return [line.replace("\u00a0", " ") for line in lines]
 
 
-def text_lines(said: Iterable[Section]) -> Iterator[str]:
-    """Sections, each under its heading after an empty line.
+def text_lines(said: Iterable[Section], hang: str = "  ") -> Iterator[str]:
+    """Sections, each under its heading after an empty line; so are sentences below a table.
 
     Rows one below the other share their columns; where their source is told their values end in
-    one line.
+    one line. Lines of a sentence after the first stand `hang` further in.
     """
     for one in said:
         yield from ("", one.heading)
-        for is_pair, run in groupby(one.lines, lambda line: isinstance(line, Pair)):
-            if not is_pair:
-                yield from (line for text in run for line in paragraph(str(text), "  ", "  "))
-                continue
-            pairs = [pair for pair in run if isinstance(pair, Pair)]
-            has_source = any(pair.source for pair in pairs)
-            yield from columns([pair[: 2 + has_source] for pair in pairs], RIGHT[has_source])
+        before: type = Section
+        for kind, run in groupby(one.lines, type):
+            if kind is str and before is Grid:
+                yield ""
+            yield from _run(list(run), hang)
+            before = kind
 
 
-RIGHT = {True: frozenset({1}), False: frozenset[int]()}
+def _run(lines: Sequence[str | Pair | Grid], hang: str) -> Iterator[str]:
+    """Lines of one kind."""
+    if pairs := [line for line in lines if isinstance(line, Pair)]:
+        has_source = any(pair.source for pair in pairs)
+        cells = [pair[: 2 + has_source] for pair in pairs]
+        yield from columns(cells, frozenset({1} if has_source else ()))
+    for line in lines:
+        if isinstance(line, Grid):
+            yield from columns(line.rows, line.right)
+        elif isinstance(line, str):
+            yield from paragraph(line, "  ", hang)

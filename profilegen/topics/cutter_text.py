@@ -1,4 +1,4 @@
-"""The cutters of a part side by side on its wheel, as plain text and as rows for programs.
+"""The cutters of a part side by side on its wheel, as plain text.
 
 Owns the comparison's two tables, what each cutter makes of the space, best first, and how each one
 that is usable is set; between them, what a row cannot tell. Refuses to choose: the cutter that is
@@ -7,14 +7,15 @@ set up is the part's choice, and is only marked.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from profilegen.cutting.compare import Match
 from profilegen.cutting.touch import infeed_from
-from profilegen.figures import Figures
+from profilegen.figures import Figure, Figures, mm, tidied
 from profilegen.findings.telling import told
 from profilegen.job import Job
-from profilegen.topics.columns import columns, paragraph
+from profilegen.topics.columns import text_lines
+from profilegen.topics.topic import Line, Table, topics, written
 from profilegen.topics.zero_words import IN_SHORT, ZERO, feeler_line
 
 HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
@@ -32,27 +33,31 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str
         accept: deviation still called usable, mm.
         set_up: names the one that is set up, if it is among them.
     """
-    figures = job.part.figures
-    result = [HEADER, *(_result(match, figures, match.cutter == set_up) for match in matches)]
-    usable = figures.length(accept)
-    lines = [
-        f"{job.part.title}: cutters on this wheel, best first",
-        *columns(result),
-        "",
-        f"  Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable.",
-    ]
+    said = topics(
+        {
+            f"{job.part.title}: cutters on this wheel, best first": _results(
+                job, matches, accept, set_up
+            ),
+            "Remarks": _reasons(job, matches, accept),
+            **_settings(job, matches, accept, set_up),
+        }
+    )
+    return "\n".join(list(text_lines(written(said, job.part.figures)))[1:]) + "\n"
+
+
+def _results(
+    job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None
+) -> Iterator[Line]:
+    yield Table(HEADER, tuple(_result(match, match.cutter == set_up) for match in matches))
+    usable = job.part.figures.length(accept)
+    yield f"Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable."
     if set_up is None:
-        lines += ["  None of these is set up: check takes the part's own cutters, or its drawer."]
-    lines += _reasons(job, matches, figures, accept)
-    lines += _settings(job, matches, figures, accept, set_up)
-    return "\n".join(lines) + "\n"
+        yield "None of these is set up: check takes the part's own cutters, or its drawer."
 
 
-def _reasons(
-    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float
-) -> Iterator[str]:
+def _reasons(job: Job, matches: tuple[Match, ...], accept: float) -> Iterator[str]:
     """A paragraph for each cutter of which more is to be said than its row tells."""
-    lines: list[str] = []
+    figures = job.part.figures
     for match in matches:
         verdict = verdict_words(match, figures, accept)
         deep = match.fit is not None and match.fit.below_root > accept
@@ -60,33 +65,29 @@ def _reasons(
         why = "" if match.why is None else told(match.why, figures)
         more = [text for text in (root, why) if text]
         if more or verdict != FORMS:
-            lines += paragraph(f"{match.cutter}: {'; '.join([verdict, *more])}", "  ", "    ")
-    if lines:
-        yield from ("", "Remarks", *lines)
+            yield f"{match.cutter}: {'; '.join([verdict, *more])}"
 
 
 def _settings(
-    job: Job, matches: tuple[Match, ...], figures: Figures, accept: float, set_up: str | None
-) -> Iterator[str]:
+    job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None
+) -> dict[str, Iterable[Line]]:
     """The table of settings, and what its words mean; of the best where none is usable."""
     usable = [match for match in matches if _is_usable(match, accept) or match.cutter == set_up]
-    rows: list[tuple[str, ...]] = []
+    rows: list[tuple[str | Figure, ...]] = []
     for match in usable or [match for match in matches if match.cuts][:1]:
-        rows += _setting(job, match, figures, match.cutter == set_up)
+        rows += _setting(job, match, match.cutter == set_up)
     if not rows:
-        return
+        return {}
     every = len(usable) == len(matches)
     which = "the best of them is" if not usable else "each is" if every else "the usable ones are"
-    yield from (
-        "",
-        f"How {which} set",
-        *columns([SETTING, *rows]),
-        "",
-        "  Offset: of the apex from the wheel axis.",
+    here = "For the print's blank: profilegen check sets for the blank as measured."
+    said: tuple[Line, ...] = (
+        Table(SETTING, tuple(rows)),
+        "Offset: of the apex from the wheel axis.",
+        f"{IN_SHORT} {feeler_line(job.part)}",
+        *([here] if job.setting.blank is not None else []),
     )
-    yield from paragraph(f"{IN_SHORT} {feeler_line(job.part)}", "  ", "  ")
-    if job.setting.blank is not None:
-        yield "  For the print's blank: profilegen check sets for the blank as measured."
+    return {f"How {which} set": said}
 
 
 def _is_usable(match: Match, accept: float) -> bool:
@@ -138,34 +139,24 @@ def web_left(job: Job, match: Match) -> float | None:
     return job.web - (job.wheel.root_radius - match.fit.root_radius)
 
 
-def _result(match: Match, figures: Figures, is_chosen: bool) -> tuple[str, ...]:
-    mark = "set up" if is_chosen else ""
-    if match.fit is None:
-        return (mark, match.cutter, match.verdict, "-", "-", "-", "-", "-")
-    return (
-        mark,
-        match.cutter,
-        match.verdict,
-        str(len(match.cuts)),
-        figures.length(match.fit.gouge.value),
-        figures.length(match.fit.left_over.value),
-        figures.length(match.fit.land),
-        figures.length(2 * match.fit.root_radius),
-    )
+def _result(match: Match, is_chosen: bool) -> tuple[str | Figure, ...]:
+    first, fit = ("set up" if is_chosen else "", match.cutter, match.verdict), match.fit
+    if fit is None:
+        return (*first, "-", "-", "-", "-", "-")
+    sizes = (fit.gouge.value, fit.left_over.value, fit.land, fit.root_diameter)
+    return (*first, str(len(match.cuts)), *map(mm, sizes))
 
 
-def _setting(job: Job, match: Match, figures: Figures, is_chosen: bool) -> list[tuple[str, ...]]:
-    feeler = job.part.setup.feeler or 0.0
+def _setting(job: Job, match: Match, is_chosen: bool) -> list[tuple[str | Figure, ...]]:
+    feeler, how = job.part.setup.feeler or 0.0, {"both": "both flanks", "space": "deepest plunge"}
     return [
         (
             "set up" if is_chosen else "",
             match.cutter,
             f"{cut.lap} of {len(match.cuts)}",
-            {"both": "both flanks", "space": "deepest plunge"}.get(
-                cut.forms, job.wheel.named(cut.forms)
-            ),
-            figures.length(0.0 if abs(cut.offset) < 5e-9 else cut.offset),
-            *(figures.length(infeed_from(cut, zero, feeler)) for zero in ZERO),
+            how.get(cut.forms, job.wheel.named(cut.forms)),
+            mm(tidied(cut.offset)),
+            *(mm(infeed_from(cut, zero, feeler)) for zero in ZERO),
         )
         for cut in match.cuts
     ]

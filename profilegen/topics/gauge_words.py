@@ -17,6 +17,7 @@ from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
 from profilegen.gauging.pins import apart
 from profilegen.job import Job
+from profilegen.topics.topic import Table
 
 SAFETY = (
     "Spindle off and stopped before you measure; take burrs off first, they cut fingers and "
@@ -44,12 +45,13 @@ def sizes(feature: Feature) -> tuple[Figure, Figure, Figure]:
     )
 
 
-def feature_rows(gauges: Gauges, figures: Figures) -> list[tuple[str, ...]]:
-    """Label, nominal, low, high and instrument of everything that is measured, as text."""
-    return [
-        (named(one, figures), *map(figures.told, sizes(one)), one.instrument)
-        for one in gauges.features
-    ]
+def measured(job: Job) -> Table:
+    """Everything that is measured: nominal, low, high and instrument."""
+    rows = (
+        (named(one, job.part.figures), *sizes(one), one.instrument) for one in job.gauges.features
+    )
+    titles = ("", "nominal", "low", "high", "with")
+    return Table(titles, tuple(rows))
 
 
 def between(feature: Feature) -> Figure:
@@ -68,8 +70,9 @@ def pin_name(diameter: float, figures: Figures) -> str:
     return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
 
 
-def head_lines(gauges: Gauges, figures: Figures) -> Iterator[str]:
+def head_lines(job: Job) -> Iterator[str]:
     """What comes before every size: that the cutter leaves others, or for which blank they are."""
+    gauges, figures = job.gauges, job.part.figures
     left = gauges.leaves
     if left is not None:
         yield (
@@ -98,8 +101,9 @@ def mismatch(left: Fit, figures: Figures) -> str:
     )
 
 
-def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
-    """How the size over pins is taken and what it says of the infeed."""
+def how_lines(job: Job) -> Iterator[str]:
+    """How sizes are taken, and what the one over pins says of the infeed."""
+    gauges, figures = job.gauges, job.part.figures
     if gauges.pin is not None:
         yield (
             f"Lay two straight pins of {pin_name(gauges.pin, figures)} in opposite spaces, or as "
@@ -118,6 +122,7 @@ def pin_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
     yield from _blank_lines(job, gauges, figures)
     for finding in gauges.findings:
         yield f"{finding.severity.capitalize()}: {told(finding, figures)}."
+    yield from _face_lines(gauges, job)
 
 
 def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
@@ -138,7 +143,7 @@ def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:
         )
 
 
-def face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
+def _face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
     """How a face is levelled, and a caliper laid over crests."""
     face = gauges.feature("levelled_face")
     if face is not None:

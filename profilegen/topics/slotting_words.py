@@ -11,13 +11,13 @@ from typing import Final
 
 from profilegen.dividing.bore_stops import BoreStop, BoreStops, upright_words
 from profilegen.dividing.index_plan import degrees_text
-from profilegen.figures import Figures, mm
+from profilegen.figures import Figure, Figures, mm
 from profilegen.gauging.bores import BorePlan, bore_plan
 from profilegen.gauging.drills import GREATEST
 from profilegen.gauging.slotting import Slotting, flats_after
 from profilegen.job import Job
 from profilegen.topics.index_text import marked
-from profilegen.topics.topic import Line, Row, Topic, topics
+from profilegen.topics.topic import Line, Row, Table, Topic, topics
 
 SLOT_SAFETY: Final = (
     "spindle isolated from its power, not only switched off, and locked against turning. Eye "
@@ -34,14 +34,18 @@ UNEVEN = 5e-4
 """mm. Unevenness of the corners that is written as more than 0.000."""
 
 
-def pilot_rows(plan: BorePlan, figures: Figures) -> list[tuple[str, str, str, str]]:
-    """A header, then every drill: its name, diameter, share of flat left, and a mark."""
-    rows = [("drill", "diameter", "flat left", "")]
-    for pilot in plan.pilots:
-        mark = "proposed" if pilot == plan.usual else ""
-        share = f"{100 * pilot.share:.0f} %"
-        rows.append((pilot.drill.name, figures.length(pilot.drill.diameter), share, mark))
-    return rows
+def pilot_table(plan: BorePlan) -> Table:
+    """Every drill: its name, diameter, share of flat left, and a mark."""
+    rows = tuple(
+        (
+            pilot.drill.name,
+            mm(pilot.drill.diameter),
+            Figure(f"{100 * pilot.share:.0f}", "text", words="{} %"),
+            "proposed" if pilot == plan.usual else "",
+        )
+        for pilot in plan.pilots
+    )
+    return Table(("drill", "diameter", "flat left", ""), rows)
 
 
 def no_pilot(plan: BorePlan, figures: Figures) -> str:
@@ -189,9 +193,8 @@ def _stroke_lines(job: Job, plan: BorePlan, slotting: Slotting) -> Iterator[Line
     if plan.usual is None:
         return
     yield from _travel_lines(slotting, plan.usual.drill.diameter, job.part.figures)
-    web = next((fact.value for fact in job.wheel.bore_sizes if fact.key == "web"), None)
-    if isinstance(web, float):
-        yield Row("Wall left from corner to root", mm(web))
+    if job.web is not None:
+        yield Row("Wall left from corner to root", mm(job.web))
 
 
 def bore_sections(job: Job) -> tuple[Topic, ...]:

@@ -36,18 +36,6 @@ class Row:
         return is_known and self.label != ""
 
 
-Line: TypeAlias = str | Row
-"""A sentence, or a row."""
-
-
-@dataclass(frozen=True, slots=True)
-class Topic:
-    """One subject: its heading and what stands below it, in order."""
-
-    heading: str
-    lines: tuple[Line, ...]
-
-
 @dataclass(frozen=True, slots=True)
 class Table:
     """Titles, and rows of as many cells."""
@@ -58,6 +46,24 @@ class Table:
     def written(self, figures: Figures) -> tuple[tuple[str, ...], ...]:
         """The rows with every figure as text."""
         return tuple(tuple(map(figures.told, row)) for row in self.rows)
+
+    @property
+    def right(self) -> frozenset[int]:
+        """The columns of figures, counted from 0: they end in one line."""
+        places = (enumerate(row) for row in self.rows)
+        return frozenset(at for row in places for at, cell in row if isinstance(cell, Figure))
+
+
+Line: TypeAlias = str | Row | Table
+"""A sentence, a row, or a table."""
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """One subject: its heading and what stands below it, in order."""
+
+    heading: str
+    lines: tuple[Line, ...]
 
 
 def topics(said: dict[str, Iterable[Line]]) -> tuple[Topic, ...]:
@@ -74,11 +80,18 @@ class Pair(NamedTuple):
     source: str = ""
 
 
+class Grid(NamedTuple):
+    """A table as people read it, its titles first."""
+
+    rows: tuple[tuple[str, ...], ...]
+    right: frozenset[int]
+
+
 class Section(NamedTuple):
     """A topic as people read it: its figures are text."""
 
     heading: str
-    lines: tuple[str | Pair, ...]
+    lines: tuple[str | Pair | Grid, ...]
 
 
 def written(said: Iterable[Topic], figures: Figures) -> tuple[Section, ...]:
@@ -86,10 +99,17 @@ def written(said: Iterable[Topic], figures: Figures) -> tuple[Section, ...]:
     return tuple(Section(one.heading, told(one.lines, figures)) for one in said)
 
 
-def told(lines: Iterable[Line], figures: Figures) -> tuple[str | Pair, ...]:
+def told(lines: Iterable[Line], figures: Figures) -> tuple[str | Pair | Grid, ...]:
     """Lines with every figure as text, those left out that only programs are told."""
     return tuple(
-        line if isinstance(line, str) else Pair(line.label, figures.told(line.value), line.source)
-        for line in lines
-        if isinstance(line, str) or line.is_told
+        _told(line, figures) for line in lines if not isinstance(line, Row) or line.is_told
     )
+
+
+def _told(line: Line, figures: Figures) -> str | Pair | Grid:
+    match line:
+        case Row():
+            return Pair(line.label, figures.told(line.value), line.source)
+        case Table():
+            return Grid((line.titles, *line.written(figures)), line.right)
+    return line

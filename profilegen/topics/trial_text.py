@@ -10,84 +10,81 @@ from collections.abc import Iterator
 
 from profilegen.cutting.touch import infeed_from
 from profilegen.cutting.trial import RunOut, Trial
-from profilegen.figures import Figures
+from profilegen.figures import Figure, Figures, both, mm
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.setting.dials import dialled
 from profilegen.setting.setting import infeed_dial, infeed_direction
 from profilegen.setting.trial_dial import DialStand
-from profilegen.topics.columns import columns, paragraph
+from profilegen.topics.columns import text_lines
+from profilegen.topics.topic import Line, Row, topics, written
 from profilegen.topics.touchoff_rows import dial_words
-from profilegen.topics.zero_words import from_zero
+from profilegen.topics.zero_words import ZERO, from_zero
 
 
 def trial_text(job: Job, trial: Trial, dial: DialStand | None = None) -> str:
     """The whole answer in the part's unit, ending with the action to take."""
+    said = topics(
+        {
+            f"{job.part.title}: trial cuts": _found(job, trial, dial),
+            "Do now": _action(job, trial, dial, job.part.figures),
+        }
+    )
+    return "\n".join(list(text_lines(written(said, job.part.figures), hang=""))[1:]) + "\n"
+
+
+def _found(job: Job, trial: Trial, dial: DialStand | None) -> Iterator[Line]:
     figures = job.part.figures
-    lines = [f"{job.part.title}: trial cuts"]
     if trial.laps > 1:
-        lines.append(f"  lap {trial.lap} of {trial.laps}; the lap before it is taken as at depth")
-    lines += columns(list(_rows(job, trial, figures)))
+        yield f"lap {trial.lap} of {trial.laps}; the lap before it is taken as at depth"
+    yield from _rows(job, trial)
     if dial is not None:
-        lines += paragraph(_dial_words(job, trial, dial, figures), "  ")
-    lines += paragraph(_run_out_words(job, trial, figures), "  ")
-    lines += ["", "Do now"]
-    for step in _action(job, trial, dial, figures):
-        lines += paragraph(step, "  ")
-    return "\n".join(lines) + "\n"
+        yield _dial_words(job, trial, dial, figures)
+    yield _run_out_words(job, trial, figures)
 
 
-def _rows(job: Job, trial: Trial, figures: Figures) -> Iterator[tuple[str, str]]:
+def _rows(job: Job, trial: Trial) -> Iterator[Row]:
     last, feeler = job.plan.cuts[-1], job.part.setup.feeler or 0.0
-    count = len(trial.lands)
+    figures, count = job.part.figures, len(trial.lands)
     name = trial.taken.label.capitalize()
     mean = f", mean of {count}" if count > 1 else ""
-    yield f"{name} measured{mean}", figures.both(trial.mean)
+    yield Row(f"{name} measured{mean}", both(trial.mean))
     if count > 1:
-        yield "Scatter, greatest less least", figures.both(trial.scatter)
-    yield f"{name} wanted at full depth", figures.both(trial.target)
-    yield (
-        f"Infeed reached {from_zero('top')}",
-        _share(trial.dial_from_top, infeed_from(last, "top", feeler), figures),
-    )
-    yield (
-        f"Infeed reached {from_zero('offset')}",
-        _share(trial.dial_from_offset, infeed_from(last, "offset", feeler), figures),
-    )
+        yield Row("Scatter, greatest less least", both(trial.scatter))
+    yield Row(f"{name} wanted at full depth", both(trial.target))
+    for zero in ZERO:
+        reached = trial.dial_from_top if zero == "top" else trial.dial_from_offset
+        way = (reached, infeed_from(last, zero, feeler))
+        yield Row(f"Infeed reached {from_zero(zero)}", Figure(way, "length", words="{} of {}"))
     if feeler:
-        yield "Feeler, counted in from both", figures.length(feeler)
+        yield Row("Feeler, counted in from both", mm(feeler))
     if trial.is_too_deep:
-        yield "Too deep by", figures.both(-trial.remaining)
+        yield Row("Too deep by", both(-trial.remaining))
     else:
-        yield "Still to go", figures.both(trial.remaining)
-        yield f"To dial, whole steps of {figures.length(trial.step)}", figures.both(trial.to_feed)
-        yield f"{name} to expect then", figures.both(trial.expected)
+        yield Row("Still to go", both(trial.remaining))
+        yield Row(f"To dial, whole steps of {figures.length(trial.step)}", both(trial.to_feed))
+        yield Row(f"{name} to expect then", both(trial.expected))
     if count > 1:
-        least, greatest = (figures.length(end) for end in trial.expected_ends)
-        yield f"Least and greatest {trial.taken.label} to expect", f"{least} and {greatest}"
-    yield f"Limits of the {trial.taken.label}", _limit_words(trial, figures)
+        ends = Figure(trial.expected_ends, "length", words="{} and {}")
+        yield Row(f"Least and greatest {trial.taken.label} to expect", ends)
+    limits = Figure(trial.allowed, "length", "limits", f"{{}} to {{}}: {_limit_words(trial)}")
+    yield Row(f"Limits of the {trial.taken.label}", limits)
 
 
-def _limit_words(trial: Trial, figures: Figures) -> str:
-    low, high = figures.limits(*trial.allowed)
+def _limit_words(trial: Trial) -> str:
+    """How the sizes to expect lie to the limits."""
     least, greatest = trial.expected_ends
     is_under, is_over = (
         least < trial.allowed[0] - SAME_POINT,
         greatest > trial.allowed[1] + SAME_POINT,
     )
     if len(trial.lands) == 1:
-        said = "it is under them" if is_under else "it is over them" if is_over else "it is within"
-    elif is_under and is_over:
-        said = "the least is under, the greatest over"
-    elif is_under or is_over:
-        said = "the least is under them" if is_under else "the greatest is over them"
-    else:
-        said = "both are within"
-    return f"{low} to {high}: {said}"
-
-
-def _share(done: float, whole: float, figures: Figures) -> str:
-    return f"{figures.length(done)} of {figures.length(whole)}"
+        return "it is under them" if is_under else "it is over them" if is_over else "it is within"
+    if is_under and is_over:
+        return "the least is under, the greatest over"
+    if is_under or is_over:
+        return "the least is under them" if is_under else "the greatest is over them"
+    return "both are within"
 
 
 def _dial_words(job: Job, trial: Trial, dial: DialStand, figures: Figures) -> str:

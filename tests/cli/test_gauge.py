@@ -61,7 +61,7 @@ def test_text(shop: Path) -> None:
         "A sharp tool travels 1.664 mm for the same flats: after 1.540 mm they are 8.824 mm",
         "Measure the pilot first",
         "9.4 mm     9.400 mm       63 %",
-        "Corner 1: 80.000°",
+        "Corner 1 80.000°",
         "turn the work counter-clockwise, seen from its free end",
         "qualified practice",
     ):

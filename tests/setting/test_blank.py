@@ -18,7 +18,7 @@ from profilegen.forms.solve import resolve_for_blank
 from profilegen.job import Job
 from profilegen.topics.setting_words import setting_sections
 from profilegen.topics.sheet_words import sections
-from profilegen.topics.topic import written
+from profilegen.topics.topic import Pair, written
 from tests.geometry.oracles import polygon
 from tests.parts import Keys, double, job, part, ratchet, single, vee
 
@@ -160,7 +160,7 @@ def test_there_is_one_limit_of_run_out(units: str, tolerance: str, land: float) 
     figures, limits = made.part.figures, set[str]()
     for section in (*written(sections(made), figures), *written(setting_sections(made), figures)):
         for line in section.lines:
-            words = line if isinstance(line, str) else f"{line.label} within {line.value}"
+            words = f"{line.label} within {line.value}" if isinstance(line, Pair) else str(line)
             if not words.startswith("Caution"):
                 limits |= set(re.findall(r"run-out[^.;]* within ([\d.]+ (?:mm|in))", words))
     assert limits == {figures.at_most(made.run_out_limit)}
@@ -190,5 +190,5 @@ def test_a_blank_outside_its_limit_is_told(measured: float, is_small: bool, tip:
     shifts = {shift.key: shift.measured for shift in made.setting.blank.shifts}
     assert shifts["root_diameter"] == root
     said = [line for each in written(sections(made), figures) for line in each.lines]
-    values = [line.value for line in said if not isinstance(line, str) and "Root dia" in line.label]
+    values = [line.value for line in said if isinstance(line, Pair) and "Root dia" in line.label]
     assert figures.length(root) in values

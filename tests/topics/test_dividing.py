@@ -22,7 +22,7 @@ from profilegen.topics.dicts import plan_dict
 from profilegen.topics.index_text import facts, plan_text, tick_labels, way_lines
 from profilegen.topics.sheet_words import sections
 from profilegen.topics.stop_rows import stop_rows
-from profilegen.topics.topic import written
+from profilegen.topics.topic import Pair, written
 from tests.dividing.hardware import PLATES, WHEELS, head, made, planned
 from tests.parts import job, ratchet, single, vee
 
@@ -172,7 +172,7 @@ def test_the_setup_sheet_says_what_is_dialled() -> None:
     for teeth, exact in ((30, True), (32, False)):
         made_of = job(ratchet(teeth=teeth), vee(), dividing=hardware, tolerance=wide)
         said = {part.heading: part.lines for part in written(sections(made_of), MM)}["Stops"]
-        words = " ".join(line if isinstance(line, str) else line.label for line in said)
+        words = " ".join(line.label if isinstance(line, Pair) else str(line) for line in said)
         way = "12 vernier positions for each stop" if exact else "nearest vernier position"
         assert f"Direct: {way}" in words
         assert "count from 0 at stop 1" in words

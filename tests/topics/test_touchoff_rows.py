@@ -18,7 +18,7 @@ from profilegen.geometry.moves import moved
 from profilegen.job import Job
 from profilegen.setting.setting import pass_on_dial
 from profilegen.topics import touchoff_rows as rows
-from profilegen.topics.topic import Line, Pair, told
+from profilegen.topics.topic import Grid, Line, Pair, told
 from tests.parts import Keys, job, ratchet, single, vee
 
 SECTIONS: list[Callable[[Job], Iterable[Line]]] = [
@@ -31,7 +31,7 @@ SECTIONS: list[Callable[[Job], Iterable[Line]]] = [
 ]
 
 
-def lines(made: Job, section: Callable[[Job], Iterable[Line]]) -> tuple[str | Pair, ...]:
+def lines(made: Job, section: Callable[[Job], Iterable[Line]]) -> tuple[str | Pair | Grid, ...]:
     """The lines of one section as they are read."""
     return told(section(made), made.part.figures)
 
@@ -39,7 +39,7 @@ def lines(made: Job, section: Callable[[Job], Iterable[Line]]) -> tuple[str | Pa
 def text(made: Job, section: Callable[[Job], Iterable[Line]]) -> str:
     """All of them in one."""
     said = lines(made, section)
-    return "\n".join(line if isinstance(line, str) else ": ".join(line[:2]) for line in said)
+    return "\n".join(": ".join(line[:2]) if isinstance(line, Pair) else str(line) for line in said)
 
 
 def said(made: Job) -> str:
