@@ -50,10 +50,21 @@ ONLY_IN = {
     "fontTools": {"drawing/lettering.py", "output/pdf.py"},
     "pydantic": {"part/", "forms/"},
     "click": {"cli/"},
+    "distributed": {"cli/cluster.py"},
 }
 """Package -> the only places that may import it."""
 
-HEAVY = ["pydantic", "numpy", "shapely", "ezdxf", "reportlab", "fontTools", "svgwrite", "tomllib"]
+HEAVY = [
+    "pydantic",
+    "numpy",
+    "shapely",
+    "ezdxf",
+    "reportlab",
+    "fontTools",
+    "svgwrite",
+    "tomllib",
+    "distributed",
+]
 
 BACK_ENDS = [path for path in MODULES if path.parent.name == "output" and path.stem != "registry"]
 """The formats; the registry beside them is the one place that joins a paper to a format."""

@@ -17,13 +17,8 @@ MANY = 60
 
 
 def on_all_cores(work: Callable[[Given], Result], cutters: Sequence[Given]) -> Iterable[Result]:
-    """Try every cutter as `map` does; many of them on all cores, with a bar on stderr. A worker,
-    whose fellows have the other cores, tries them itself."""
+    """Try every cutter as `map` does; many of them on all cores, with a bar on stderr."""
     if len(cutters) <= MANY:
-        return map(work, cutters)
-    from multiprocessing import parent_process
-
-    if parent_process() is not None:
         return map(work, cutters)
     from profilegen.cli.pool import done_by_many
 

@@ -63,6 +63,7 @@ def gauge(
     brings corners, keyway or flat to the tool. Pins and drills are proposed in the unit written.
     The exit code is 3 when the pin of the part file cannot be used.
     """
+    from profilegen.findings.telling import worded
     from profilegen.topics.gauge_words import head_lines
 
     _check_ending(out)
@@ -75,7 +76,7 @@ def gauge(
             say(line)
     else:
         to_stdout(_text(job))
-    say_findings(gauges.findings, job.part.figures)
+    say_findings(worded(gauges.findings, job.part.figures))
     for item in written:
         talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 3 if gauges.is_refused else 0

@@ -1,7 +1,8 @@
 """Many parts, or many cutters, on all cores of the processor.
 
-Owns the worker processes: how many, what Ctrl-C does to them (nothing: the parent ends them), what
-happens when one dies, and the bar that shows how far they are.
+Owns the worker processes: how many, how much is given to them at a time, what Ctrl-C does to them
+(nothing: the parent ends them), what happens when one dies, and the bar that shows how far they
+are. What is given out is bounded, so that memory does not grow with the count.
 """
 
 from __future__ import annotations
@@ -9,12 +10,20 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import (
+    FIRST_COMPLETED,
+    BrokenExecutor,
+    Executor,
+    Future,
+    ProcessPoolExecutor,
+    wait,
+)
 from contextlib import contextmanager
+from functools import partial
 from multiprocessing import get_context
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 import click
 
@@ -25,6 +34,28 @@ if TYPE_CHECKING:
 
 Given = TypeVar("Given")
 Result = TypeVar("Result")
+
+MOST_WORKERS = 61
+"""Worker processes that Windows can wait for; no other system has a lower limit."""
+
+PER_WORKER = 2
+"""Orders that are given out for each worker: the one it does and the one it does next."""
+
+
+class Line(Iterator[Given], Generic[Given]):
+    """Orders that wait to be given out; what is put back comes first."""
+
+    def __init__(self, orders: Iterable[Given]) -> None:
+        self._orders = iter(orders)
+        self._back: deque[Given] = deque()
+
+    def __next__(self) -> Given:
+        """The next order, taken off the line."""
+        return self._back.popleft() if self._back else next(self._orders)
+
+    def put_back(self, orders: Iterable[Given]) -> None:
+        """Put orders that were taken in front of all others."""
+        self._back.extendleft(reversed(list(orders)))
 
 
 def done_by_many(
@@ -41,76 +72,127 @@ def done_by_many(
         died: the result of an order whose process died under it; the others go on.
         label: what the bar says.
     """
-    with _bar(len(orders), label) as bar:
-        for result in _in_order(work, orders, died):
-            yield result
-            bar.update(1)
+    finished: dict[int, Future[Result]] = {}
+    due = 0
+    with bar(len(orders), label) as shown:
+        each = as_done(partial(_numbered, work), enumerate(orders), partial(_numbered, died))
+        for (place, _), future in each:
+            finished[place] = future
+            while due in finished:
+                yield finished.pop(due).result()
+                due += 1
+                shown.update(1)
 
 
-def _bar(length: int, label: str) -> ProgressBar[int]:
+def _numbered(work: Callable[[Given], Result], order: tuple[int, Given]) -> Result:
+    return work(order[1])
+
+
+def bar(length: int, label: str) -> ProgressBar[int]:
     """A bar on stderr; nothing at all where no terminal shows it, or where little is to be said."""
     hidden = is_quiet() or sys.stderr is None or not sys.stderr.isatty()
     return click.progressbar(length=length, label=label, file=sys.stderr, hidden=hidden)
 
 
-def _in_order(
-    work: Callable[[Given], Result], orders: Sequence[Given], died: Callable[[Given], Result]
-) -> Iterator[Result]:
-    """The results in the order given.
-
-    A death ends its whole pool. The first order that has no result is then tried by itself, and the
-    rest go on in a new pool.
-    """
-    finished: dict[int, Result] = {}
-    place = 0
-    while place < len(orders):
-        for result in _until_death(work, orders, place, finished):
-            yield result
-            place += 1
-        if place < len(orders):
-            known = place in finished
-            yield finished.pop(place) if known else _alone(work, orders[place], died)
-            place += 1
-
-
-def _until_death(
+def as_done(
     work: Callable[[Given], Result],
-    orders: Sequence[Given],
-    first: int,
-    finished: dict[int, Result],
-) -> Iterator[Result]:
-    """The results from the first order on, until a process dies; what others had done by then is
-    kept in `finished`, by place, and not done again."""
-    places = range(first, len(orders))
-    futures: dict[int, Future[Result]] = {}
-    with _pool(min(os.cpu_count() or 1, len(places))) as pool:
-        try:
-            with _held_off():
-                for place in places:
-                    if place not in finished:
-                        futures[place] = pool.submit(work, orders[place])
-            for place in places:
-                future = futures.pop(place, None)
-                yield finished.pop(place) if future is None else future.result()
-        except BrokenProcessPool:
-            finished |= {n: f.result() for n, f in futures.items() if _is_finished(f)}
+    orders: Iterable[Given],
+    died: Callable[[Given], Result],
+) -> Iterator[tuple[Given, Future[Result]]]:
+    """Do the work on all cores; each order with what came of it, as soon as that is there.
+
+    A death ends its whole pool. The first order that was then in work is tried by itself, and the
+    rest go on in a new pool.
+
+    Args:
+        work: done in a process of its own.
+        orders: what to do, taken one by one, a few ahead of the work.
+        died: the result of an order whose process died under it.
+    """
+    line, workers = Line(orders), min(os.cpu_count() or 1, MOST_WORKERS)
+    while True:
+        in_work: dict[Future[Result], Given] = {}
+        with _pool(workers) as pool:
+            try:
+                yield from kept_busy(pool, work, line, in_work, workers)
+                return
+            except BrokenExecutor:
+                pass
+        for future in [future for future in in_work if not _is_lost(future)]:
+            yield in_work.pop(future), future
+        suspect, *others = in_work.values()
+        line.put_back(others)
+        yield suspect, alone(work, suspect, died)
 
 
-def _is_finished(future: Future[Result]) -> bool:
-    return future.done() and future.exception() is None
+def kept_busy(
+    executor: Executor,
+    work: Callable[[Given], Result],
+    line: Line[Given],
+    in_work: dict[Future[Result], Given],
+    workers: int,
+    waited: Callable[[], None] = lambda: None,
+) -> Iterator[tuple[Given, Future[Result]]]:
+    """Give out orders as results come in, so that no worker waits and few orders are out.
+
+    Args:
+        executor: does the work.
+        work: what is done.
+        line: the orders.
+        in_work: filled with the orders that are out; those left in it at the end are not told.
+        workers: how many there are.
+        waited: called after each second in which nothing was finished.
+
+    Raises:
+        BrokenExecutor: an order was lost, because its executor is broken.
+    """
+    while True:
+        for _ in range(PER_WORKER * workers - len(in_work)):
+            order = next(line, None)
+            if order is None:
+                break
+            in_work[_given_out(executor, work, order)] = order
+        if not in_work:
+            return
+        done, _ = wait(in_work, timeout=1.0, return_when=FIRST_COMPLETED)
+        if not done:
+            waited()
+        for future in done:
+            if _is_lost(future):
+                raise BrokenExecutor
+            yield in_work.pop(future), future
 
 
-def _alone(
+def _given_out(executor: Executor, work: Callable[[Given], Result], order: Given) -> Future[Result]:
+    """An order on its way; one that is lost at once where the executor is broken."""
+    try:
+        with _held_off():
+            return executor.submit(work, order)
+    except BrokenExecutor as error:
+        lost: Future[Result] = Future()
+        lost.set_exception(error)
+        return lost
+
+
+def _is_lost(future: Future[Result]) -> bool:
+    """Whether an order came to nothing because of its executor, or has not come back."""
+    if future.cancelled() or not future.done():
+        return True
+    return isinstance(future.exception(), BrokenExecutor)
+
+
+def alone(
     work: Callable[[Given], Result], order: Given, died: Callable[[Given], Result]
-) -> Result:
-    """The result of one order in a process of its own, which may die under it."""
+) -> Future[Result]:
+    """What comes of one order in a process of its own, which may die under it."""
     with _pool(1) as pool:
-        try:
-            with _held_off():
-                future = pool.submit(work, order)
-            return future.result()
-        except BrokenProcessPool:
-            return died(order)
+        future = _given_out(pool, work, order)
+        wait([future])
+    if not _is_lost(future):
+        return future
+    told: Future[Result] = Future()
+    told.set_result(died(order))
+    return told
 
 
 @contextmanager

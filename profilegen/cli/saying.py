@@ -19,8 +19,7 @@ from profilegen.errors import Problem
 
 if TYPE_CHECKING:
     from profilegen.cli.writing import Written
-    from profilegen.figures import Figures
-    from profilegen.findings.finding import Finding
+    from profilegen.findings.telling import Worded
     from profilegen.part.part import Part
 
 
@@ -106,21 +105,19 @@ def say_problems(problems: Sequence[Problem], file: str = "") -> None:
     say("\n\n".join(map(problem_block, problems)))
 
 
-def finding_block(finding: Finding, figures: Figures) -> str:
+def finding_block(finding: Worded) -> str:
     """One finding: how grave it is, its code, and its sentence."""
-    from profilegen.findings.telling import told
-
-    return f"{finding.severity}: {finding.code}\n{_wrapped(told(finding, figures))}"
+    return f"{finding.severity}: {finding.code}\n{_wrapped(finding.message)}"
 
 
-def say_findings(findings: Iterable[Finding], figures: Figures) -> None:
+def say_findings(findings: Iterable[Worded]) -> None:
     """Say refusals and cautions whole; notes are only counted."""
     notes = 0
     for finding in findings:
         if finding.severity == "note":
             notes += 1
         else:
-            say(finding_block(finding, figures))
+            say(finding_block(finding))
     if notes:
         talk(f"{notes} note{'s' if notes > 1 else ''}: see profilegen check")
 

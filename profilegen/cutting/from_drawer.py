@@ -24,26 +24,24 @@ def with_drawn_cutters(
     """The part with the cutters of the drawer that it names or that lies beside it, when it has
     none of its own.
 
-    The best of them is set up, and that is told, when the part asks for none; `each` tries them
-    all, as `map` does.
+    The drawer is read now, unless the part has its cutters already (`cutters_from`). The best of
+    them is set up, and that is told, when the part asks for none; `each` tries them all, as `map`
+    does.
 
     Raises:
         InputError: the drawer cannot be read, or lacks the cutter that is asked for.
     """
-    if part.cutters:
-        return part, ()
-    from profilegen.part.drawer import has_drawer, with_drawer
+    if not part.cutters:
+        from profilegen.part.drawer import has_drawer, with_drawer
 
-    if not has_drawer(part):
+        part = with_drawer(part)[0] if has_drawer(part) else part
+    if not part.cutters_from or part.setup.cutter is not None:
         return part, ()
     from profilegen.cutting.compare import compared_cutters
 
-    part, drawer = with_drawer(part)
-    if part.setup.cutter is not None:
-        return part, ()
-    part = with_one_set_up(part, drawer, compared_cutters(wheel, part.cutters, part.setup, each))
-    facts = {"cutter": part.setup.cutter or "", "drawer": drawer.name}
-    return part, (Finding("cutter-chosen", "note", "setup.cutter", facts=facts),)
+    best = compared_cutters(wheel, part.cutters, part.setup, each)[0].cutter
+    facts = {"cutter": best, "drawer": part.cutters_from}
+    return _set_up(part, best), (Finding("cutter-chosen", "note", "setup.cutter", facts=facts),)
 
 
 def with_one_set_up(part: Part, drawer: Drawer, matches: Sequence[Match]) -> Part:
@@ -58,5 +56,9 @@ def with_one_set_up(part: Part, drawer: Drawer, matches: Sequence[Match]) -> Par
     names = [cutter.name for cutter in drawer.cutters]
     usual = names[0] if drawer.path is None else matches[0].cutter
     chosen = part.setup.cutter if part.setup.cutter in names else usual
-    setup = part.setup.model_copy(update={"cutter": chosen})
-    return replace(part, cutters=drawer.cutters, setup=setup)
+    return _set_up(replace(part, cutters=drawer.cutters), chosen)
+
+
+def _set_up(part: Part, cutter: str) -> Part:
+    """The part with one of its cutters set up, by name."""
+    return replace(part, setup=part.setup.model_copy(update={"cutter": cutter}))

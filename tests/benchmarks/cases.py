@@ -25,6 +25,10 @@ import numpy as np
 import shapely
 import shapely.affinity
 
+from profilegen.cli.orders import Order, make_one, ready
+from profilegen.cli.ours import as_before, record
+from profilegen.cli.producing import Choices
+from profilegen.cli.writing import write_all
 from profilegen.cutting.compare import compared_cutters
 from profilegen.cutting.fit import fit_of
 from profilegen.cutting.plunge import deepest_plunge
@@ -266,7 +270,22 @@ def _fall(tool: shapely.Geometry, blank: shapely.Geometry) -> float:
     return low
 
 
-def library_cases() -> list[Case]:
+def made_before(home: Path) -> tuple[Callable[[], Any], Callable[[], Any]]:
+    """Looking up a part whose files stand as they were made, and making it."""
+    order = Order(str(home / "part.toml"), home / "out" / "part", None, None, Choices())
+    one, folder = ready(order), order.base.parent
+    made = make_one(one)
+    kept = record(folder, made.files, one.about, made.findings)
+    write_all((*made.files, kept), force=True, again="")
+
+    def looked_up() -> None:
+        if as_before(folder, ready(order).about) is None:
+            raise AssertionError("it is to be made again")
+
+    return looked_up, lambda: make_one(ready(order))
+
+
+def library_cases(home: Path) -> list[Case]:
     """Inside one process: growth with the teeth, and the two algorithms beside another library."""
     few, many, made = _part(30), _part(1000), job_for(_part(30))
     cut, wheel = made.plan.cuts[0], made.wheel
@@ -276,6 +295,12 @@ def library_cases() -> list[Case]:
     other = moved(wheel.outline, rotation(math.radians(1.0)))
     cutters, sixty = sixty_cutters(), job_for(_part(60)).wheel
     return [
+        Case(
+            "a part of a batch that is unchanged: read it, look it up",
+            "make it",
+            0.05,
+            *made_before(home),
+        ),
         Case(
             "1000 teeth: solve, validity, plan, dictionary",
             "30 teeth",

@@ -25,7 +25,7 @@ def main() -> None:
         sys.stdout.write(
             "| ours | floor | ours | floor | ratio | promise |\n|---|---|---|---|---|---|\n"
         )
-        for row in rows([*process_cases(home), *library_cases()]):
+        for row in rows([*process_cases(home), *library_cases(home)]):
             sys.stdout.write(f"{row}\n")
             sys.stdout.flush()
     finally:

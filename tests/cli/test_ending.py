@@ -158,8 +158,8 @@ def test_usage_errors_are_input_errors() -> None:
 def test_a_request_to_end_is_like_ctrl_c(shop: Path) -> None:
     """SIGTERM in the middle of a run ends with 143, a word, and no file."""
     code = (
-        "import os, signal, profilegen.cli.make as make\n"
-        "make.make_one = lambda order: os.kill(os.getpid(), signal.SIGTERM)\n"
+        "import os, signal, profilegen.cli.batch as batch\n"
+        "batch.make_one = lambda *_: os.kill(os.getpid(), signal.SIGTERM)\n"
         "from profilegen.cli import main\n"
         "main(['make', 'take-up-ratchet.toml'])\n"
     )

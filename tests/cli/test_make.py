@@ -16,7 +16,7 @@ import pytest
 
 from profilegen import job_for, load
 from profilegen.cli import producing
-from profilegen.cli.make import FEW
+from profilegen.cli.batch import FEW
 from profilegen.cli.spare import spare_name
 from profilegen.cli.writing import Outgoing
 from profilegen.dxf.writing import Layer, dxf_bytes
@@ -76,10 +76,10 @@ def test_same_input_same_bytes_in_another_process(shop: Path) -> None:
     assert files_below(shop / "1") == files_below(shop / "2") == files_below(shop / "4")
 
 
-def test_twice_is_unchanged(shop: Path) -> None:
-    """Made again from the same part nothing changes, and that is said, exit code 0."""
+def test_anew_makes_what_is_unchanged(shop: Path) -> None:
+    """Asked to make it all the same, the same bytes come out, and each file is listed so."""
     run("take-up-ratchet.toml")
-    done = run("take-up-ratchet.toml")
+    done = run("take-up-ratchet.toml", "--anew")
     assert done.exit_code == 0
     assert done.stderr.count("(unchanged)") == len(ENDINGS)
 
@@ -214,12 +214,14 @@ def test_a_fault_of_one_part_stops_no_other(
             raise error
         return real_produce(job, *rest, **more)
 
-    monkeypatch.setattr("profilegen.cli.make.produce", produce)
+    monkeypatch.setattr("profilegen.cli.orders.produce", produce)
     done = run("make", "take-up-ratchet.toml", "warp-beam-ratchet.toml")
     assert done.exit_code == (1 if isinstance(error, ZeroDivisionError) else 3)
     assert names(shop / "out") == ["warp-beam-ratchet"]
     assert "take-up-ratchet.toml: nothing was written for this part" in done.stderr
-    assert done.stderr.endswith("1 of 2 parts made in out\nlook at: take-up-ratchet.toml\n")
+    assert done.stderr.endswith(
+        "2 parts in out: 1 made, 0 unchanged, 1 failed\nlook at: take-up-ratchet.toml\n"
+    )
 
 
 def test_a_tolerance_that_amounts_to_nothing_names_its_part(shop: Path) -> None:
@@ -239,12 +241,12 @@ def test_a_dead_worker_ends_its_own_part_only(shop: Path) -> None:
     for file in files:
         (shop / file).write_text(source.replace("teeth = 30", f"teeth = {file[6:8]}"))
     code = (
-        "import os, sys, profilegen.cli.make as make\n"
-        "real = make.make_one\n"
-        "def one(order):\n"
-        "    if '27' in order.file: os._exit(9)\n"
-        "    return real(order)\n"
-        "make.make_one = one\n"
+        "import os, sys, profilegen.cli.orders as orders\n"
+        "real = orders.make_one\n"
+        "def one(ready, each):\n"
+        "    if '27' in ready.order.file: os._exit(9)\n"
+        "    return real(ready, each)\n"
+        "orders.make_one = one\n"
         "if __name__ == '__main__':\n"
         "    from profilegen.cli import main\n"
         "    main(['make', *sys.argv[1:]])\n"
@@ -331,7 +333,9 @@ def test_two_parts_of_one_name(shop: Path) -> None:
     done = run("make", "take-up-ratchet.toml", "other/take-up-ratchet.toml")
     assert done.exit_code == 2
     assert not (shop / "out").exists()
-    assert run("make", "take-up-ratchet.toml", "take-up-ratchet.toml").exit_code == 0
+    once = run("make", "take-up-ratchet.toml", "other/../take-up-ratchet.toml")
+    assert once.exit_code == 0
+    assert once.stderr.count("outside diameter") == 1
 
 
 def test_many_parts_at_once(shop: Path) -> None:

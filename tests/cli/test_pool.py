@@ -5,12 +5,13 @@ from __future__ import annotations
 import os
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from profilegen.cli.cores import MANY
-from profilegen.cli.pool import done_by_many
+from profilegen.cli.pool import PER_WORKER, as_done, done_by_many
 from tests.cli.support import real
 from tests.cli.terminal import Terminal
 
@@ -38,6 +39,38 @@ def test_after_a_death_the_others_go_on_together(monkeypatch: pytest.MonkeyPatch
     assert [order for order, _ in found] == [-n if n in DEADLY else n for n in range(40)]
     after = [process for order, process in found if order > max(DEADLY)]
     assert len(set(after)) <= 6
+
+
+def held_up(order: int) -> int:
+    """Order 0 waits until the file that its process finds by the environment is there."""
+    while order == 0 and not Path(os.environ["GO_ON"]).exists():
+        time.sleep(0.01)
+    return order
+
+
+def test_results_come_as_they_are_done_and_few_orders_are_out(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """An order that takes long holds up none behind it, and however many there are, only a few are
+    taken ahead of the work: what is in memory does not grow with their count."""
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+    monkeypatch.setenv("GO_ON", str(tmp_path / "go"))
+    taken, done, ahead = 0, list[int](), list[int]()
+
+    def orders() -> Iterator[int]:
+        nonlocal taken
+        for taken in range(1, 61):
+            yield taken - 1
+
+    for order, future in as_done(held_up, orders(), lambda order: -order):
+        done.append(future.result())
+        assert done[-1] == order
+        ahead.append(taken - len(done))
+        if len(done) == 50:
+            assert 0 not in done
+            (tmp_path / "go").touch()
+    assert sorted(done) == list(range(60))
+    assert max(ahead) < PER_WORKER * 2
 
 
 def test_no_bar_without_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
