@@ -10,6 +10,7 @@ import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from profilegen.errors import Problem
@@ -114,8 +115,7 @@ class Key:
         return named.get(kind_of, "size") if isinstance(kind_of, str) else "size"
 
     def _schema(self) -> dict[str, Any]:
-        model = kinds.model(self.table, self.kind)
-        schema: dict[str, Any] = model.model_json_schema()["properties"][self.name]
+        schema = _schemas(self.table, self.kind)[self.name]
         for item in schema.get("anyOf", ()):
             if item.get("type") != "null":
                 return dict(item)
@@ -165,6 +165,13 @@ class Key:
         if found or self.below is None or parse_length(value, self.unit) < self.below:
             return found[0] if found else None
         return Problem(where, "this is too big for this wheel", allowed=self._below())
+
+
+@cache
+def _schemas(table: str, kind: str) -> Mapping[str, dict[str, Any]]:
+    """What JSON Schema says of each key of a table; made once, for a dialogue asks often."""
+    schemas: dict[str, dict[str, Any]] = kinds.model(table, kind).model_json_schema()["properties"]
+    return schemas
 
 
 def _words(problem: Problem) -> str:
