@@ -188,6 +188,11 @@ def remaining_for(taken: Taken, value: float) -> float:
     Raises:
         CannotMakeError: no depth leaves such a size.
     """
+    return monotone_root(lambda t: taken.at(t) - value, _too_deep(taken, value), taken.most)
+
+
+def _too_deep(taken: Taken, value: float) -> float:
+    """An infeed still to go, below 0, that leaves less than this size, mm; refused if none does."""
     limits = limits_of(taken)
     if not 0 < value < limits.untouched - SAME_POINT:
         raise CannotMakeError(_unreachable(taken, value, limits))
@@ -196,7 +201,7 @@ def remaining_for(taken: Taken, value: float) -> float:
         low *= 2
         if low < -100 * taken.most:
             raise CannotMakeError(_unreachable(taken, value, limits))
-    return monotone_root(lambda t: taken.at(t) - value, low, taken.most)
+    return low
 
 
 def _unreachable(taken: Taken, value: float, limits: Limits) -> Finding:
@@ -249,7 +254,7 @@ def trial_for(
         raise ValueError("a trial needs cuts and lands")
     taken = taken or land_taken(wheel, cuts)
     values = [land.value for land in lands]
-    remaining_for(taken, max(values))
+    _too_deep(taken, max(values))
     fitted = _harmonic(wheel, lands) if taken.shows_run_out else None
     mean = fitted[0] if fitted else math.fsum(values) / len(values)
     remaining = remaining_for(taken, mean)
