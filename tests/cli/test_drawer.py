@@ -109,16 +109,23 @@ def set_up_by_check(name: str) -> list[str]:
     return list({cut["cutter"] for cut in json.loads(run("check", name, "--json").stdout)["cuts"]})
 
 
+FEW = (
+    'units = "mm"\n[[cutter]]\nname = "vee 60"\nkind = "vee"\nincluded_angle = 60\n'
+    'tip_radius = 0.2\n[[cutter]]\nname = "slot"\nkind = "slot"\nwidth = 2\n'
+)
+"""A drawer of two cutters."""
+
+
 def test_cutters_marks_what_check_sets_up(shop: Path) -> None:
     """Of the part's own, of a drawer beside it, of one that it names; none of a drawer that is only
     asked for, and none of the shipped one."""
     name = "take-up-ratchet.toml"
     assert marked(name) == set_up_by_check(name) == ["single-point 60"]
-    run("start", "drawer", "--out", "other.toml")
+    (shop / "other.toml").write_text(FEW, encoding="utf-8")
     assert marked(name, "--drawer", "other.toml") == []
     without_cutters(shop)
     assert marked(name) == set_up_by_check(name) == []
-    run("start", "drawer")
+    (shop / "drawer.toml").write_text(FEW, encoding="utf-8")
     assert marked(name) == set_up_by_check(name) != []
     assert marked(name, "--drawer", "drawer.toml") == set_up_by_check(name)
     assert marked(name, "--drawer", "other.toml") == []

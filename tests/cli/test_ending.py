@@ -243,11 +243,13 @@ def test_nothing_steers_the_terminal(shop: Path, sign: str) -> None:
     or a text of a file is told."""
     (shop / f"a{sign}[2Jb.toml").write_text("teeth = ")
     for words in (("check", f"a{sign}[2Jb.toml"), ("make", f"a{sign}[2Jb.toml"), (f"x{sign}y",)):
-        done = real(*words)
-        talk = (done.stdout + done.stderr).decode()
-        assert done.returncode == 2
-        assert sign not in talk
-        assert ascii(sign)[1:-1] in talk
+        done = run(*words)
+        assert done.exit_code == 2
+        assert sign not in done.output
+        assert ascii(sign)[1:-1] in done.output
+    alone = real("check", f"a{sign}[2Jb.toml").stderr.decode()
+    assert sign not in alone
+    assert ascii(sign)[1:-1] in alone
 
 
 def test_no_standard_input_is_an_input_fault(shop: Path) -> None:

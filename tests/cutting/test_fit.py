@@ -34,6 +34,7 @@ from profilegen.part.drawer import load_drawer
 from profilegen.part.shipped import drawer_path
 from profilegen.part.tables import Setup
 from tests.cutting.test_cut_by_boolean import polygon
+from tests.few import few
 from tests.parts import Keys, job, ratchet
 
 WHEELS: dict[str, dict[str, Any]] = {
@@ -134,7 +135,7 @@ def agrees(fit: Fit, wheel: Wheel, cuts: tuple[Cut, ...]) -> None:
     assert fit.left_over.area == pytest.approx(left_area, abs=1e-4)
 
 
-@pytest.mark.parametrize(("name", "tool"), PAIRS)
+@pytest.mark.parametrize(("name", "tool"), few(PAIRS, 3))
 def test_plunge_gouges_nothing_and_leaves_what_polygons_say(name: str, tool: str) -> None:
     """The deepest plunge enters no tooth, and its left-over agrees with the polygons'."""
     wheel = made(name)
@@ -157,7 +158,7 @@ def test_a_plunge_too_deep_gouges_what_polygons_say(name: str, tool: str) -> Non
     agrees(fit, wheel, (deeper,))
 
 
-@pytest.mark.parametrize(("name", "tool"), PAIRS)
+@pytest.mark.parametrize(("name", "tool"), few(PAIRS, 3))
 def test_plunge_touches_a_tooth_and_is_not_beaten_nearby(name: str, tool: str) -> None:
     """No pose of a coarse search by polygons leaves less in the space than the one found."""
     wheel = made(name)

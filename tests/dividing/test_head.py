@@ -155,22 +155,38 @@ MM = Figures("mm", "point")
 SENSES = {"counter-clockwise": 1, "clockwise": -1}
 
 
-@pytest.mark.parametrize("first", ["face", "back"])
-@pytest.mark.parametrize("rotation", ["clockwise", "counter-clockwise"])
-@pytest.mark.parametrize("kind", KINDS)
-def test_the_wheel_comes_out_of_a_head_with_backlash(kind: str, rotation: str, first: str) -> None:
-    """Both flanks stand where they should, whichever way the dial increases and the front looks;
-    they would not if the second lap came from the other side."""
+WAYS = tuple(itertools.product(SENSES, ("face", "back"), ("free end", "head"), SENSES))
+"""Hand of the wheel, flank cut first, side that the front looks to, way the dial increases."""
+
+
+def comes_out(kind: str, rotation: str, first: str, front: str, dial: str) -> None:
+    """Both flanks stand where they should; they would not if the second lap came from the other
+    side."""
     teeth, narrower, table = KINDS[kind]
     wheel = ratchet(teeth=teeth, rotation=rotation, hook_angle=4)
-    for front, dial in itertools.product(("free end", "head"), SENSES):
-        hardware: dict[str, Any] = {}
-        if table is not None:
-            hardware = {"dividing": {**table, "dial_increases": dial}}
-        made = job(wheel, vee(60 - narrower), setup={"front": front, "first": first}, **hardware)
-        assert len(made.plan.cuts) == 2
-        laps = worked(made, kind, table or {})
-        assert [len(lap) for lap in laps] == [teeth, teeth]
-        assert left_over(made, laps) < 0.02
-        other_side = [laps[0], [at + PLAY for at in laps[1]]]
-        assert left_over(made, other_side) > 1.0
+    hardware: dict[str, Any] = {}
+    if table is not None:
+        hardware = {"dividing": {**table, "dial_increases": dial}}
+    made = job(wheel, vee(60 - narrower), setup={"front": front, "first": first}, **hardware)
+    assert len(made.plan.cuts) == 2
+    laps = worked(made, kind, table or {})
+    assert [len(lap) for lap in laps] == [teeth, teeth]
+    assert left_over(made, laps) < 0.02
+    other_side = [laps[0], [at + PLAY for at in laps[1]]]
+    assert left_over(made, other_side) > 1.0
+
+
+@pytest.mark.parametrize(("number", "kind"), list(enumerate(KINDS)))
+def test_the_wheel_comes_out_of_a_head_with_backlash(number: int, kind: str) -> None:
+    """Each hardware in two of the sixteen ways to set up, opposite in everything; the ten of them
+    make all sixteen."""
+    for way in (WAYS[number % 8], WAYS[-1 - number % 8]):
+        comes_out(kind, *way)
+
+
+@pytest.mark.exhaustive
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_wheel_comes_out_whichever_way_dial_and_front_stand(kind: str) -> None:
+    """Each hardware in all sixteen ways to set up."""
+    for way in WAYS:
+        comes_out(kind, *way)
