@@ -63,7 +63,13 @@ def gauge(
     brings corners, keyway or flat to the tool. Pins and drills are proposed in the unit written.
     The exit code is 3 when the pin of the part file cannot be used.
     """
+<<<<<<< ours
     from profilegen.findings.telling import worded
+=======
+    from profilegen.output.json_text import json_text
+    from profilegen.topics.dicts import gauge_list
+    from profilegen.topics.gauge_text import gauge_text
+>>>>>>> theirs
     from profilegen.topics.gauge_words import head_lines
 
     _check_ending(out)
@@ -71,12 +77,17 @@ def gauge(
     gauges = job.gauges
     written = _record(ctx, job, out, paper, force)
     if as_json:
-        to_stdout(_json(job))
+        to_stdout(json_text(gauge_list(job)))
         for line in head_lines(job):
             say(line)
     else:
+<<<<<<< ours
         to_stdout(_text(job))
     say_findings(worded(gauges.findings, job.part.figures))
+=======
+        to_stdout(gauge_text(job))
+    say_findings(gauges.findings)
+>>>>>>> theirs
     for item in written:
         talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 3 if gauges.is_refused else 0
@@ -86,19 +97,6 @@ def _check_ending(out: str | None) -> None:
     if out is not None and Path(out).suffix.lower() not in ENDINGS:
         text = "the record sheet is SVG or PDF"
         raise InputError(Problem("--out", text, out, "a name that ends in .svg or .pdf"))
-
-
-def _json(job: Job) -> bytes:
-    from profilegen.output.json_text import json_text
-    from profilegen.topics.dicts import gauge_list
-
-    return json_text(gauge_list(job)).encode()
-
-
-def _text(job: Job) -> str:
-    from profilegen.topics.gauge_text import gauge_text
-
-    return gauge_text(job)
 
 
 def _record(

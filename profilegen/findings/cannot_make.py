@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from profilegen.errors import Problem, ProfilegenError
-from profilegen.figures import MM, Figures
-from profilegen.findings.finding import Finding
+
+if TYPE_CHECKING:
+    from profilegen.figures import Figures
+    from profilegen.findings.finding import Finding
 
 
 class CannotMakeError(ProfilegenError, ValueError):
@@ -12,16 +16,22 @@ class CannotMakeError(ProfilegenError, ValueError):
 
     Attributes:
         findings: the `refused` findings that say why.
-        figures: how they are written: the part's unit and decimal mark.
     """
 
     exit_code = 3
 
-    def __init__(self, *findings: Finding, figures: Figures = MM) -> None:
+    def __init__(self, *findings: Finding, figures: Figures | None = None) -> None:
         super().__init__()
         self.args = findings
         self.findings = findings
-        self.figures = figures
+        self._figures = figures
+
+    @property
+    def figures(self) -> Figures:
+        """How they are written: the part's unit and decimal mark; mm where nobody has said."""
+        from profilegen.figures import MM
+
+        return self._figures or MM
 
     @property
     def problems(self) -> tuple[Problem, ...]:

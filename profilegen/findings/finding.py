@@ -10,9 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Final, Literal, TypeAlias
+from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
-from profilegen.units import Rounding
+if TYPE_CHECKING:
+    from profilegen.units import Rounding
+
 
 Severity = Literal["refused", "caution", "note"]
 
