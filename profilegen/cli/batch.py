@@ -22,7 +22,7 @@ from profilegen.cli.saying import part_lines
 from profilegen.cli.spare import put_right
 from profilegen.cli.writing import Written, write_all
 from profilegen.errors import OutputError, Problem, ProfilegenError
-from profilegen.findings.telling import Worded
+from profilegen.findings.finding import Worded
 
 FEW = 4
 """Parts made one after the other; more of them are shared out among the processor's cores."""

@@ -17,7 +17,7 @@ from profilegen.cli.options import (
     force_option,
     look_options,
 )
-from profilegen.cli.producing import picture
+from profilegen.cli.producing import picture, quiet_libraries
 from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
@@ -135,6 +135,7 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
             raise CannotMakeError(
                 Finding("cutter-cannot-enter", "refused", "--dxf", case="drawing")
             )
+        quiet_libraries()
         layers = comparison_layers(job.wheel, entering)
         return Outgoing(path, dxf_bytes(layers, job.part.units), "keep", f"{words}, not to cut")
     data = picture([compare_sheet(job, matches)], path.suffix.lower())

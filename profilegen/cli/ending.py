@@ -113,10 +113,9 @@ def _let_go_of_stdout() -> None:
 
 def _tell(error: ProfilegenError) -> None:
     from profilegen.findings.cannot_make import CannotMakeError
-    from profilegen.findings.telling import worded
 
     if isinstance(error, CannotMakeError):
-        say_findings(worded(error.findings, error.figures))
+        say_findings(error.findings, error.figures)
     else:
         say_problems(error.problems)
 

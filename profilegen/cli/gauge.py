@@ -63,13 +63,9 @@ def gauge(
     brings corners, keyway or flat to the tool. Pins and drills are proposed in the unit written.
     The exit code is 3 when the pin of the part file cannot be used.
     """
-<<<<<<< ours
-    from profilegen.findings.telling import worded
-=======
     from profilegen.output.json_text import json_text
     from profilegen.topics.dicts import gauge_list
     from profilegen.topics.gauge_text import gauge_text
->>>>>>> theirs
     from profilegen.topics.gauge_words import head_lines
 
     _check_ending(out)
@@ -81,13 +77,8 @@ def gauge(
         for line in head_lines(job):
             say(line)
     else:
-<<<<<<< ours
-        to_stdout(_text(job))
-    say_findings(worded(gauges.findings, job.part.figures))
-=======
         to_stdout(gauge_text(job))
-    say_findings(gauges.findings)
->>>>>>> theirs
+    say_findings(gauges.findings, job.part.figures)
     for item in written:
         talk(f"  {item.use:<8} {item.path}: {item.words}")
     return 3 if gauges.is_refused else 0

@@ -30,7 +30,7 @@ from profilegen.cli.options import (
 )
 from profilegen.cli.orders import Order
 from profilegen.cli.producing import Choices, stem_of
-from profilegen.cli.saying import say, say_findings, say_problems, say_written, talk
+from profilegen.cli.saying import say, say_problems, say_worded, say_written, talk
 from profilegen.cli.standard_input import DASH, part_or_none, text_given
 from profilegen.cli.stopping import hear_again
 from profilegen.errors import InputError, Problem
@@ -156,7 +156,7 @@ def _tell(outcome: Outcome) -> Told:
         say(f"{outcome.name}: {outcome.fault}")
     for line in outcome.said:
         talk(line)
-    say_findings(outcome.findings)
+    say_worded(outcome.findings)
     if outcome.unwritten:
         say_problems(outcome.unwritten)
     if outcome.left_over:

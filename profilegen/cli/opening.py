@@ -29,7 +29,6 @@ def opened(
     """
     from profilegen.part.load import load
 
-    _quiet_libraries()
     given = text_given() if file == DASH and text is None else text
     part = load(file) if given is None else part_in(given)
     return replace(
@@ -38,13 +37,6 @@ def opened(
         units=cast("Unit", units or part.units),
         decimal=cast("DecimalMark", decimal or part.decimal),
     )
-
-
-def _quiet_libraries() -> None:
-    """Keep the DXF library's remarks to programmers, and what it quotes of a file, off stderr."""
-    import logging
-
-    logging.getLogger("ezdxf").setLevel(logging.CRITICAL + 1)
 
 
 def solved(part: Part, tells_size: bool = False) -> Job:

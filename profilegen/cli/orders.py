@@ -18,7 +18,7 @@ from profilegen.cli.standard_input import called
 from profilegen.cli.writing import Outgoing
 from profilegen.errors import Problem, ProfilegenError
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.telling import Worded, worded
+from profilegen.findings.finding import Worded
 
 if TYPE_CHECKING:
     from profilegen.cli.ours import About
@@ -107,6 +107,7 @@ def make_one(ready: Ready, each: Each = map) -> Made:
 
     `each` tries the cutters of its drawer, as `map` does.
     """
+    from profilegen.findings.telling import worded
     from profilegen.job import job_for
 
     try:

@@ -74,11 +74,19 @@ def produce(
     """
     from profilegen.output.registry import Options, build
 
+    quiet_libraries()
     options = Options(dxf_version=choices.version, paper=choices.paper, scale=choices.scale)
     made = build(job, kind, options)
     marked = unit_in_name and choices.version == "R12" and made.ending.endswith(".dxf")
     name = f"{base.name}-R12-{job.part.units}" if marked else base.name
     return Outgoing(base.parent / f"{name}{made.ending}", made.data, made.use, made.words)
+
+
+def quiet_libraries() -> None:
+    """Keep the DXF library's remarks to programmers, and what it quotes of a file, off stderr."""
+    import logging
+
+    logging.getLogger("ezdxf").setLevel(logging.CRITICAL + 1)
 
 
 def picture(sheets: Sequence[Sheet], ending: str) -> bytes:

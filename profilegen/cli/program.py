@@ -10,7 +10,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NoReturn
@@ -161,6 +160,8 @@ def looks_like_file(word: str) -> bool:
 
 
 def _no_such_command(word: str) -> str:
+    from difflib import get_close_matches
+
     close = get_close_matches(word.lower(), COMMANDS, n=1, cutoff=0.5)
     guess = f" Did you mean {close[0]}?" if close else ""
     return (

@@ -19,7 +19,8 @@ from profilegen.errors import Problem
 
 if TYPE_CHECKING:
     from profilegen.cli.writing import Written
-    from profilegen.findings.telling import Worded
+    from profilegen.figures import Figures
+    from profilegen.findings.finding import Finding, Worded
     from profilegen.part.part import Part
 
 
@@ -110,7 +111,14 @@ def finding_block(finding: Worded) -> str:
     return f"{finding.severity}: {finding.code}\n{_wrapped(finding.message)}"
 
 
-def say_findings(findings: Iterable[Worded]) -> None:
+def say_findings(findings: Iterable[Finding], figures: Figures) -> None:
+    """Say refusals and cautions whole, with the figures of their part; notes are only counted."""
+    from profilegen.findings.telling import worded
+
+    say_worded(worded(findings, figures))
+
+
+def say_worded(findings: Iterable[Worded]) -> None:
     """Say refusals and cautions whole; notes are only counted."""
     notes = 0
     for finding in findings:

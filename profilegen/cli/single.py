@@ -31,7 +31,6 @@ from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import InputError, Problem
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import refused
-from profilegen.findings.telling import worded
 
 out_option = click.option(
     "--out",
@@ -207,7 +206,7 @@ def _one(
         raise CannotMakeError(*refused(job.findings), figures=job.part.figures)
     stem = stem_of(file, part)
     made = produce(job, kind, choices, Path("out") / stem / stem, unit_in_name=True)
-    say_findings(worded(job.findings, job.part.figures))
+    say_findings(job.findings, job.part.figures)
     deliver(ctx, made, out, force, show)
     return exit_code_of(job)
 

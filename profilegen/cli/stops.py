@@ -27,7 +27,6 @@ from profilegen.cli.producing import picture
 from profilegen.cli.saying import say_findings
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import refused
-from profilegen.findings.telling import worded
 
 if TYPE_CHECKING:
     from profilegen.cutting.frame import Frame
@@ -102,9 +101,9 @@ def stops(
     plan = replace(plan_of(part, wheel, frame, cuts, teeth, way), allowed=allow_error)
     found = index_findings(part, plan)
     if refused(found):
-        say_findings(worded(others, part.figures))
+        say_findings(others, part.figures)
         raise CannotMakeError(*found, figures=part.figures)
-    say_findings(worded((*others, *found), part.figures))
+    say_findings((*others, *found), part.figures)
     bare = part.dividing is None and teeth is None
     form = "json" if as_json else "csv" if as_csv or bare or ending == ".csv" else "text"
     data = _sheet(part, plan, ending, paper) if ending in SHEETS else _data(part, cuts, plan, form)

@@ -14,7 +14,7 @@ from typing import Any
 
 from profilegen.figures import MM, Figures
 from profilegen.findings.catalogue import CATALOGUE
-from profilegen.findings.finding import Amount, Fact, Finding, Make, Phrase, Remedy, Severity
+from profilegen.findings.finding import Amount, Fact, Finding, Make, Phrase, Remedy, Worded
 from profilegen.findings.phrases import PHRASES
 from profilegen.units import Unit
 
@@ -31,21 +31,6 @@ def told(finding: Finding, figures: Figures = MM) -> str:
         return text
     cutter = finding.where.removeprefix(f"{finding.drawer}: ").partition(".")[0]
     return text.replace(cutter, f"{cutter} of {finding.drawer}", 1)
-
-
-@dataclass(frozen=True, slots=True)
-class Worded:
-    """A finding as it is said, without what only the program needs.
-
-    Attributes:
-        code: its word code.
-        severity: `refused`, `caution` or `note`.
-        message: its sentence.
-    """
-
-    code: str
-    severity: Severity
-    message: str
 
 
 def worded(findings: Iterable[Finding], figures: Figures) -> tuple[Worded, ...]:
