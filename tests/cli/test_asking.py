@@ -69,6 +69,7 @@ def whole() -> dict[str, Any]:
     return tomllib.loads(Path("whole.toml").read_text())
 
 
+@pytest.mark.usefixtures("no_samples")
 @pytest.mark.parametrize("lines", [2, 9, 16, 24])
 def test_answers_that_end_too_soon_are_kept(bench: Path, lines: int) -> None:
     """The answers so far are kept as comments; with empty lines for them the rest goes on, and the
@@ -162,6 +163,7 @@ def undisturbed() -> str:
     return run("start", "ratchet", "--ask", "--out", "plain.toml", answers=DEFAULTS).stderr
 
 
+@pytest.mark.usefixtures("no_samples")
 @pytest.mark.parametrize(
     ("question", "typed", "reason"),
     [
@@ -220,6 +222,7 @@ def test_an_empty_line_takes_what_is_offered(bench: Path) -> None:
     assert load("ratchet.toml").units == "in"
 
 
+@pytest.mark.usefixtures("no_samples")
 @pytest.mark.parametrize("bore", kinds.KINDS["bore"])
 def test_every_question_about_a_bore_has_a_default(bench: Path, bore: str) -> None:
     """With empty lines throughout each kind of bore is made, on a wheel of another size too."""
@@ -231,6 +234,7 @@ def test_every_question_about_a_bore_has_a_default(bench: Path, bore: str) -> No
         assert load(out).bore.kind == bore
 
 
+@pytest.mark.usefixtures("no_samples")
 def test_a_question_without_default_says_so(bench: Path) -> None:
     """What only the drawer knows has no default, and an empty line is no answer."""
     answers = "\n" * 14 + "slot\n\n\n2\n2\n0.1\n" + DEFAULTS

@@ -5,14 +5,16 @@ from __future__ import annotations
 import os
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from profilegen.cli.cores import MANY
 from profilegen.cli.pool import PER_WORKER, as_done, done_by_many
-from tests.cli.support import real
+from profilegen.cli.templates import example_bytes
+from tests.cli.support import real, run
 from tests.cli.terminal import Terminal
 
 DEADLY = (3, 4, 11)
@@ -79,33 +81,51 @@ def test_no_bar_without_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
     assert capsys.readouterr() == ("", "")
 
 
-def big_drawer(folder: Path) -> None:
-    """The example part without cutters of its own, beside a drawer of more than are tried here."""
-    path = folder / "take-up-ratchet.toml"
-    text = path.read_text(encoding="utf-8").replace('cutter = "single-point 60"\n', "")
+def big_drawer(folder: Path, size: int) -> None:
+    """The example part without cutters of its own, beside a drawer of so many."""
+    text = example_bytes("take-up-ratchet").decode().replace('cutter = "single-point 60"\n', "")
     head, tail = text.split("[[cutter]]", 1)
-    path.write_text(head + tail[tail.index("\n[setup]") :], encoding="utf-8")
+    bare = head + tail[tail.index("\n[setup]") :]
+    (folder / "take-up-ratchet.toml").write_text(bare, encoding="utf-8")
     rows = [
         f'[[cutter]]\nname = "{n}"\nkind = "vee"\nincluded_angle = {40 + n / 10}\ntip_radius = 0\n'
-        for n in range(MANY + 1)
+        for n in range(size)
     ]
     (folder / "drawer.toml").write_text('units = "mm"\n' + "".join(rows), encoding="utf-8")
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="has no pseudo-terminals")
-@pytest.mark.parametrize("command", ["check", "make", "stops", "cutters"])
-def test_a_big_drawer_has_a_bar_at_a_terminal_alone(shop: Path, command: str) -> None:
-    """Every command that tries a drawer shows how far it is, on the same cores; in a file or under
-    --quiet there is no trace of it."""
-    big_drawer(shop)
-    at = Terminal(command, "take-up-ratchet.toml", folder=shop)
+def test_a_big_drawer_has_a_bar_at_a_terminal_alone(shop: Path) -> None:
+    """It shows how far the cutters are tried; in a file or under --quiet there is no trace."""
+    big_drawer(shop, MANY + 1)
+    at = Terminal("check", "take-up-ratchet.toml", folder=shop)
     at.wait_for("trying cutters")
     assert at.ends() in (0, 3)
-    quiet = Terminal(command, "-q", "take-up-ratchet.toml", folder=shop)
+    quiet = Terminal("check", "-q", "take-up-ratchet.toml", folder=shop)
     assert quiet.ends() in (0, 3)
     assert "trying" not in quiet.shown
-    if command == "check":
-        assert b"trying" not in real(command, str(shop / "take-up-ratchet.toml")).stderr
+    assert b"trying" not in real("check", "take-up-ratchet.toml").stderr
+
+
+@pytest.mark.parametrize("command", ["check", "make", "stops", "cutters"])
+def test_every_command_that_tries_a_drawer_shares_it_out(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    """With the same words over its bar; a drawer of few is tried in this process."""
+    shared: list[tuple[int, str]] = []
+
+    def counted(
+        work: Callable[[Any], Any], cutters: Sequence[Any], lost: object, words: str
+    ) -> Iterable[Any]:
+        shared.append((len(cutters), words))
+        return map(work, cutters)
+
+    monkeypatch.setattr("profilegen.cli.pool.done_by_many", counted)
+    monkeypatch.setattr("profilegen.cli.cores.MANY", 2)
+    for size, wanted in ((2, set()), (3, {(3, "trying cutters")})):
+        big_drawer(shop, size)
+        assert run(command, "take-up-ratchet.toml").exit_code in (0, 3)
+        assert set(shared) == wanted
 
 
 def fails(order: int) -> int:

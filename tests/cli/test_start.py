@@ -270,6 +270,7 @@ def test_asked_wheel_that_cannot_be_made(bench: Path) -> None:
     assert (bench / "ratchet.toml").exists()
 
 
+@pytest.mark.usefixtures("no_samples")
 @pytest.mark.parametrize("kind", kinds.KINDS["bore"])
 def test_every_bore_can_be_answered(bench: Path, kind: str) -> None:
     """Each kind of bore asks for its own keys and gives a part that checks."""
@@ -292,6 +293,7 @@ CUTTERS = {
 }
 
 
+@pytest.mark.usefixtures("no_samples")
 @pytest.mark.parametrize("kind", kinds.KINDS["cutter"])
 def test_every_cutter_can_be_answered(bench: Path, kind: str) -> None:
     """Each kind of cutter asks for its own keys, and for none that its shape settles."""

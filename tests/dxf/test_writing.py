@@ -62,7 +62,8 @@ def test_bytes_are_plain_ascii(version: Version) -> None:
 
 def test_radii_are_written_without_the_noise_of_the_sums() -> None:
     """A bore in 64ths of an inch has a radius of few decimals in an inch drawing."""
-    for part in range(1, 200):
-        data = dxf_bytes((Layer("HOLES", (circle(0j, part / 64 * 25.4 / 2),)),), "in")
-        (entity,) = ezdxf.read(io.StringIO(data.decode())).modelspace()
-        assert entity.dxf.radius == part / 128
+    parts = range(1, 200)
+    bores = tuple(circle(0j, part / 64 * 25.4 / 2) for part in parts)
+    data = dxf_bytes((Layer("HOLES", bores),), "in")
+    entities = ezdxf.read(io.StringIO(data.decode())).modelspace()
+    assert [entity.dxf.radius for entity in entities] == [part / 128 for part in parts]

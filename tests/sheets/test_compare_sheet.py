@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import re
+from functools import cache
 
 import pytest
 
-from profilegen.cutting.compare import compared_cutters
+from profilegen.cutting.compare import Match, compared_cutters
 from profilegen.drawing.boxes import Box
 from profilegen.drawing.layout import overlaps
-from profilegen.output.svg import svg_bytes
+from profilegen.job import Job
 from profilegen.part.drawer import load_drawer
 from profilegen.part.shipped import drawer_path
 from profilegen.sheets.compare_sheet import PANELS, compare_sheet
 from tests.parts import Keys, job, ratchet, vee
+from tests.sheets.written import labels
 
 WHEELS: dict[str, Keys] = {
     "radial": ratchet(),
@@ -23,16 +24,23 @@ WHEELS: dict[str, Keys] = {
 }
 
 
+@cache
+def compared(name: str) -> tuple[Job, tuple[Match, ...]]:
+    """A wheel's job, and what the cutters of the shipped drawer make of it."""
+    made = job(WHEELS[name], vee())
+    drawer = load_drawer(drawer_path("mm"))
+    return made, tuple(compared_cutters(made.wheel, drawer, made.part.setup))
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("name", WHEELS)
 def test_labels_keep_clear_and_sizes_are_told(name: str, paper: str) -> None:
     """Every panel shows land and root, and the left-over or gouge where there is one."""
-    made = job(WHEELS[name], vee())
-    matches = compared_cutters(made.wheel, load_drawer(drawer_path("mm")), made.part.setup)
+    made, matches = compared(name)
     sheet = compare_sheet(made, matches, paper)
     assert overlaps(sheet.boxes) == ()
     assert all(Box(0, 0, sheet.width, sheet.height).holds(box) for box in sheet.boxes)
-    said = re.findall(r'aria-label="([^"]*)"', svg_bytes(sheet).decode())
+    said = labels(sheet)
     shown = [match for match in matches if match.cuts][:PANELS]
     assert len([label for label in said if label.startswith("land ")]) == len(shown)
     for match in shown:

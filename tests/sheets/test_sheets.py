@@ -6,8 +6,10 @@ source.
 
 from __future__ import annotations
 
+import html
 import io
 import re
+from functools import cache
 from itertools import pairwise
 from typing import Any
 
@@ -31,6 +33,7 @@ from profilegen.topics.topic import Pair, written
 from profilegen.views import stop_grid
 from profilegen.views.key_picture import key_picture
 from tests.parts import Keys, double, job, part, ratchet, single, vee
+from tests.sheets.written import labels
 
 MADE: dict[str, Job] = {
     "hooked, square bore": job(
@@ -94,14 +97,18 @@ MADE: dict[str, Job] = {
 }
 
 
+@cache
 def pages(name: str) -> tuple[Sheet, ...]:
-    """Every page that is made for one job."""
+    """Every page that is made for one job, the template last."""
     return (*setup_sheets(MADE[name]), template(MADE[name]))
 
 
-def labels(sheet: Sheet) -> list[str]:
-    """What can be read in the SVG, by the names that its lettering carries."""
-    return re.findall(r'aria-label="([^"]*)"', svg_bytes(sheet).decode())
+@pytest.mark.parametrize("name", ["inches, two laps", "tiny, with a hub"])
+def test_what_is_written_is_what_the_svg_names(name: str) -> None:
+    """The labels that its lettering carries are the texts of the marks, in order."""
+    for sheet in pages(name):
+        named = re.findall(r'aria-label="([^"]*)"', svg_bytes(sheet).decode())
+        assert [html.unescape(label) for label in named] == labels(sheet)
 
 
 @pytest.mark.parametrize("name", MADE)
@@ -123,15 +130,15 @@ def test_nothing_is_cut_off(name: str) -> None:
 @pytest.mark.parametrize("name", MADE)
 def test_all_headings_stand_on_the_first_page(name: str) -> None:
     """The fixed headings are there, each once."""
-    said = labels(setup_sheets(MADE[name])[0])
+    said = labels(pages(name)[0])
     headings = [one.heading for one in sections(MADE[name])]
     assert [said.count(heading) for heading in headings] == [1] * 11
 
 
 def test_every_stop_stands_on_the_sheet() -> None:
     """Each stop has its label, on the first page or on those behind it."""
-    for made in MADE.values():
-        said = [label for sheet in setup_sheets(made) for label in labels(sheet)]
+    for name, made in MADE.items():
+        said = [label for sheet in pages(name)[:-1] for label in labels(sheet)]
         stops = [label for label in said if re.fullmatch(r"\d+ +\d+\.\d{3}", label)]
         assert len(stops) == len(made.index.stops)
 
@@ -139,7 +146,7 @@ def test_every_stop_stands_on_the_sheet() -> None:
 def test_dials_are_on_the_sheet_with_their_datum() -> None:
     """Offset and both infeeds stand behind the words that say from where they count."""
     made = MADE["hooked, square bore"]
-    said, figures = labels(setup_sheets(made)[0]), made.part.figures
+    said, figures = labels(pages("hooked, square bore")[0]), made.part.figures
     (cut,) = made.plan.cuts
     lines = [line for section in written(sections(made), figures) for line in section.lines]
     rows = [line for line in lines if isinstance(line, Pair)]
@@ -159,7 +166,7 @@ def test_dials_are_on_the_sheet_with_their_datum() -> None:
 )
 def test_paper_suits_the_unit(name: str, width: float, height: float) -> None:
     """A4 for millimetres, Letter for inches, in the SVG's root and in the PDF's page."""
-    sheet = setup_sheets(MADE[name])[0]
+    sheet = pages(name)[0]
     root = svg_bytes(sheet).decode()
     assert f'width="{width:g}mm"' in root
     assert f'viewBox="0 0 {width:g} {height:g}"' in root
@@ -168,7 +175,7 @@ def test_paper_suits_the_unit(name: str, width: float, height: float) -> None:
     assert page.get_height() / 72 * 25.4 == pytest.approx(height, abs=0.01)
 
 
-def dark(sheet: Sheet, dots_per_inch: int = 600) -> Any:
+def dark(sheet: Sheet, dots_per_inch: int = 300) -> Any:
     """The sheet as a picture of dark dots, row 0 at the top."""
     png = bytes(resvg_py.svg_to_bytes(svg_string=svg_bytes(sheet).decode(), dpi=dots_per_inch))
     return np.asarray(Image.open(io.BytesIO(png)).convert("L")) < 128
@@ -185,7 +192,7 @@ def test_check_bars_have_their_length_on_the_raster(units: str, long: float, nam
     said = labels(sheet)
     assert {f"{name} across", f"{name} up"} <= set(said)
     assert any(f"this bar is {name}: measure it" in one for one in said)
-    picture, mm = dark(sheet), 25.4 / 600
+    picture, mm = dark(sheet), 25.4 / 300
     row = picture[round((sheet.height - 16.0 - 1.5) / mm)]
     across = np.flatnonzero(row)
     assert (across[-1] - across[0]) * mm == pytest.approx(long, abs=0.2)
@@ -200,7 +207,7 @@ def test_template_is_true_to_size() -> None:
     """The wheel on the template measures its outside diameter on the raster, within a hairline."""
     made = MADE["hooked, square bore"]
     sheet = template(made)
-    picture, mm = dark(sheet), 25.4 / 600
+    picture, mm = dark(sheet), 25.4 / 300
     only = [mark for mark in sheet.marks if getattr(mark, "name", "") in ("paper", "part")]
     drawn = dark(Sheet(sheet.width, sheet.height, tuple(only)))
     assert picture.shape == drawn.shape
@@ -211,7 +218,7 @@ def test_template_is_true_to_size() -> None:
 
 def test_template_words_say_how_to_print() -> None:
     """The words tell to print at 100 % and to measure the bar."""
-    said = " ".join(labels(template(MADE["no cutter"])))
+    said = " ".join(labels(pages("no cutter")[-1]))
     assert "Print at 100 %" in said
     assert "this bar is 100 mm: measure it" in said
     assert "not for measuring lands" in said
@@ -247,10 +254,10 @@ def test_same_input_same_bytes() -> None:
 
 def test_the_second_page_has_zeros_passes_and_what_must_be_held() -> None:
     """With a cut there is a page of dial moves, passes and setting accuracies; without one none."""
-    said = labels(setup_sheets(MADE["hooked, square bore"])[1])
+    said = labels(pages("hooked, square bore")[1])
     for heading in ("Zeros, and where to go from each", "Pass by pass", "First and last"):
         assert heading in said
-    assert len(setup_sheets(MADE["no cutter"])) == 1
+    assert len(pages("no cutter")[:-1]) == 1
 
 
 def test_a_refused_set_up_says_so_at_the_head_of_every_page() -> None:
@@ -258,14 +265,14 @@ def test_a_refused_set_up_says_so_at_the_head_of_every_page() -> None:
     warning = "NOT TO BE CUT AS IT STANDS: "
     refused = MADE["refused cutter"]
     (why,) = (told(found) for found in refused.findings if found.severity == "refused")
-    for sheet in setup_sheets(refused):
+    for sheet in pages("refused cutter")[:-1]:
         texts = [mark for mark in sheet.marks if isinstance(mark, Text)]
         (head,) = (text for text in texts if text.string.startswith(warning))
         assert head.bold
         assert all(text.at.imag <= head.at.imag for text in texts)
         said = " ".join(text.string for text in texts if text.bold)
         assert f"{warning}{why}." in said
-    assert not any(warning in label for label in labels(setup_sheets(MADE["no cutter"])[0]))
+    assert not any(warning in label for label in labels(pages("no cutter")[0]))
 
 
 @pytest.mark.parametrize(
