@@ -249,6 +249,7 @@ def test_a_command_behind_the_file_writes_nothing(shop: Path, words: tuple[str, 
     assert files_below(shop) == before
 
 
+@pytest.mark.usefixtures("no_sheets")
 def test_a_file_with_the_name_of_a_command_is_made(shop: Path) -> None:
     """A part file called check, which is there, is no slip."""
     (shop / "check").write_text((shop / PART).read_text())

@@ -76,6 +76,7 @@ def test_another_count_is_told_beside_the_part_s(shop: Path) -> None:
     assert "where the part has" not in run("stops", name).stdout
 
 
+@pytest.mark.usefixtures("no_sheets")
 def test_the_part_names_its_way(shop: Path) -> None:
     """With `way` in [dividing] the plan, the files of make and the check follow it, but for another
     count; a number that the list has not is wrong input of the part."""
@@ -194,6 +195,7 @@ def rows_of(text: str) -> list[list[str]]:
     return list(csv.reader(io.StringIO(text, newline="")))
 
 
+@pytest.mark.usefixtures("no_sheets")
 def test_csv_has_what_is_set_behind_the_other_columns(shop: Path) -> None:
     """`--csv` and the file of `make` are the same: the columns of a part without hardware, and
     three more."""
@@ -238,6 +240,7 @@ def test_what_is_allowed_is_listed_as_inexact(shop: Path) -> None:
         assert ('aria-label="Stops, INEXACT"' in svg) == inexact
 
 
+@pytest.mark.usefixtures("no_sheets")
 def test_the_angle_of_a_stop_is_the_same_everywhere(shop: Path) -> None:
     """Stops, make's JSON and CSV agree in both laps, whichever way the dial increases, with
     hardware and without: the turn since stop 1 of lap 1 the way the stops count."""
@@ -540,6 +543,7 @@ tip_radius = 0.05
 """
 
 
+@pytest.mark.usefixtures("no_sheets")
 def test_stops_are_those_of_the_sheet(shop: Path) -> None:
     """On a measured blank, and with the cutters of a drawer, the list is the one that make writes:
     laps, angles and readings."""

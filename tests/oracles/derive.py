@@ -31,12 +31,21 @@ def same(left: float | str, right: float | str) -> bool:
 
 def published_dials() -> dict[str, Any]:
     """The dials of every cut row and of every fit row as the package gives them."""
-    from tests.oracles.rows import CUT, FITS
+    return {"cut": dials_of_cuts(), "fits": dials_of_fits()}
 
-    return {
-        "cut": {name: _dials_of_plan(*row) for name, row in CUT.items()},
-        "fits": {name: _dials_at_best(*row) for name, row in FITS.items()},
-    }
+
+def dials_of_cuts() -> dict[str, Any]:
+    """The dials of every cut row."""
+    from tests.oracles.rows import CUT
+
+    return {name: _dials_of_plan(*row) for name, row in CUT.items()}
+
+
+def dials_of_fits() -> dict[str, Any]:
+    """The dials of every fit row."""
+    from tests.oracles.rows import FITS
+
+    return {name: _dials_at_best(*row) for name, row in FITS.items()}
 
 
 def _dials_of_plan(wheel: Any, cutter: Any) -> list[dict[str, float]]:

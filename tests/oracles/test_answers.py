@@ -20,7 +20,7 @@ from profilegen.geometry.moves import moved
 from profilegen.geometry.regions import intersect, subtract, unite
 from profilegen.job import Job, job_for
 from profilegen.part.part import Part
-from tests.oracles.derive import ANSWERS, DIALS, published_dials
+from tests.oracles.derive import ANSWERS, DIALS, dials_of_cuts
 from tests.oracles.moments import centroid, second_moments
 from tests.oracles.rows import BORES, CUT, OUTLINES, SHAPES, Disc, Keys, Rows
 
@@ -106,7 +106,7 @@ def test_root_as_a_given(name: str, given: str) -> None:
 
 def test_stored_dials_are_the_published_ones() -> None:
     """The dials by which the kernel placed the cutters are those published today."""
-    stored, today = json.loads(DIALS.read_text())["cut"], published_dials()["cut"]
+    stored, today = json.loads(DIALS.read_text())["cut"], dials_of_cuts()
     assert stored.keys() == today.keys()
     for name, cuts in stored.items():
         assert [cut.keys() for cut in cuts] == [cut.keys() for cut in today[name]]

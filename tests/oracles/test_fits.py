@@ -21,7 +21,7 @@ from profilegen.cutting.tools import tools_for
 from profilegen.forms.solve import solve
 from profilegen.forms.wheel import Wheel
 from profilegen.part.part import Part
-from tests.oracles.derive import DIALS, published_dials
+from tests.oracles.derive import DIALS, dials_of_fits
 from tests.oracles.rows import FITS, SETTINGS, TRIED
 from tests.oracles.test_answers import Answers, answers
 
@@ -65,7 +65,7 @@ def fit(pair: str, setting: str) -> Fit:
 
 def test_stored_dials_are_those_of_today() -> None:
     """The dials by which the kernel placed the cutters are those the comparison gives today."""
-    today = published_dials()["fits"]
+    today = dials_of_fits()
     assert dials().keys() == today.keys()
     for pair, cuts in dials().items():
         assert len(cuts) == len(today[pair])
