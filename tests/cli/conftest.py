@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -29,7 +30,12 @@ def no_samples(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture
-def no_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have `make` write no sheets, which take most of its time, where any files will do."""
+def no_sheets() -> Iterator[None]:
+    """Have `make` write no sheets, which take most of its time, where any files will do; the order
+    of the outputs, in which a record lists them, is put back as it was."""
+    kept = dict(OUTPUTS)
     for name in ("sheet-svg", "sheet-pdf", "record-pdf"):
-        monkeypatch.delitem(OUTPUTS, name)
+        del OUTPUTS[name]
+    yield
+    OUTPUTS.clear()
+    OUTPUTS.update(kept)
