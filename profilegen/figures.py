@@ -19,6 +19,7 @@ from profilegen.units import (
     both_units,
     format_angle,
     format_length,
+    format_number,
 )
 
 Quantity = Literal["length", "angle", "count", "text"]
@@ -130,6 +131,10 @@ class Figures:
     def both(self, mm: float) -> str:
         """A length in the part's unit, the other unit behind it in brackets."""
         return both_units(mm, first=self.unit, decimal=self.decimal)
+
+    def number(self, value: float) -> str:
+        """A number without a unit, to two places."""
+        return format_number(value, 2, decimal=self.decimal)
 
     def angle(self, rad: float, rounding: Rounding = "nearest") -> str:
         """Decimal degrees with their sign, rounded to a side where it is a bound."""

@@ -95,7 +95,7 @@ class Job:
         yield from self._indexed[1]
         yield from self.setting.findings
         if self.part.blank.run_out is not None:
-            yield from run_out_findings(self.part, self.run_out_limit)
+            yield from run_out_findings(self.part, self.wheel, self.run_out_limit)
         yield from self._of_the_blank()
         yield from relief_findings(self.part, self.relief, self.plan.cuts)
         yield from self._of_the_pin()

@@ -27,9 +27,12 @@ Table = Mapping[str, Any]
 _SIZES: Final = ("space_angle", "land", "root_diameter", "tooth_depth")
 _SPUN: Final = ("sweep_diameter", "holder_diameter", "relief_angle", "edge_thickness")
 _GRIP: Final = ("chuck_diameter", "jaw_diameter", "jaw_length")
+_TOOTH: Final = ("land", "tooth_thickness")
+"""Of the tooth's own size, whichever the starter shows."""
+
 _OF_WHEEL: Final[Mapping[str, tuple[str, ...]]] = {
     "wheel": (*_SIZES, "root_radius"),
-    "tolerance": ("land",),
+    "tolerance": _TOOTH,
     "gauge": ("pin", "span_teeth"),
     "cutter": (*_SPUN, "relief_ground"),
     "setup": ("cutter", "centre_height", *_GRIP),
@@ -64,6 +67,8 @@ def samples_for(job: Job | None, shown: Mapping[str, Table], given: Mapping[str,
 
 def _sizes(job: Job) -> dict[str, str]:
     """The sizes of the tooth that were not given, as solved."""
+    if job.wheel.fact("space_angle", None) is None:
+        return {}
     unit = job.part.units
     lengths = {key: number(job.wheel.fact(key), unit, 4) for key in _SIZES[1:]}
     angle = round(math.degrees(job.wheel.fact("space_angle")), 3)
@@ -74,8 +79,13 @@ def _tries(job: Job, shown: Mapping[str, Table]) -> Iterator[tuple[str, list[dic
     """What to try in each table, the first that suits counts."""
     part, unit, outside = job.part, job.part.units, 2 * job.wheel.radius
     gauges = job.gauges
-    yield "wheel", [{"root_radius": number(0.1 * job.wheel.fact("tooth_depth"), unit)}]
-    yield "tolerance", [{"land": shown["tolerance"]["land"]}]
+    depth = job.wheel.fact("tooth_depth", None)
+    if depth is not None:
+        yield "wheel", [{"root_radius": number(0.1 * depth, unit)}]
+    yield (
+        "tolerance",
+        [{key: shown["tolerance"][key]} for key in _TOOTH if key in shown["tolerance"]],
+    )
     yield "gauge", [{"pin": number(gauges.pin, unit, 4)}] if gauges.pin else []
     yield "gauge", [{"span_teeth": gauges.span_teeth}]
     yield "cutter", [{key: shown["cutter"][key] for key in _SPUN}]

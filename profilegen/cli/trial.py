@@ -114,17 +114,18 @@ def trial(
 
 
 def _given(job: Job, given: tuple[str, ...]) -> tuple[Taken, list[str]]:
-    """The size that was measured, the land when none is given, and what stands after its key.
+    """The size that was measured, the first that trial cuts show when none is given, and what
+    stands after its key.
 
     Raises:
         InputError: there is no such size, or there are two.
     """
     pairs = [text.partition("=")[::2] for text in given]
-    keys = list(dict.fromkeys(key.strip().lower() for key, _ in pairs)) or ["land"]
+    keys = list(dict.fromkeys(key.strip().lower() for key, _ in pairs)) or list(job.taken)[:1]
     allowed = " or ".join(f"{key}=SIZE" for key in job.taken)
-    if keys[0] not in job.taken:
+    if not keys or keys[0] not in job.taken:
         text = "this is no size that trial cuts of this wheel show"
-        raise InputError(Problem("--take", text, given[0][:60], allowed))
+        raise InputError(Problem("--take", text, "".join(given[:1])[:60], allowed))
     if len(keys) > 1:
         text = "one size tells the depth, and two are given"
         hint = "give them one after the other"
@@ -268,15 +269,23 @@ def _asked(job: Job, taken: Taken, unit: Unit) -> tuple[Land, ...]:
     Raises:
         InputError: the answers end before the first land.
     """
-    say(f"lands as measured, in {unit} or with their unit; SPACE:SIZE when there are several")
+    several = "; SPACE:SIZE when there are several" if taken.shows_run_out else ""
+    say(f"{taken.plural} as measured, in {unit} or with their unit{several}")
     lands: list[Land] = []
     while len(lands) < MOST_LANDS:
-        line = _line("land" if not lands else "next land, or an empty line")
+        line = _line(taken.label if not lands else f"next {taken.label}, or an empty line")
         if not line and lands:
             break
         if line is None:
-            text = "the answers ended before a land was given"
-            raise InputError(Problem("--land", text, hint="give --land SIZE, 0.62 say"))
+            text = f"the answers ended before a {taken.label} was given"
+            hint = (
+                "give --land SIZE, 0.62 say"
+                if taken.shows_run_out
+                else f"give --take {taken.key}=SIZE"
+            )
+            raise InputError(
+                Problem("--land" if taken.shows_run_out else "--take", text, hint=hint)
+            )
         try:
             lands.append(_land(job, taken, unit, line))
         except InputError as error:

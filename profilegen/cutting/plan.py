@@ -182,7 +182,8 @@ def _plunge_findings(
 
     fit, accept = fit_of(wheel, cuts), setup.accept
     left, key, about = fit.left_over, "setup.accept", (cutter.name,)
-    facts: dict[str, Fact] = {"left": mm(left.value), "place": left.where, "makes": _makes(fit)}
+    place, makes = wheel.named(left.where), _makes(wheel, fit)
+    facts: dict[str, Fact] = {"left": mm(left.value), "place": place, "makes": makes}
     if SAME_POINT < left.value <= accept:
         within: dict[str, Fact] = {**facts, "accept": mm(accept)}
         wanted = wheel.fact("hook_angle", None)
@@ -203,10 +204,12 @@ def _plunge_findings(
         )
 
 
-def _makes(fit: Fit) -> Phrase:
-    """The tooth that a cut makes."""
-    root = mm(2 * fit.root_radius)
-    return Phrase("makes", {"land": mm(fit.land), "hook": rad(fit.hook), "root": root})
+def _makes(wheel: Wheel, fit: Fit) -> Phrase:
+    """What comes out of the cuts in place of the wheel's own sizes."""
+    root, crest = mm(2 * fit.root_radius), mm(fit.land)
+    if not wheel.has_lands:
+        return Phrase("makes-tip", {"tip": crest, "root": root})
+    return Phrase("makes", {"land": crest, "hook": rad(fit.hook), "root": root})
 
 
 def _flat_looks(frame: Frame, wedge: Tool) -> Direction | None:

@@ -43,7 +43,12 @@ def _inexact(table: DividingTable, plan: IndexPlan) -> Iterator[Finding]:
         error,
         plan.may_lose,
         remedy,
-        {"error": mm(error), "may": mm(plan.may_lose), "more": _more(advice, allow)},
+        {
+            "error": mm(error),
+            "between": plan.between,
+            "may": mm(plan.may_lose),
+            "more": _more(advice, allow),
+        },
         case="fits" if plan.fits else "",
     )
 
@@ -61,13 +66,15 @@ def _would_do(table: DividingTable, plan: IndexPlan) -> tuple[Phrase | None, str
     """What to do, the key to change, and the value to write where one is known."""
     best = plan.ways[0]
     if plan.way is not best and (best.exact or plan.mm(best.spacing) <= plan.may_lose):
-        does = "way-exact" if best.exact else "way-within"
-        how, make = Phrase(does, {"method": best.method}), Make("dividing.way", "", 1)
+        how = Phrase("way-exact", {"method": best.method})
+        if not best.exact:
+            how = Phrase("way-within", {"method": best.method, "between": plan.between})
+        make = Make("dividing.way", "", 1)
         if plan.number != table.way or plan.part_teeth:
             return Phrase("say-way", {"how": how}), make.key, None
         return Phrase("make-way", {"how": how, "make": make}), make.key, make.remedy
     less = 0.0 if plan.fits else plan.may_lose
-    wanted = Wanted(plan.teeth, plan.starts, plan.radius, less)
+    wanted = Wanted(plan.teeth, plan.starts, plan.radius, less, plan.between)
     remedy = None if plan.part_teeth else _remedy(table, wanted)
     return would_do(table, wanted), KEYS[table.kind], remedy
 

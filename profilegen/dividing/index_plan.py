@@ -76,6 +76,7 @@ class IndexPlan:
         starts: where each lap begins.
         turn: the way the work is turned to every stop, seen from its free end.
         may_lose: mm that a land may be off.
+        between: what it is that may: `land`, or `tooth` where teeth have none.
         allowed: whether stops that are more than that off are listed all the same.
         part_teeth: the part's own count, when the plan is for another.
     """
@@ -89,6 +90,7 @@ class IndexPlan:
     starts: Laps
     turn: Rotation = "counter-clockwise"
     may_lose: float = min(-LAND[0], LAND[1])
+    between: str = "land"
     allowed: bool = False
     part_teeth: int | None = None
 

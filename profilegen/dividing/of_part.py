@@ -66,7 +66,9 @@ def plan_of(
     plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
     turn = approach(part, frame)
     part_teeth = None if own else wheel.teeth
-    return replace(plan, turn=turn, may_lose=may, part_teeth=part_teeth)
+    return replace(
+        plan, turn=turn, may_lose=may, between=wheel.between_spaces, part_teeth=part_teeth
+    )
 
 
 def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:

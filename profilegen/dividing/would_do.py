@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from profilegen.dividing.hardware import Scale, is_worm
 from profilegen.dividing.rounding import spacing_rounding
-from profilegen.findings.finding import Make, Phrase
+from profilegen.findings.finding import Fact, Make, Phrase
 
 if TYPE_CHECKING:
     from profilegen.dividing.laps import Laps
@@ -46,12 +46,19 @@ class Wanted:
         laps: where each lap begins.
         radius: of the outside, mm.
         may_lose: mm that a land may be off; 0 to have it exact.
+        between: what it is that may: `land`, or `tooth` where teeth have none.
     """
 
     teeth: int
     laps: Laps
     radius: float
     may_lose: float
+    between: str = "land"
+
+    @property
+    def serve(self) -> str:
+        """What hardware does whose error the teeth may have."""
+        return f"keep every {self.between} within its limits"
 
     @property
     def exact(self) -> int:
@@ -116,7 +123,8 @@ def _circle(table: WormDividing, wanted: Wanted) -> Phrase | None:
     found = tuple(islice(wanted.within(table.ratio), 3))
     if found:
         either = _either(found)
-        return Phrase("circle-within", {"bare": bare or "", "holes": either, "train": train})
+        facts = {"bare": bare or "", "holes": either, "between": wanted.between, "train": train}
+        return Phrase("circle-within", facts)
     return _finer(wanted, bare or "") or bare
 
 
@@ -125,15 +133,20 @@ def _on_the_spindle(kind: str, wanted: Wanted) -> Phrase | None:
     found = holes_for(wanted)
     if not found:
         return _finer(wanted)
-    does = "holes-exact" if wanted.exact <= MOST_HOLES else "holes-within"
-    return Phrase(does, {"counts": _either(found), "make": Make(KEYS[kind], "", found[0])})
+    make = Make(KEYS[kind], "", found[0])
+    if wanted.exact <= MOST_HOLES:
+        return Phrase("holes-exact", {"counts": _either(found), "make": make})
+    facts: dict[str, Fact] = {"counts": _either(found), "between": wanted.between, "make": make}
+    return Phrase("holes-within", facts)
 
 
 def _steps(table: DividingTable, wanted: Wanted) -> Phrase | None:
     """The positions of a dial or motor."""
     if wanted.exact > 100 * MOST_HOLES:
         return _finer(wanted)
-    fine = Phrase("or-finer", {"fine": wanted.fine}) if wanted.fine else ""
+    fine: Phrase | str = ""
+    if wanted.fine:
+        fine = Phrase("or-finer", {"fine": wanted.fine, "between": wanted.between})
     return Phrase("steps", {"exact": wanted.exact, "fine": fine, "key": KEYS[table.kind]})
 
 
@@ -141,7 +154,8 @@ def _finer(wanted: Wanted, bare: Phrase | str = "") -> Phrase | None:
     """What any hardware must have, where no plate is known."""
     if not wanted.fine:
         return None
-    return Phrase("finer", {"bare": bare, "positions": wanted.fine})
+    facts = {"bare": bare, "positions": wanted.fine, "between": wanted.between}
+    return Phrase("finer", facts)
 
 
 def _either(counts: tuple[int, ...]) -> str:

@@ -35,13 +35,13 @@ class Amount:
     """A size in a finding.
 
     Attributes:
-        value: mm, or rad.
-        quantity: which of the two.
+        value: mm, rad, or a number without a unit.
+        quantity: which of them.
         rounding: to which side it is written, so that it passes as it is read.
     """
 
     value: float
-    quantity: Literal["length", "angle"]
+    quantity: Literal["length", "angle", "number"]
     rounding: Rounding = "nearest"
 
 
@@ -53,6 +53,13 @@ def mm(value: float, than: Than = "") -> Amount:
 def rad(value: float, than: Than = "") -> Amount:
     """An angle; of a bound, rounded to the side that passes."""
     return Amount(value, "angle", _ROUNDED[than])
+
+
+def bare(value: float, than: Than = "") -> Amount:
+    """A number without a unit; of a bound, to whole hundredths on the side that passes."""
+    steps = 100 * value
+    steps = math.ceil(steps - 1e-7) if _ROUNDED[than] == "up" else math.floor(steps + 1e-7)
+    return Amount(steps / 100 if than else value, "number", _ROUNDED[than])
 
 
 @dataclass(frozen=True, slots=True)

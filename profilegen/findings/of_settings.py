@@ -33,7 +33,10 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "blank-runs-out": Entry(
-        says="the blank runs out, so the lands swing once a turn, wide to narrow",
+        says={
+            "": "the blank runs out, so the lands swing once a turn, wide to narrow",
+            "teeth": "the blank runs out, so the teeth swing once a turn, thick to thin",
+        },
         means=(
             "The blank does not run true with the head, so spaces come out deeper on one side than "
             "on the other, and the lands swing once a turn. Set it true with an indicator."
@@ -116,11 +119,12 @@ ENTRIES: Final[dict[str, Entry]] = {
         says={
             "": (
                 "the stops are not exact: the way from one to the next is up to {error:both} off "
-                "round the outside, and a land with it, where it may be only {may:both} off{more}"
+                "round the outside, and a {between} with it, where it may be only {may:both} "
+                "off{more}"
             ),
             "fits": (
                 "the stops are not exact: the way from one to the next is up to {error:both} off "
-                "round the outside, and a land with it, where it may be {may:both} off{more}"
+                "round the outside, and a {between} with it, where it may be {may:both} off{more}"
             ),
         },
         means=(
@@ -157,20 +161,29 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "pin-none": Entry(
-        says=(
-            "no standard pin rests on both flanks and stands proud of the crests, so none is "
-            "proposed: try one with gauge.pin, or measure land and root"
-        ),
+        says={
+            "": (
+                "no standard pin rests on both flanks and stands proud of the crests, so none is "
+                "proposed: try one with gauge.pin, or measure land and root"
+            ),
+            "curved": (
+                "no usual pin rests on both flanks and stands proud of the tips, so none is "
+                "proposed: try one with gauge.pin, or measure the span or the tooth"
+            ),
+        },
         means=(
             "No standard pin rests on both flanks and stands over the crests, so none is proposed. "
-            "Try one of your own with gauge.pin, or measure land and root instead."
+            "Try one of your own with gauge.pin, or measure in another way."
         ),
     ),
     "pin-falls-in": Entry(
-        says="a pin of {pin} falls through to the root",
+        says={
+            "": "a pin of {pin} falls through to the root",
+            "curved": "a pin of {pin} touches the root and not the two true flanks",
+        },
         means=(
             "The pin is so small that it falls through to the root of the space instead of resting "
-            "on face and back. Take a bigger pin."
+            "on both flanks. Take a bigger pin."
         ),
     ),
     "pin-on-tips": Entry(
@@ -183,6 +196,7 @@ ENTRIES: Final[dict[str, Entry]] = {
     "pin-not-proud": Entry(
         says={
             "": "a pin of {pin} lies below the crests, so that anvils would rest on the teeth",
+            "curved": "a pin of {pin} lies below the tips, so that anvils would rest on the teeth",
             "ring": (
                 "a pin of {pin} lies below the crests, so that a gauge between the pins would rest "
                 "on the teeth"

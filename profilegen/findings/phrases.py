@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-_SERVE: Final = "keep every land within its limits"
+_SERVE: Final = "keep every {between} within its limits"
 
 PHRASES: Final[dict[str, str]] = {
     # what a finding is about
@@ -16,6 +16,8 @@ PHRASES: Final[dict[str, str]] = {
     "form-cutter": "the wheel of the form cutter {name}",
     # what to do about a wheel
     "look-at": "no one value mends it, so look at {first} first, then at {others} and teeth",
+    "look-at-teeth": "no one value mends it, so look at {first} first, then at teeth",
+    "look-first": "no one value mends it, so look at {first} first",
     "leaves-land": "which leaves a land of {land}",
     "change-space": "change the space between the teeth",
     "change-hook": "change wheel.hook_angle, or the space between the teeth",
@@ -24,6 +26,7 @@ PHRASES: Final[dict[str, str]] = {
     "no-room-by-hub": "there is no room for them beside it, so change hub.diameter",
     "move-away": "move {key} away",
     "take-out": "take out {key}",
+    "or-less-round": "{make}, or give it a lesser tip_radius",
     # what to do about a cutter
     "choose-another": "choose another cutter",
     "choose-or": "choose another cutter, or {make}",
@@ -41,6 +44,7 @@ PHRASES: Final[dict[str, str]] = {
     "is-held": "it is held there: take out {key}, or hold another value",
     "to-say-so": "{make} to say so",
     "on-the-line": "set the edge on the line and {make}",
+    "makes-tip": "it makes a tip of {tip} and a root of diameter {root}",
     "makes": "it makes a land of {land}, a hook of {hook} and a root of diameter {root}",
     # of a setting
     "or-hold": "or hold the other given by blank.hold",
@@ -56,7 +60,7 @@ PHRASES: Final[dict[str, str]] = {
     "say-way": "{how}: say --way 1",
     "make-way": "{how}: {make}, or say --way 1",
     "way-exact": "way 1 ({method}) is exact",
-    "way-within": "way 1 ({method}) keeps every land within its limits",
+    "way-within": "way 1 ({method}) keeps every {between} within its limits",
     "allow-error": "profilegen stops --allow-error lists them all the same",
     "no-plates": (
         "[dividing] gives no plates, so only whole turns of the crank are possible: write what "

@@ -38,11 +38,13 @@ def worded(findings: Iterable[Finding], figures: Figures) -> tuple[Worded, ...]:
     return tuple(Worded(one.code, one.severity, told(one, figures)) for one in findings)
 
 
-def typed(remedy: Remedy, unit: Unit) -> str | int | bool | None:
+def typed(remedy: Remedy, unit: Unit) -> str | int | float | bool | None:
     """The value of a remedy as a person would type it in a part file: a size with its unit (`0.2
     mm`, `14 deg`), rounded to the side that passes."""
     if not isinstance(remedy.value, Amount):
         return remedy.value
+    if remedy.value.quantity == "number":
+        return remedy.value.value
     text = _size(remedy.value, Figures(unit, "point"))
     return f"{text.removesuffix('°')} deg" if text.endswith("°") else text
 
@@ -81,6 +83,8 @@ def _written(fact: Fact | _Sentence, figures: Figures) -> str:
 
 
 def _size(amount: Amount, figures: Figures) -> str:
+    if amount.quantity == "number":
+        return figures.number(amount.value)
     write = figures.angle if amount.quantity == "angle" else figures.length
     return write(amount.value, amount.rounding)
 

@@ -14,7 +14,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import Fact, Finding, Make, Phrase, Than, mm, rad
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Than, bare, mm, rad
 from profilegen.forms.form import AnyForm
 from profilegen.forms.wheel import Wheel
 from profilegen.part.mending import mended
@@ -83,9 +83,13 @@ def _mendable(form: AnyForm, keys: WheelTable, one: Finding, found: Trial | None
 
 def _unmended(form: AnyForm, keys: WheelTable, one: Finding) -> Finding:
     """The refusal that takes more than one other value: the keys to look at."""
-    first, *rest = _suspects(form, keys)
+    first, *rest = [*_suspects(form, keys), "teeth"]
     where = f"wheel.{first}"
-    advice = Phrase("look-at", {"first": where, "others": tuple(rest)})
+    advice = Phrase("look-first", {"first": where})
+    if rest:
+        advice = Phrase("look-at-teeth", {"first": where})
+    if rest[:-1]:
+        advice = Phrase("look-at", {"first": where, "others": tuple(rest[:-1])})
     if first in ROOTS:
         return _too_big(keys, first, advice)
     return replace(one, where=where, advice=advice)
@@ -104,6 +108,8 @@ def _make(keys: WheelTable, found: Trial) -> Make:
     than: Than = "at least" if found.value > now else "at most"
     if found.key == "teeth":
         return Make(where, than, int(found.value))
+    if found.key in keys.bare_numbers:
+        return Make(where, than, bare(found.value, than))
     is_angle = found.key.endswith("angle")
     return Make(where, than, rad(found.value, than) if is_angle else mm(found.value, than))
 
@@ -115,7 +121,7 @@ def _given(form: AnyForm, keys: WheelTable) -> list[str]:
 
 def _suspects(form: AnyForm, keys: WheelTable) -> list[str]:
     """The keys given, one that cannot be right whatever the others are in front."""
-    pitch = math.pi * getattr(keys, "outside_diameter", math.inf) / keys.teeth
+    pitch = math.pi * (getattr(keys, "outside_diameter", None) or math.inf) / keys.teeth
     wide = [key for key in ROOTS if (getattr(keys, key, None) or 0) > pitch / 2]
     return list(dict.fromkeys((*wide, *_given(form, keys))))
 
@@ -138,7 +144,7 @@ def _trials(form: AnyForm, keys: WheelTable) -> Iterator[Trial]:
     for key in _given(form, keys):
         for step in STEPS:
             for value in (_changed(keys, key, step), _changed(keys, key, -step)):
-                if _is_allowed(key, value):
+                if _is_allowed(keys, key, value):
                     yield Trial(key, value, form.weights[key] * step)
     yield from (Trial(key, value, 0.0) for key, value in form.least(keys))
     for more in range(1, MOST_TEETH_TRIED + 1):
@@ -153,14 +159,19 @@ def _changed(keys: WheelTable, key: str, step: float) -> float:
     now = float(getattr(keys, key))
     if key == "hook_angle":
         return now + step * HOOK_STEP
+    if key in keys.bare_numbers:
+        return now + step
     if key == "root_diameter":
         outside = float(getattr(keys, "outside_diameter", now))
         return outside - (abs(outside - now) or now / 10) * math.exp(-step)
     return now * math.exp(step)
 
 
-def _is_allowed(key: str, value: float) -> bool:
+def _is_allowed(keys: WheelTable, key: str, value: float) -> bool:
     """Whether a part file may hold the value."""
+    if key in keys.bare_numbers:
+        least, most = keys.bare_numbers[key]
+        return least <= value <= most
     if key == "hook_angle":
         return abs(value) < math.radians(44)
     if key == "space_angle":

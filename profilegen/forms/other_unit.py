@@ -83,7 +83,10 @@ def _of_the_blank(
 
 
 def _out_of_proportion(wheel: Wheel) -> bool:
-    """Whether a caution says so, or more than half of the outside is left uncut."""
+    """Whether a caution says so, the wheel is too large for a dividing head, or more than half of
+    the outside is left uncut."""
+    if 2 * wheel.radius > LARGEST:
+        return True
     half = math.pi * wheel.radius / wheel.teeth
     return wheel.fact("land", 0.0) > half or any(one.code in OF_SIZE for one in wheel.findings)
 

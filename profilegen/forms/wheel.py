@@ -27,6 +27,9 @@ Other = TypeVar("Other")
 
 _FLANKS: Final = {"face": "first flank", "back": "second flank"}
 
+_CREST: Final = {"land": "tip"}
+"""Of teeth that have no land among their sizes."""
+
 _NOTHING: Final = object()
 """Stands for an argument that is not given."""
 
@@ -189,9 +192,22 @@ class Wheel:
 
         Args:
             place: `face` and `back` of symmetrical teeth are `first flank` and `second flank`, in
-                the order in which they are cut; all else is called as it is.
+                the order in which they are cut; a `land` where the form has none is the `tip`;
+                all else is called as it is.
         """
+        if not self.has_lands:
+            place = _CREST.get(place, place)
         return place if self.hand is not None else _FLANKS.get(place, place)
+
+    @property
+    def has_lands(self) -> bool:
+        """Whether the land is a size of its teeth."""
+        return any(size.key == "land" for size in self.sizes)
+
+    @property
+    def between_spaces(self) -> str:
+        """What stands between two spaces, and is off by what their stops are: `land` or `tooth`."""
+        return "land" if self.has_lands else "tooth"
 
     def size(self, key: str) -> Size | None:
         """One size of the teeth, mm, rad, a count or a text, by its key; or None."""

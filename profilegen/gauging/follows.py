@@ -14,9 +14,11 @@ from typing import TYPE_CHECKING
 
 from profilegen.forms.wheel import Wheel
 from profilegen.gauging import spans
+from profilegen.gauging.curved_flanks import is_curved, pin_over, span_of
 from profilegen.gauging.driven import ROOT, Driven
 from profilegen.gauging.feature import Feature, combined
-from profilegen.gauging.pins import apart, over_pins, pin_centre
+from profilegen.gauging.pins import pin_centre
+from profilegen.geometry.tooth_sizes import apart, over_pins
 from profilegen.part.limits import Limits, angle_limits, limits_of
 
 if TYPE_CHECKING:
@@ -122,6 +124,9 @@ def _span(teeth: _Teeth) -> Iterator[Feature]:
     """Over the outer corners of neighbouring crests."""
     if teeth.span < 2:
         return
+    if is_curved(teeth.wheel):
+        yield _over_flanks(teeth)
+        return
     size, outside = teeth.driven.limits, teeth.outside
     nominal, *ends = (
         spans.crest_span(diameter / 2, teeth.wheel.teeth, width, teeth.span)
@@ -140,11 +145,37 @@ def _over_pins(teeth: _Teeth) -> Iterator[Feature]:
     if teeth.pin is None:
         return
     pin, count = teeth.pin, teeth.wheel.teeth
-    nominal, *ends = (
-        over_pins(pin_centre(wheel.space, pin), pin, count) for wheel in teeth.driven.wheels
-    )
+    if is_curved(teeth.wheel):
+        sizes = (pin_over(wheel, pin) for wheel in teeth.driven.wheels)
+        nominal, *ends = (size for size in sizes if size is not None)
+    else:
+        nominal, *ends = (
+            over_pins(pin_centre(wheel.space, pin), pin, count) for wheel in teeth.driven.wheels
+        )
     limits = combined(nominal, tuple(ends), f"follows from the {teeth.driven.words}")
     yield Feature("over_pins", "Over two pins", limits, "Micrometer and two pins", over=pin)
+
+
+def _over_flanks(teeth: _Teeth) -> Feature:
+    """Over the outer flanks of neighbouring teeth, between flat jaws."""
+    nominal, *ends = (span_of(wheel, teeth.span) for wheel in teeth.driven.wheels)
+    limits = combined(nominal, tuple(ends), f"follows from the {teeth.driven.words}")
+    return Feature("span", f"Span over {teeth.span} teeth", limits, "Flat-jawed or disc micrometer")
+
+
+def _chordal(teeth: _Teeth) -> Iterator[Feature]:
+    """Straight across a tooth, and the height to which a tooth vernier is set for it."""
+    wheels, height = teeth.driven.wheels, teeth.wheel.fact("chordal.height", None)
+    sizes = [wheel.fact("chordal.thickness", None) for wheel in wheels]
+    if height is None or None in sizes:
+        return
+    nominal, *ends = (size for size in sizes if size is not None)
+    limits = combined(nominal, tuple(ends), f"follows from the {teeth.driven.words}")
+    yield Feature("chordal", "Tooth thickness, straight across", limits, "Gear-tooth vernier")
+    outside = teeth.outside
+    low, high = (height + (end - outside.nominal) / 2 for end in (outside.low, outside.high))
+    at = Limits(height, low, high, f"follows from the {teeth.across}")
+    yield Feature("chordal_height", "Height the vernier is set to", at, "Gear-tooth vernier")
 
 
 READINGS: dict[str, Callable[[_Teeth], Iterator[Feature]]] = {
@@ -152,5 +183,6 @@ READINGS: dict[str, Callable[[_Teeth], Iterator[Feature]]] = {
     "levelled_face": _levelled_face,
     "span": _span,
     "over_pins": _over_pins,
+    "chordal": _chordal,
 }
 """Key -> the reading, of the wheels whose form names it."""

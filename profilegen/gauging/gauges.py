@@ -14,31 +14,30 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.fit import Fit, fit_of
 from profilegen.errors import InputError, Problem
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import Amount, Finding, Make, Phrase, mm, refused
+from profilegen.findings.finding import Finding, Make, Phrase, refused
 from profilegen.forms.form import Hold
 from profilegen.forms.solve import resolve_for_blank
 from profilegen.forms.wheel import Space, Wheel
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
+from profilegen.gauging.curved_flanks import (
+    curved_pin,
+    curved_span,
+    infeed_per_pin_size,
+    is_curved,
+)
 from profilegen.gauging.driven import ROOT, Driven, driven_of
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.follows import tooth_features
-from profilegen.gauging.pin_sizes import choose_pin, pin_name
-from profilegen.gauging.pins import (
-    BadPin,
-    Infeed,
-    apart,
-    change_with_infeed,
-    check_pin,
-    pin_centre,
-)
+from profilegen.gauging.pin_sizes import choose_pin, pin_fact
+from profilegen.gauging.pins import BadPin, Infeed, change_with_infeed, check_pin, pin_centre
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.geometry.tooth_sizes import apart
 from profilegen.part.limits import Limits, limits_of
 
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
     from profilegen.part.part import Part
-    from profilegen.units import Unit
 
 LEAST_LEFT = 5e-4
 """mm. Metal left in a space that can be measured, and is not written as 0.000."""
@@ -108,19 +107,22 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     )
     plan, blank, leaves = bore_plan(part), _measured(part, made), _leaves(made, cuts)
     bore = bore_features(part.bore, tolerance)
-    if not made.driving or made.space.face is None or made.space.back is None:
+    curved = is_curved(made)
+    if not made.driving or (curved and made.hand is not None):
         told = (*features, *bore)
         return Gauges(told, None, "", None, None, None, 0, plan, (), blank, leaves)
     forming = cuts if leaves is None else ()
     root_left = min((cut.root_radius for cut in forming), default=None)
     driven = driven_of(part, wheel, made, root_left)
-    pin, findings = _pin(part, made, driven)
+    pin, findings = curved_pin(part, driven.wheels) if curved else _pin(part, made, driven)
     span = span_teeth(part, made)
     if blank is not None:
         outside = Limits(blank, blank, blank, "the blank as measured")
     teeth = tooth_features(tolerance, made, driven, outside, span, pin)
-    per_size = _infeed_per_size(made, pin, forming) if pin is not None else None
-    per_blank = _per_blank(part, made, driven, pin) if blank is None else (None, None)
+    per = infeed_per_pin_size if curved else _infeed_per_size
+    per_size = per(made, forming, pin) if pin is not None else None
+    moves = blank is None and not curved
+    per_blank = _per_blank(part, made, driven, pin) if moves else (None, None)
     told = (*features, *teeth, *bore)
     return Gauges(
         told, pin, driven.words, per_size, *per_blank, span, plan, findings, blank, leaves
@@ -142,7 +144,7 @@ def _leaves(made: Wheel, cuts: tuple[Cut, ...]) -> Fit | None:
     return fit if fit.left_over.value > LEAST_LEFT else None
 
 
-def _infeed_per_size(made: Wheel, pin: float, cuts: tuple[Cut, ...]) -> float | None:
+def _infeed_per_size(made: Wheel, cuts: tuple[Cut, ...], pin: float) -> float | None:
     """By the last cut that forms a flank; None without one, or where it does not move the pin."""
     last = next((cut for cut in reversed(cuts) if cut.forms != "middle"), None)
     if last is None:
@@ -159,11 +161,15 @@ def _outside(wheel: Wheel, limits: Limits) -> Feature:
 
 
 def span_teeth(part: Part, wheel: Wheel) -> int:
-    """How many teeth a caliper is laid over: as the part asks, or about a fifth of all.
+    """How many teeth a caliper is laid over: as the part asks, or about a fifth of all; over
+    curved flanks as many as the form tells, 0 where none serves.
 
     Raises:
-        InputError: more are asked for than lie within half the wheel.
+        InputError: more are asked for than lie within half the wheel, or jaws over so many do not
+            touch the true flanks.
     """
+    if is_curved(wheel):
+        return curved_span(part, wheel)
     most = spans.greatest_span(wheel.radius, wheel.teeth, wheel.crest_width)
     given = part.gauge.span_teeth if part.gauge else None
     if given is None:
@@ -228,11 +234,6 @@ def _refusal(part: Part, driven: Driven, wheel: Wheel, given: float, error: Find
     """The finding of a pin that does not serve, with one that would."""
     good = choose_pin(_spaces(driven), wheel.teeth, part.units)
     where, advice = "gauge.pin", Phrase("take-out", {"key": "gauge.pin"})
-    make = Make(where, "", _named(good, part.units)) if good else None
-    pin = _named(given, part.units)
+    make = Make(where, "", pin_fact(good, part.units)) if good else None
+    pin = pin_fact(given, part.units)
     return replace(error, where=where, facts={"pin": pin}, advice=make or advice)
-
-
-def _named(pin: float, unit: Unit) -> Amount | str:
-    """A pin (mm) as the trade calls it, where it has a name, or else its size."""
-    return pin_name(pin, unit, "") or mm(pin)

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from typing import Final
 
+from profilegen.findings.finding import Amount, mm
 from profilegen.forms.wheel import Space
 from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
     BadPin,
-    apart,
     check_pin,
     contact_length,
     diameter_touching_at,
@@ -23,6 +23,7 @@ from profilegen.gauging.pins import (
     pin_centre,
     root_length,
 )
+from profilegen.geometry.tooth_sizes import apart
 from profilegen.units import Unit
 
 DOWELS_MM: Final = (
@@ -62,6 +63,11 @@ def pin_name(diameter: float, unit: Unit, written: str) -> str:
     if unit == "in" and abs(parts - round(parts)) < 1e-9 and round(parts) % 4:
         return fraction_name(round(parts))
     return written
+
+
+def pin_fact(pin: float, unit: Unit) -> Amount | str:
+    """A pin (mm) as a finding names it: by its name in the trade, or else its size."""
+    return pin_name(pin, unit, "") or mm(pin)
 
 
 def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:

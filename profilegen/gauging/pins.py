@@ -17,11 +17,12 @@ from dataclasses import dataclass
 
 from profilegen.findings.finding import Refusal, mm
 from profilegen.forms.wheel import Flank, Space
-from profilegen.gauging.rolled_pin import Seat, roll_in
 from profilegen.geometry.chain import Contour
 from profilegen.geometry.measure import bounds, nearest
 from profilegen.geometry.moves import Move, moved, repeated
+from profilegen.geometry.rolled_pin import Seat, roll_in
 from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.geometry.tooth_sizes import apart
 
 
 class BadPin(Refusal):
@@ -98,26 +99,6 @@ def root_length(space: Space) -> float:
     """How far up from the vertex the flanks begin, above the root as drawn, mm."""
     half = abs(space.angle) / 2
     return space.root_radius / math.tan(half) + space.root_flat / 2 / math.sin(half)
-
-
-def apart(teeth: int) -> float:
-    """Distance of two opposite pins' centres over twice their distance from the axis.
-
-    Args:
-        teeth: an odd count leaves no space just opposite: then it is `cos(90 degrees / N)`.
-    """
-    return 1.0 if teeth % 2 == 0 else math.cos(math.pi / (2 * teeth))
-
-
-def over_pins(centre: complex, diameter: float, teeth: int) -> float:
-    """Size over two pins in opposite spaces, as near opposite as the count allows, mm.
-
-    Args:
-        centre: of one pin from the wheel axis, mm.
-        diameter: of the pins, mm.
-        teeth: of the whole wheel; an odd count measures over a chord.
-    """
-    return 2 * abs(centre) * apart(teeth) + diameter
 
 
 def between_pins(centre: complex, diameter: float, teeth: int) -> float:

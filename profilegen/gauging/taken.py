@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 from profilegen.cutting.gap import land_left, monotone_root
 from profilegen.cutting.taken import Taken, land_taken
 from profilegen.gauging import spans
-from profilegen.gauging.pins import Infeed, contacts, over_pins, pin_centre, pin_moves
+from profilegen.gauging.curved_flanks import curved_taken, is_curved
+from profilegen.gauging.pins import Infeed, contacts, pin_centre, pin_moves
+from profilegen.geometry.tooth_sizes import over_pins
 
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
@@ -21,8 +23,8 @@ if TYPE_CHECKING:
 
 
 def sizes_taken(wheel: Wheel, cuts: tuple[Cut, ...], gauges: Gauges) -> dict[str, Taken]:
-    """Every size that trial cuts of a wheel show, by its key, the land first: each in mm, as a
-    function of the infeed that the last lap still has to go.
+    """Every size that trial cuts of a wheel show, by its key: the land first, or, of curved flanks,
+    the size over pins; each in mm, as a function of the infeed that the last lap still has to go.
 
     Args:
         wheel: on the blank at hand.
@@ -33,6 +35,11 @@ def sizes_taken(wheel: Wheel, cuts: tuple[Cut, ...], gauges: Gauges) -> dict[str
 
 
 def _taken(wheel: Wheel, cuts: tuple[Cut, ...], gauges: Gauges) -> Iterator[Taken]:
+    if is_curved(wheel):
+        spanned = gauges.span_teeth if gauges.feature("span") is not None else 0
+        has_chord = gauges.feature("chordal") is not None
+        yield from curved_taken(wheel, cuts, gauges.pin, spanned, has_chord)
+        return
     yield land_taken(wheel, cuts)
     if gauges.feature("span") is not None:
         yield _span_taken(wheel, cuts, gauges.span_teeth)

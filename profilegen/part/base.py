@@ -57,6 +57,9 @@ class Table(BaseModel):
     left_out_at_zero: ClassVar[frozenset[str]] = frozenset()
     """Keys whose size is there or is not: 0 says the same as leaving the key out."""
 
+    bare_numbers: ClassVar[Mapping[str, tuple[float, float]]] = {}
+    """Key whose value is a number without a unit -> the least and the greatest that it may be."""
+
     @classmethod
     def key_rules(cls, given: Set[str]) -> tuple[KeyRule, ...]:
         """Return the rules between keys that a table with just the keys `given` breaks."""

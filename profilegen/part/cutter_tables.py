@@ -147,7 +147,10 @@ class FormCutter(CutterTable):
         description="The shape of the edge: the space between the teeth of a wheel."
     )
     of: WheelOrFile = Field(
-        description="The wheel whose space it has: the keys of a [wheel], or a part file's name."
+        description=(
+            "The wheel whose space it has: the keys of a [wheel], a part file's name, or "
+            '"this wheel".'
+        )
     )
 
     @classmethod

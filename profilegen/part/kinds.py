@@ -19,6 +19,7 @@ KINDS: Final[dict[str, dict[str, str]]] = {
     "wheel": {
         "ratchet": "profilegen.forms.ratchet",
         "serrated": "profilegen.forms.serrated",
+        "spur-gear": "profilegen.forms.spur_gear",
     },
     "bore": {
         "none": "bore_tables:NoBore",

@@ -70,6 +70,13 @@ class Tolerance(Table):
     land: LengthAllowance | None = Field(
         default=None, description="The tolerance of the land; +0.10 -0.05 mm when left out."
     )
+    tooth_thickness: LengthAllowance | None = Field(
+        default=None,
+        description=(
+            "The tolerance of a gear tooth's thickness along the pitch circle; up to 0.04 module "
+            "thinner or 0.01 thicker when left out. Spans, pins and chords follow from it."
+        ),
+    )
     space_angle: AngleAllowance | None = Field(
         default=None, description="The tolerance of the space angle; general when left out."
     )

@@ -56,7 +56,9 @@ def mended(part: Part, remedy: Remedy) -> Part:
     return replace(part, **fresh)
 
 
-def _changed(part: Part, table: Table | None, key: str, value: str | int | bool | None) -> Table:
+def _changed(
+    part: Part, table: Table | None, key: str, value: str | int | float | bool | None
+) -> Table:
     if table is None:
         raise KeyError(key)
     read = _read(part, value)
@@ -64,7 +66,7 @@ def _changed(part: Part, table: Table | None, key: str, value: str | int | bool 
     return table.model_copy(update={key: fresh})
 
 
-def _read(part: Part, value: str | int | bool | None) -> Any:
+def _read(part: Part, value: str | int | float | bool | None) -> Any:
     """The value as a table holds it: mm, radians, or as it stands."""
     if not isinstance(value, str) or not any(sign.isdigit() for sign in value):
         return value
@@ -87,5 +89,6 @@ def _lengths(table: Table | None) -> Iterator[tuple[str, float]]:
     for key in type(table).model_fields:
         size = getattr(table, key)
         is_size = key in table.model_fields_set and isinstance(size, float)
+        is_size = is_size and key not in type(table).bare_numbers
         if is_size and size > 0 and not key.endswith("angle"):
             yield key, size

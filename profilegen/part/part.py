@@ -28,6 +28,9 @@ if TYPE_CHECKING:
 BESIDE = "drawer.toml"
 """The drawer that is found without being named: beside the part file."""
 
+THIS_WHEEL = "this wheel"
+"""What a form cutter's `of` says in place of a file when it has the space of the part's wheel."""
+
 MOST_TABLES = 100
 """Cutters, or circles of holes, in one file."""
 
@@ -258,7 +261,9 @@ def _assembled(found: dict[str, list[Table]], path: Path | None) -> Part:
         bore=cast(BoreTable, _first(found, "bore") or _no_bore()),
         hub=cast("Hub | None", _first(found, "hub")),
         holes=tuple(cast("list[Holes]", found.get("holes", []))),
-        cutters=tuple(cast("list[CutterTable]", found.get("cutter", []))),
+        cutters=_of_this_wheel(
+            cast("list[CutterTable]", found.get("cutter", [])), cast(WheelTable, found["wheel"][0])
+        ),
         setup=cast(Setup, _first(found, "setup") or Setup()),
         path=path,
         blank=cast(Blank, _first(found, "blank") or Blank()),
@@ -281,3 +286,13 @@ def _first(found: dict[str, list[Table]], name: str) -> Table | None:
 
 def _no_bore() -> Table:
     return kinds.model("bore", "none")()
+
+
+def _of_this_wheel(cutters: list[CutterTable], wheel: WheelTable) -> tuple[CutterTable, ...]:
+    """The cutters; a form cutter of "this wheel" has the part's own wheel in its place."""
+    return tuple(
+        cutter.model_copy(update={"of": wheel})
+        if getattr(cutter, "of", None) == THIS_WHEEL
+        else cutter
+        for cutter in cutters
+    )

@@ -143,17 +143,19 @@ def blank_findings(
         yield from _only_there(wheel, plan, found)
 
 
-def run_out_findings(part: Part, limit: float) -> Iterator[Finding]:
+def run_out_findings(part: Part, wheel: Wheel, limit: float) -> Iterator[Finding]:
     """What there is to say of a blank whose run-out was measured.
 
     Args:
         part: without `blank.run_out` nothing is said.
+        wheel: whose teeth swing.
         limit: greatest run-out, the whole swing of the indicator, mm.
     """
     run_out = part.blank.run_out
     if run_out is not None and run_out > limit + SAME_POINT:
         make = Make("blank.run_out", "at most", mm(limit, "at most"))
-        yield bounded("blank-runs-out", "caution", make, run_out, limit)
+        case = "" if wheel.has_lands else "teeth"
+        yield bounded("blank-runs-out", "caution", make, run_out, limit, case=case)
 
 
 def _only_there(wheel: Wheel, plan: Plan, found: OnBlank) -> Iterator[Finding]:

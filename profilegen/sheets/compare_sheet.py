@@ -120,7 +120,8 @@ def _sizes(match: Match, figures: Figures, placed: Placed, wheel: Wheel) -> list
     root = placed.at(deepest.setup_from_base.inverse()(foot))
     notes = [
         Note(
-            placed.at(cmath.rect(wheel.radius, wheel.crest_angle)), f"land {figures.size(fit.land)}"
+            placed.at(cmath.rect(wheel.radius, wheel.crest_angle)),
+            f"{wheel.named('land')} {figures.size(fit.land)}",
         ),
         Note(root, f"root Ø\xa0{figures.size(2 * fit.root_radius)}"),
     ]
@@ -137,7 +138,7 @@ def panel_words(part: Part, wheel: Wheel, match: Match, figures: Figures) -> str
     fit, laps = match.fit, len(match.cuts)
     said = [match.verdict, f"{laps} lap{'s' if laps > 1 else ''}"]
     for name, found in (("gouge", fit.gouge), ("left over", fit.left_over)):
-        where = f" at the {found.where}" if found.where else ""
+        where = f" at the {wheel.named(found.where)}" if found.where else ""
         said.append(f"{name} {figures.length(found.value)}{where}")
     words = "; ".join(said) + "."
     for cut in match.cuts:

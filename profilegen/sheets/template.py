@@ -227,7 +227,7 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
         (
             SMALL,
             False,
-            "Good for a look, a filing guide and a count of teeth; not for measuring lands.",
+            "Good for a look, a filing guide and a count of teeth; not for measuring teeth.",
         ),
     ]
     return foot_words(lines)

@@ -13,12 +13,16 @@ from profilegen.cutting.compare import Match
 from profilegen.cutting.touch import infeed_from
 from profilegen.figures import Figure, Figures, mm, tidied
 from profilegen.findings.telling import told
+from profilegen.forms.wheel import Wheel
 from profilegen.job import Job
 from profilegen.topics.columns import text_lines
 from profilegen.topics.topic import Line, Table, topics, written
 from profilegen.topics.zero_words import IN_SHORT, ZERO, feeler_line
 
-HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Land", "Root diameter")
+HEADER = ("", "Cutter", "Verdict", "Laps", "Gouge", "Left over", "Root diameter")
+CREST = 6
+"""Column of the header before which the width of the crest stands."""
+
 FORMS = "forms the space"
 SETTING = ("", "Cutter", "Lap", "Forms", "Offset", "Infeed from top zero", "from offset zero")
 
@@ -48,7 +52,9 @@ def cutter_text(job: Job, matches: tuple[Match, ...], accept: float, set_up: str
 def _results(
     job: Job, matches: tuple[Match, ...], accept: float, set_up: str | None
 ) -> Iterator[Line]:
-    yield Table(HEADER, tuple(_result(match, match.cutter == set_up) for match in matches))
+    crest = job.wheel.named("land").capitalize()
+    header = (*HEADER[:CREST], crest, *HEADER[CREST:])
+    yield Table(header, tuple(_result(match, match.cutter == set_up) for match in matches))
     usable = job.part.figures.length(accept)
     yield f"Gouge, left over: greatest distance from the wanted outline; up to {usable} is usable."
     if set_up is None:
@@ -59,7 +65,7 @@ def _reasons(job: Job, matches: tuple[Match, ...], accept: float) -> Iterator[st
     """A paragraph for each cutter of which more is to be said than its row tells."""
     figures = job.part.figures
     for match in matches:
-        verdict = verdict_words(match, figures, accept)
+        verdict = verdict_words(match, figures, accept, job.wheel)
         deep = match.fit is not None and match.fit.below_root > accept
         root = _root_words(job, match, figures) if deep or _is_usable(match, accept) else ""
         why = "" if match.why is None else told(match.why, figures)
@@ -96,13 +102,14 @@ def _is_usable(match: Match, accept: float) -> bool:
     return fit is not None and max(fit.gouge.value, fit.below_root, fit.left_over.value) <= accept
 
 
-def verdict_words(match: Match, figures: Figures, accept: float) -> str:
+def verdict_words(match: Match, figures: Figures, accept: float, wheel: Wheel) -> str:
     """The verdict with its limit, such as `leaves 0.03 mm at the root, over your 0.02 mm`.
 
     Args:
         match: with what its cuts make of the space.
         figures: how sizes are written.
         accept: deviation still called usable, mm.
+        wheel: that the places are named of.
     """
     if match.fit is None:
         return "cannot enter the space"
@@ -110,17 +117,17 @@ def verdict_words(match: Match, figures: Figures, accept: float) -> str:
     over = f"over your {limit}: not usable as it stands"
     gouge, left = match.fit.gouge, match.fit.left_over
     if gouge.value > accept:
-        return f"gouges {figures.length(gouge.value)} at the {gouge.where}, {over}"
+        return f"gouges {figures.length(gouge.value)} at the {wheel.named(gouge.where)}, {over}"
     if match.fit.below_root > accept:
         return f"goes {figures.length(match.fit.below_root)} below the root wanted, {over}"
     if left.value > accept:
-        return f"leaves {figures.length(left.value)} at the {left.where}, {over}"
+        return f"leaves {figures.length(left.value)} at the {wheel.named(left.where)}, {over}"
     worst = max(match.fit.gouge, match.fit.left_over, key=lambda found: found.value)
     if worst.value < 5e-7:
         return FORMS
     size = figures.length(worst.value)
     verb = "gouges" if worst is match.fit.gouge else "leaves"
-    return f"{verb} {size} at the {worst.where}, within your {limit}: usable"
+    return f"{verb} {size} at the {wheel.named(worst.where)}, within your {limit}: usable"
 
 
 def _root_words(job: Job, match: Match, figures: Figures) -> str:

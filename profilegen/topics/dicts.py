@@ -66,7 +66,8 @@ STOP: Final = "stop lap angle set_angle error_arcmin reading"
 MATCH: Final = """
     cutter verdict gouge=fit.gouge.value left_over=fit.left_over.value gouge_area=fit.gouge.area
     left_over_area=fit.left_over.area gouge_at=fit.gouge.where left_over_at=fit.left_over.where
-    land=fit.land root_diameter=fit.root_diameter below_root=fit.below_root web why set_up cuts
+    land crest_width=fit.land root_diameter=fit.root_diameter below_root=fit.below_root web why
+    set_up cuts
 """
 
 
@@ -237,6 +238,7 @@ def cutter_list(job: Job, matches: tuple[Match, ...], set_up: str | None) -> lis
         picked(
             match,
             MATCH,
+            land=match.fit.land if match.fit is not None and job.wheel.has_lands else None,
             web=web_left(job, match),
             why="" if match.why is None else told(match.why),
             set_up=match.cutter == set_up,

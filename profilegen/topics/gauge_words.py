@@ -13,9 +13,10 @@ from profilegen.cutting.fit import Fit
 from profilegen.figures import Figure, Figures
 from profilegen.findings.telling import told
 from profilegen.gauging import pin_sizes
+from profilegen.gauging.curved_flanks import is_curved
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.pins import apart
+from profilegen.geometry.tooth_sizes import apart
 from profilegen.job import Job
 from profilegen.topics.topic import Table
 
@@ -75,11 +76,11 @@ def head_lines(job: Job) -> Iterator[str]:
     gauges, figures = job.gauges, job.part.figures
     left = gauges.leaves
     if left is not None:
-        yield (
-            f"{mismatch(left, figures)}; it makes land {figures.length(left.land)}, hook "
-            f"{figures.angle(left.hook)}, root Ø {figures.length(2 * left.root_radius)}; the sizes "
-            "below are the print's."
-        )
+        root, crest = figures.length(2 * left.root_radius), figures.length(left.land)
+        makes = f"land {crest}, hook {figures.angle(left.hook)}, root Ø {root}"
+        if not job.made.has_lands:
+            makes = f"tip {crest}, root Ø {root}"
+        yield f"{mismatch(left, figures)}; it makes {makes}; the sizes below are the print's."
     if gauges.blank is not None:
         yield (
             f"For the blank as measured, Ø {figures.length(gauges.blank)}: every size that follows "
@@ -151,7 +152,17 @@ def _face_lines(gauges: Gauges, job: Job) -> Iterator[str]:
             "Levelled face: turn a face until it lies level and looks up, and take its height "
             "over the wheel axis; minus is below the axis, towards the face's own tooth."
         )
-    if gauges.feature("span") is not None:
+    if gauges.feature("chordal") is not None:
+        yield (
+            "Tooth thickness: set the height of the tooth vernier as told, changed by half of what "
+            "the blank is over or under its nominal diameter; measure at the middle of the width."
+        )
+    if gauges.feature("span") is not None and is_curved(job.made):
+        yield (
+            f"Span: flat jaws over {gauges.span_teeth} teeth, on the flanks about half way up; "
+            "rock them, the least reading counts."
+        )
+    elif gauges.feature("span") is not None:
         yield (
             f"Over crests: thin jaws over {gauges.span_teeth} teeth, outer corner to outer corner."
         )

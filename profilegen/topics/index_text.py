@@ -135,7 +135,8 @@ def stop_lines(job: Job) -> Iterator[str]:
 def inexact_words(plan: IndexPlan, figures: Figures) -> str:
     """What is wrong with a list of stops that are not exact."""
     off, may = (figures.both(mm) for mm in (plan.mm(plan.spread.spacing), plan.may_lose))
-    return f"lands come out up to {off} off, where a land may be {may} off."
+    many = "lands" if plan.between == "land" else "teeth"
+    return f"{many} come out up to {off} off, where a {plan.between} may be {may} off."
 
 
 def _exactness(plan: IndexPlan, way: Way, figures: Figures) -> Iterator[str]:
@@ -154,13 +155,13 @@ def _exactness(plan: IndexPlan, way: Way, figures: Figures) -> Iterator[str]:
     if way.even:
         yield (
             "Not exact: the stops of each lap are even, but a later lap as a whole stands up to "
-            f"{worst}, off its place, and every land with it."
+            f"{worst}, off its place, and every {plan.between} with it."
         )
         return
     yield (
         f"Not exact: a stop is up to {worst}, off its place; between neighbours of a lap up to "
-        f"{between}; accumulated, between any two stops of a lap, up to {gathered}; a land up to "
-        f"{land}."
+        f"{between}; accumulated, between any two stops of a lap, up to {gathered}; a "
+        f"{plan.between} up to {land}."
     )
     if way.gathers:
         yield (

@@ -16,6 +16,8 @@ from profilegen.cutting.wedge import Wedge
 from profilegen.dividing.index_plan import degrees_text
 from profilegen.figures import Figures, both, mm, rad
 from profilegen.findings.telling import told
+from profilegen.forms.wheel import Wheel
+from profilegen.gauging.curved_flanks import is_curved
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.setting.touchoff import is_level, levelled_face, shop_words
@@ -34,6 +36,7 @@ from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, row_of, way_roun
 from profilegen.topics.topic import Line, Row, Topic
 from profilegen.topics.zero_words import depth_rows, feeler_line, from_zero, offset_zero, top_zero
 
+EQUAL_TEETH = "Equal tips all round: stops and run-out are good. One swing a turn is run-out."
 EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
 """What the lands say of the setting."""
 
@@ -69,7 +72,7 @@ def sections(job: Job, ticked_elsewhere: bool = False) -> tuple[Topic, ...]:
         "What to measure": _measure(job),
         "The bore": _bore(job),
         "Cautions": SAFETY,
-        "As it came out": _record(),
+        "As it came out": _record(job),
     }
     return tuple(Topic(heading, tuple(lines)) for heading, lines in said.items())
 
@@ -191,7 +194,7 @@ def _stops(job: Job, ticked_elsewhere: bool) -> Iterator[Line]:
         yield COUNTED[index.way.scale.sort]
         if not index.exact:
             yield Row("A stop is off its place by up to", mm(index.mm(index.spread.worst)))
-            yield Row("A land is off by up to", mm(index.mm(index.spread.spacing)))
+            yield Row(f"A {index.between} is off by up to", mm(index.mm(index.spread.spacing)))
     where = "on a later page of the PDF" if ticked_elsewhere else "below"
     yield f"Tick them {where}: {_tick_unit(job)}."
 
@@ -238,6 +241,9 @@ def _trial(job: Job) -> Iterator[Line]:
     if not cuts:
         yield "Needs a cutter."
         return
+    if "land" not in job.taken:
+        yield from _trial_by_size(job)
+        return
     spaces, lands = _trial_spaces(job.made.teeth)
     yield (
         f"Cut {spaces} short of depth{_in_last_lap(job)} and measure the {lands} lands between "
@@ -250,6 +256,26 @@ def _trial(job: Job) -> Iterator[Line]:
     for remaining, land in rows:
         words = "{} too deep" if remaining < 0 else "{} to go"
         yield Row(f"land {job.part.figures.length(land)}", mm(abs(remaining), words))
+    yield "Between rows take a share in proportion."
+
+
+def _trial_by_size(job: Job) -> Iterator[Line]:
+    """Teeth that show no land: by the first size that trial cuts of them show."""
+    if not job.taken:
+        yield "These cuts show no size that can be measured. Go by the dial."
+        return
+    taken = next(iter(job.taken.values()))
+    spaces = " and ".join(str(space) for space in taken.spaces or (1, 2))
+    yield (
+        f"Cut spaces {spaces} short of depth and take the {taken.label}, {taken.how}; the infeed "
+        "still to go is then"
+    )
+    step = table_step_of(job.part)
+    for count in (6, 4, 2, 1, 0, -1):
+        if count * step < taken.most:
+            words = "too deep" if count < 0 else "to go"
+            size = job.part.figures.length(taken.at(count * step))
+            yield Row(size, mm(abs(count * step), f"{{}} {words}"))
     yield "Between rows take a share in proportion."
 
 
@@ -277,8 +303,8 @@ def _measure(job: Job) -> Iterator[Line]:
         yield "For the blank as measured."
     yield Row("Outside diameter", mm(2 * wheel.radius))
     if gauges.leaves is not None:
-        yield from _measure_left(gauges.leaves)
-        yield EQUAL_LANDS
+        yield from _measure_left(gauges.leaves, wheel)
+        yield EQUAL_LANDS if wheel.has_lands else EQUAL_TEETH
         return
     left = root_left(wheel, job.plan.cuts)
     if abs(left - wheel.root_radius) > SAME_POINT:
@@ -301,14 +327,26 @@ def _measure(job: Job) -> Iterator[Line]:
     if over is not None:
         yield Row(gauge_words.named(over, figures), gauge_words.sizes(over)[0])
         yield Row("Limits over pins", gauge_words.between(over))
-    yield EQUAL_LANDS
+    if is_curved(wheel):
+        yield from _span(job)
+    else:
+        yield EQUAL_LANDS
 
 
-def _measure_left(left: Fit) -> Iterator[Line]:
+def _span(job: Job) -> Iterator[Line]:
+    """Over the flanks of some teeth, where jaws find them."""
+    over = job.gauges.feature("span")
+    if over is not None:
+        yield Row(over.label, gauge_words.sizes(over)[0])
+        yield Row("Limits of the span", gauge_words.between(over))
+
+
+def _measure_left(left: Fit, wheel: Wheel) -> Iterator[Line]:
     """What a cutter that does not match makes; pins say nothing of such a space."""
     yield Row("Root diameter, by this cutter", mm(2 * left.root_radius))
-    yield Row("Land, by this cutter", mm(left.land))
-    yield Row("Hook at the rim, by this cutter", rad(left.hook))
+    yield Row(f"{wheel.named('land').capitalize()}, by this cutter", mm(left.land))
+    if wheel.has_lands:
+        yield Row("Hook at the rim, by this cutter", rad(left.hook))
 
 
 def _bore(job: Job) -> Iterator[Line]:
@@ -331,14 +369,8 @@ def _bore(job: Job) -> Iterator[Line]:
     yield from hole_rows(job.part)
 
 
-def _record() -> Iterator[Line]:
-    for label in (
-        "Blank Ø",
-        "Offset set",
-        "Infeed used",
-        "Land, least",
-        "Land, greatest",
-        "Root Ø",
-    ):
+def _record(job: Job) -> Iterator[Line]:
+    teeth = ("Span", "Over pins") if is_curved(job.made) else ("Land, least", "Land, greatest")
+    for label in ("Blank Ø", "Offset set", "Infeed used", *teeth, "Root Ø"):
         yield Row(label, "")
     yield Row("Date, by", "")

@@ -37,6 +37,9 @@ if TYPE_CHECKING:
     from profilegen.part.dials import Dial
 
 ZEROS = ("Lap", "Sets the", "Zero", "What touches", "Then go", "By", "On the dial")
+SIZE_THEN = "Size then"
+"""Of the first size that trial cuts show, where teeth have no land."""
+
 PASSES = ("Lap", "Pass", "For", "Infeed", "Land then", "On the dial")
 """Titles; that of the infeed goes on with its zero."""
 
@@ -92,25 +95,30 @@ def pass_table(job: Job) -> Table:
             str(one.number),
             _KINDS[one.kind],
             mm(one.from_zero(job.part.setup.touch)),
-            _land_then(job, one),
+            _size_then(job, one),
             _pass_dial(job, one, needs),
         )
         for one in job.setting.passes
     ]
-    titles = tuple(
-        f"{title} {from_zero(job.part.setup.touch)}" if title == "Infeed" else title
-        for title in PASSES
-    )
+    named = {
+        "Infeed": f"Infeed {from_zero(job.part.setup.touch)}",
+        "Land then": "Land then" if "land" in job.taken else SIZE_THEN,
+    }
+    titles = tuple(named.get(title, title) for title in PASSES)
     return _without_blanks(titles, rows)
 
 
-def _land_then(job: Job, one: Pass) -> str | Figure:
-    """The land after a pass of the last lap; before that lap no land is whole."""
+def _size_then(job: Job, one: Pass) -> str | Figure:
+    """The land after a pass of the last lap, or the first size that trial cuts show where there is
+    none; before that lap nothing is whole."""
     cuts = job.plan.cuts
     if one.lap != cuts[-1].lap or one.kind == "scratch":
         return ""
     left = cuts[-1].infeed_from_offset - one.from_contact
-    return mm(land_left(job.made, cuts, left))
+    if "land" in job.taken:
+        return mm(land_left(job.made, cuts, left))
+    shown = next(iter(job.taken.values()), None)
+    return mm(shown.at(left)) if shown is not None and left < shown.most else ""
 
 
 def shift_table(job: Job) -> Table:

@@ -18,6 +18,10 @@ TRADE: Final[dict[str, str]] = {
         "Slack in a screw or worm. Come to every setting from the same side, and it does no harm; "
         "go past, and you go back by more than the slack and come again."
     ),
+    "base circle": (
+        "The circle of a gear from which its involute flanks are unwound. Nearer to the axis "
+        "there is no true flank."
+    ),
     "blank": (
         "The turned disc or bar before there are teeth. Its diameter is the outside diameter, "
         "unless you measured another."
@@ -74,12 +78,19 @@ TRADE: Final[dict[str, str]] = {
     "fly cutter": (
         "A single bit spun in a bar. Stand out of its plane, and turn it by hand first."
     ),
+    "form diameter": (
+        "The diameter from which on outwards a gear's flank is true. Further in is the root."
+    ),
     "free end": (
         "The end of the work away from the indexing head. Set-up views look from there to the head."
     ),
     "front": (
         "The face of the wheel that the print shows. Rotation and bore angles are as seen "
         "from there."
+    ),
+    "gear-tooth vernier": (
+        "A caliper with a stop: the stop is set to a height below the tip, and the jaws then "
+        "measure straight across the tooth at that height."
     ),
     "gouge": (
         "Metal that a cutter takes which should have stayed: it cuts into a tooth. See left over."
@@ -110,6 +121,10 @@ TRADE: Final[dict[str, str]] = {
     "go and no-go": (
         "Two gauges: the go enters with its full form, the no-go stays out. For a square the "
         "no-go tries one pair of flats at a time."
+    ),
+    "involute": (
+        "The curve of a gear's flank: what the end of a string draws that is unwound from a round. "
+        "Gears with such flanks run evenly, also when the centre distance is a little off."
     ),
     "land": (
         "The straight width left across the crest of a tooth, at the outside diameter. "
@@ -162,6 +177,10 @@ TRADE: Final[dict[str, str]] = {
         "From one tooth to the next. A ratchet has an angular pitch; round the outside it is "
         "that share of the circumference. See angular pitch."
     ),
+    "pitch circle": (
+        "The circle of a gear that would roll on that of its mate without slip. Its diameter is "
+        "the module times the teeth."
+    ),
     "plain dividing": (
         "The crank of a worm head is moved by whole turns and holes on one circle. Also called "
         "simple indexing. See sector arms."
@@ -212,6 +231,10 @@ TRADE: Final[dict[str, str]] = {
         "The angle between the face and the back of one space. One lap forms it with a cutter "
         "of it."
     ),
+    "span": (
+        "The size over some neighbouring teeth of a gear, flat jaws on the outer flanks. It tells "
+        "the depth of the cut. See over pins."
+    ),
     "stick-out": (
         "How far the work stands out of the chuck: wheel, neck, and the way the cutter runs "
         "out. Short is stiff. See reach, neck."
@@ -246,6 +269,10 @@ TRADE: Final[dict[str, str]] = {
         "A cut short of full depth on neighbouring spaces, to measure the land and find out "
         "how much deeper."
     ),
+    "undercut": (
+        "A hollow that the rack cuts into the foot of the teeth of a gear with few teeth. A "
+        "profile shift keeps it away."
+    ),
     "vernier": (
         "A second scale that divides one step of the first: a ring of holes, or lines beside a "
         "dial."
@@ -260,6 +287,9 @@ TRADE: Final[dict[str, str]] = {
     ),
     "web": "The wall left between a bore or hole and the roots, or between two holes.",
     "wedge": "A cutter with two straight flanks: vee, single-angle or double-angle.",
+    "whole depth": (
+        "How deep a gear's spaces are cut, from the outside of the blank as drawn to the root."
+    ),
     "worm head": (
         "A dividing head whose crank turns the spindle through a worm, most often 40 turns to one."
     ),

@@ -258,6 +258,6 @@ def _root_words(wheel: Wheel, figures: Figures) -> str:
         words.append(figures.sized("R\xa0{}", wheel.space.root_radius, "root_radius"))
     elif wheel.space.root_flat:
         words.append(figures.sized("flat\xa0{}", wheel.space.root_flat, "root_flat"))
-    else:
+    elif wheel.space.face is not None:
         words.append("sharp")
     return ", ".join(words)

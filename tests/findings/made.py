@@ -11,15 +11,21 @@ import profilegen
 
 PACKAGE = Path(profilegen.__file__).parent
 
-FACTS_AND_CASE = {
+REFUSALS = {"Refusal"} | {
+    node.name
+    for path in PACKAGE.rglob("*.py")
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    if isinstance(node, ast.ClassDef)
+    and any(getattr(base, "id", "") == "Refusal" for base in node.bases)
+}
+"""The class of refusals and those made of it."""
+
+FACTS_AND_CASE: dict[str, tuple[int | None, int | None]] = {
     "Finding": (6, 7),
     "bounded": (5, 7),
-    "Refusal": (None, None),
-    "NoTooth": (None, None),
-    "NoPose": (None, None),
-    "BadPin": (None, None),
     "with_passing": (None, None),
     "Phrase": (1, None),
+    **dict.fromkeys(REFUSALS, (None, None)),
 }
 """What makes a finding or a phrase -> in which place it takes facts and case, where not by name."""
 

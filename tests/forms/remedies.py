@@ -17,7 +17,7 @@ Keys = dict[str, Any]
 _ADVICE = re.compile(
     r"(?:make|give) (?P<key>(?:wheel|bore|hub|holes|cutter|setup|blank)(?:\[\d+\])?\.[a-z_]+) "
     r"(?P<than>at least |at most |up to |less than )?"
-    r'(?P<value>-?[\d.]+ ?(?:mm|in|°|deg)|\d+$|"[a-z ]+"|false)'
+    r'(?P<value>-?[\d.]+ ?(?:mm|in|°|deg)|\d+$|-?\d+\.\d+$|"[a-z ]+"|false)'
 )
 
 
@@ -31,6 +31,8 @@ def advice_of(finding: Finding) -> tuple[str, Any] | None:
         return found["key"], False
     if value.isdigit():
         return found["key"], int(value)
+    if re.fullmatch(r"-?\d+\.\d+", value):
+        return found["key"], float(value)
     if value.startswith('"'):
         return found["key"], value.strip('"')
     if found["than"] == "less than ":

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from profilegen.errors import InputError
 from profilegen.findings.telling import told
 from profilegen.gauging.gauges import Gauges
-from profilegen.gauging.pins import over_pins, pin_centre
+from profilegen.gauging.pins import pin_centre
+from profilegen.geometry.tooth_sizes import over_pins
 from profilegen.part.limits import Limits
 from tests.parts import Keys, job, ratchet, single, vee
 

@@ -15,10 +15,11 @@ import math
 
 import pytest
 
-from profilegen.gauging.pins import between_pins, over_pins
-from profilegen.gauging.rolled_pin import Seat, roll_in
+from profilegen.gauging.pins import between_pins
 from profilegen.geometry.chain import Chain, Role, chain
 from profilegen.geometry.moves import repeated
+from profilegen.geometry.rolled_pin import Seat, roll_in
+from profilegen.geometry.tooth_sizes import over_pins
 
 PIECES = 12
 """Arcs a flank: with twice as many the size moves less than 6e-6."""

@@ -23,10 +23,11 @@ from profilegen.forms.wheel import Wheel
 from profilegen.gauging import pins
 from profilegen.gauging.pin_sizes import DOWELS_INCH, DOWELS_MM, choose_pin
 from profilegen.gauging.pins import BadPin, Infeed
-from profilegen.gauging.rolled_pin import roll_in
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.measure import nearest, tessellate
 from profilegen.geometry.moves import repeated
+from profilegen.geometry.rolled_pin import roll_in
+from profilegen.geometry.tooth_sizes import apart, over_pins
 from tests.parts import job, ratchet, single, vee
 
 EXAMPLE: dict[str, Any] = {
@@ -79,7 +80,7 @@ def test_the_worked_example() -> None:
     space = wheel(**EXAMPLE).space
     centre = pins.pin_centre(space, 1.5)
     assert abs(centre) == pytest.approx(12.02264, abs=2e-4)
-    assert pins.over_pins(centre, 1.5, 24) == pytest.approx(25.545, abs=5e-4)
+    assert over_pins(centre, 1.5, 24) == pytest.approx(25.545, abs=5e-4)
     delta = math.asin(0 / 10.7)
     s = 0.75 / math.sin(math.radians(30))
     formula = math.sqrt(10.7**2 + s**2 + 2 * 10.7 * s * math.cos(delta + math.radians(30)))
@@ -103,7 +104,7 @@ def test_size_over_two_pins_is_that_between_parallel_anvils(teeth: int) -> None:
     """Even or odd: the width of all the pins' circles along the line of two opposite centres."""
     spots = 5.0 * np.exp(2j * np.pi * np.arange(teeth) / teeth)
     widest = max(abs(one - other) for one in spots for other in spots) + 0.8
-    assert pins.over_pins(5.0 + 0j, 0.8, teeth) == pytest.approx(widest, abs=1e-12)
+    assert over_pins(5.0 + 0j, 0.8, teeth) == pytest.approx(widest, abs=1e-12)
 
 
 @settings(max_examples=60, deadline=None)
@@ -245,7 +246,7 @@ def deeper(of: Wheel, cut: Cut, infeed: float, face: bool, back: bool, pin: floa
         lines.append((at, flank.outward))
     (one, along), (other, way) = lines
     reach = ((other - one) / way).imag / (along / way).imag
-    return pins.over_pins(one + reach * along, pin, of.teeth)
+    return over_pins(one + reach * along, pin, of.teeth)
 
 
 @pytest.mark.parametrize("teeth", [30, 31])
@@ -268,7 +269,7 @@ def test_change_with_infeed(teeth: int) -> None:
         if cut.forms == "both":
             centre = pins.pin_centre(made.wheel.space, 1.2)
             height = (centre * cmath.exp(1j * cut.turn)).imag
-            formula = 2 * height / abs(centre) * pins.apart(teeth)
+            formula = 2 * height / abs(centre) * apart(teeth)
             assert change == pytest.approx(formula, abs=1e-12)
 
 

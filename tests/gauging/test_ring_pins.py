@@ -18,10 +18,10 @@ from profilegen.forms.wheel import Flank, Space
 from profilegen.gauging import pins
 from profilegen.gauging.pin_sizes import DOWELS_MM, choose_pin
 from profilegen.gauging.pins import BadPin
-from profilegen.gauging.rolled_pin import roll_in
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import repeated
+from profilegen.geometry.rolled_pin import roll_in
 
 CREST, DEEP = 20.0, 21.5
 

@@ -15,8 +15,9 @@ import pytest
 
 from profilegen.cutting.trial import Land, trial_for
 from profilegen.forms.solve import varied
-from profilegen.gauging.pins import flanks, over_pins, pin_centre
+from profilegen.gauging.pins import flanks, pin_centre
 from profilegen.gauging.spans import crest_span
+from profilegen.geometry.tooth_sizes import over_pins
 from profilegen.job import Job
 from tests.parts import job, ratchet, single, vee
 

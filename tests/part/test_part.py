@@ -163,7 +163,7 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (wheel(kind=None), "wheel.kind", 'allowed: "ratchet"'),
     (wheel(kind="rachet"), "wheel.kind", 'did you mean "ratchet"?'),
     (wheel(kind=["ratchet"]), "wheel.kind", "no such kind of wheel"),
-    (wheel(kind="spur-gear"), "wheel.kind", 'allowed: "ratchet"'),
+    (wheel(kind="worm-gear"), "wheel.kind", 'allowed: "ratchet"'),
     (
         wheel(teeth=None),
         "wheel.teeth",

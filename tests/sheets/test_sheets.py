@@ -221,7 +221,7 @@ def test_template_words_say_how_to_print() -> None:
     said = " ".join(labels(pages("no cutter")[-1]))
     assert "Print at 100 %" in said
     assert "this bar is 100 mm: measure it" in said
-    assert "not for measuring lands" in said
+    assert "not for measuring teeth" in said
 
 
 @pytest.mark.parametrize(

@@ -139,9 +139,9 @@ def test_verdicts_name_their_limit() -> None:
     """A deviation is told with its place and the limit it is held against."""
     made = job(ratchet(), vee(60, tip_radius=0.25))
     (match,) = compared_cutters(made.wheel, made.part.cutters, Setup(accept=0.06))
-    figures = made.part.figures
-    assert "at the root, within your 0.060 mm: usable" in verdict_words(match, figures, 0.06)
-    assert "over your 0.020 mm: not usable" in verdict_words(match, figures, 0.02)
+    figures, wheel = made.part.figures, made.wheel
+    assert "at the root, within your 0.060 mm: usable" in verdict_words(match, figures, 0.06, wheel)
+    assert "over your 0.020 mm: not usable" in verdict_words(match, figures, 0.02, wheel)
 
 
 def test_columns_are_straight() -> None:

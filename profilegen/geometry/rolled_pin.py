@@ -17,9 +17,13 @@ from itertools import combinations
 
 import numpy as np
 
+from profilegen.geometry.arcs import middles
 from profilegen.geometry.chain import Chain, Contour, Role, reverse
 from profilegen.geometry.measure import chord_centres, contains, nearest_each
 from profilegen.geometry.tolerance import SAME_POINT
+
+ON_OUTLINE = 10 * SAME_POINT
+"""mm. A touch nearer to the outline than this is on it: flat arcs have far centres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,8 @@ class _Way:
 
     Attributes:
         at: a point of the line, or the circle's centre, mm.
-        along: unit direction of the line, or 0.
+        along: unit direction of the line, or from the centre to the middle of the arc touched; 0
+            for a corner.
         radius: of the circle, mm.
         inner: whether the pin lies inside the arc it touches.
         role: of what is touched.
@@ -97,7 +102,14 @@ def roll_in(outline: Contour, pitch: Chain, diameter: float, *, ring: bool = Fal
     clear = nearest_each(outline, centres)[0] >= radius - SAME_POINT
     clear &= contains(outline, centres) == ring
     held = [seat for seat, free in zip(found, clear, strict=True) if free]
-    return max(held, key=lambda seat: push * abs(seat.centre), default=None)
+    held.sort(key=lambda seat: push * abs(seat.centre), reverse=True)
+    return next((seat for seat in held if _is_there(pitch, seat)), None)
+
+
+def _is_there(pitch: Chain, seat: Seat) -> bool:
+    """Whether a pin touches the pitch itself, and not the circle of an arc past the arc's ends."""
+    places = np.array([touch.place for touch in seat.touches])
+    return bool(nearest_each(pitch, places)[0].max() <= ON_OUTLINE)
 
 
 def _ways(pitch: Chain, radius: float) -> Iterator[_Way]:
@@ -114,7 +126,9 @@ def _ways(pitch: Chain, radius: float) -> Iterator[_Way]:
         own = abs(start - centres[n])
         if bulge > 0 or own > radius + SAME_POINT:
             around = own + radius if bulge > 0 else own - radius
-            yield _Way(complex(centres[n]), 0j, around, bool(bulge < 0), role)
+            middle = complex(middles(pitch.starts[[n]], pitch.ends[[n]], pitch.bulges[[n]])[0])
+            out = (middle - complex(centres[n])) / own
+            yield _Way(complex(centres[n]), out, around, bool(bulge < 0), role)
     first, last = int(space[0]), int(space[-1])
     for n in range(first, last + 2):
         yield _Way(complex(pitch.points[n]), 0j, radius, False, _corner(pitch, n, first, last))
@@ -139,7 +153,7 @@ def _candidates(ways: tuple[_Way, ...], radius: float, push: int) -> Iterator[Se
             if _holds(centre, touches, push):
                 yield Seat(centre, touches)
     for way in ways:
-        for centre in _level(way):
+        for centre in _level(way, push):
             touch = _touch(way, centre, radius)
             if push * (centre * (centre - touch.place).conjugate()).real < 0:
                 yield Seat(centre, (touch,))
@@ -193,9 +207,12 @@ def _two_circles(one: _Way, other: _Way) -> Iterator[complex]:
             yield one.at + along * cmath.exp(1j * side * math.acos(cosine))
 
 
-def _level(way: _Way) -> Iterator[complex]:
-    """Where a piece runs square to the radius: the pin would rest on it alone."""
+def _level(way: _Way, push: int) -> Iterator[complex]:
+    """Where a piece runs square to the radius: the pin would rest on it alone. On an arc about the
+    axis it would rest anywhere: its middle."""
     if way.radius == 0.0:
         yield way.at - (way.at * way.along.conjugate()).real * way.along
-    elif abs(way.at) > SAME_POINT and way.inner:
-        yield way.at * (1 - way.radius / abs(way.at))
+    elif abs(way.at) <= SAME_POINT:
+        yield way.radius * way.along
+    elif way.inner:
+        yield way.at * (1 + push * way.radius / abs(way.at))

@@ -1,0 +1,88 @@
+"""Words for findings of gears. Data only."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from profilegen.findings.entry import Entry
+
+ENTRIES: Final[dict[str, Entry]] = {
+    "cutter-range": Entry(
+        says=(
+            "no set has a form cutter for {teeth} teeth: cut by a fly cutter ground to the space, "
+            "or make wheel.teeth at least 12"
+        ),
+        means=(
+            "Sets of form cutters for gears begin at 12 teeth. For fewer, grind a fly cutter to "
+            "the space of this very gear, or take more teeth."
+        ),
+    ),
+    "flank-gone": Entry(
+        says="the root takes away the whole flank",
+        means=(
+            "Nothing of the true flank is left between the root and the outside: the root cuts it "
+            "all away, or the outside is too small. Such teeth cannot drive."
+        ),
+    ),
+    "gear-bottoms": Entry(
+        says="the tips reach deeper than the spaces of a mating rack are",
+        means=(
+            "The outside diameter is so big that the tips of the teeth would rub on the floor of a "
+            "mating rack's spaces. Two addenda over the pitch circle, and the shift, are usual."
+        ),
+    ),
+    "gear-interference": Entry(
+        says=(
+            "the root rises to a diameter of {form}, and the tips of a mating rack come down to "
+            "{tips}"
+        ),
+        means=(
+            "The round of the root begins so high that the tips of a mating rack or a big wheel "
+            "run on it instead of on the true flank: the pair would run hard and noisy. More "
+            "dedendum or a smaller tip radius of the rack lowers it."
+        ),
+    ),
+    "gear-undercut": Entry(
+        says=(
+            "{teeth} teeth are undercut: the root cuts into the flanks, which are true only from a "
+            "diameter of {true_from} on"
+        ),
+        means=(
+            "The gear has so few teeth that the rack cuts a hollow into the foot of each flank. "
+            "The teeth are weaker, and the flank that drives is shorter. A cutter that is fed "
+            "straight in cannot leave a hollow that is wider than its mouth: check tells what "
+            "stays. A greater profile shift keeps the flank whole; the centre distance grows with "
+            "it."
+        ),
+    ),
+    "tip-past-point": Entry(
+        says="the flanks meet below the outside diameter",
+        means=(
+            "The two flanks of a tooth meet before the outside diameter is reached: the teeth "
+            "would be pointed, and the blank cut down. Make the outside diameter smaller, or the "
+            "shift of a gear less."
+        ),
+    ),
+    "tip-thin": Entry(
+        says="the teeth are only {width} wide at the tip",
+        means=(
+            "The tips are thin: they burr when they are cut, and chip when hardened. A smaller "
+            "outside diameter, or less shift, leaves them wider."
+        ),
+    ),
+    "tooth-gone": Entry(
+        says="nothing is left of the tooth at the pitch circle",
+        means=(
+            "The thinning, or the negative shift, eats up the whole tooth. Thinning is a few "
+            "hundredths of a millimetre on a gear of module 1."
+        ),
+    ),
+    "undercut-through": Entry(
+        says="the rack cuts the teeth off at their roots",
+        means=(
+            "The rack cuts every tooth off at its foot: so few teeth do not bear such a shift. "
+            "Take less shift, or more teeth."
+        ),
+    ),
+}
+"""Finding code -> its entry."""
