@@ -61,7 +61,7 @@ class Relief:
         margin: relief angle over the least, rad.
         off: how far off the radius line, ahead positive, the next three are told for, mm: as the
             cutter stands, or 0.1 when it stands on the line.
-        tip_rise: how much farther out the tip runs for it, mm.
+        tip_rise: how much farther out the tip runs than one on the line at the same stick-out, mm.
         angle_change: of the included angle at the tip for it, rad; None for curved edges.
         relief_change: of the working relief at the tip for it, rad; ahead gains it.
         ground: the way of grinding that all of it holds for.
@@ -155,7 +155,13 @@ OFF: Final = 0.1
 def _off_line(
     edge: Edge, sweep: float | None, off: float
 ) -> tuple[float | None, float | None, float | None, float | None]:
-    """`off`, rise of the tip, change of the included angle and of the relief."""
+    """`off`, rise of the tip, change of the included angle and of the relief.
+
+    Args:
+        edge: its wedge is what is asked.
+        sweep: radius of the circle that the tip runs on, mm.
+        off: of the edge from the radius line, mm, less than `sweep`.
+    """
     if sweep is None or sweep <= abs(off):
         return None, None, None, None
     wedge = edge.wedge
@@ -180,13 +186,14 @@ def down_the_nose(edge: Edge, relief: float) -> float | None:
 
 
 def tip_rise(sweep: float, off: float) -> float:
-    """How much farther out the tip runs at the same stick-out, mm: `sqrt(sweep^2 + off^2) - sweep`.
+    """How much farther out the tip runs than one on the radius line at the same stick-out, mm:
+    `sweep - sqrt(sweep^2 - off^2)`.
 
     Args:
-        sweep: stick-out: how far the tip stands from the spindle's axis along the radius line, mm.
-        off: sideways from the radius line, mm; ahead and behind are alike.
+        sweep: radius of the tip's circle, mm, more than `off`.
+        off: of the edge from the radius line, mm; ahead and behind are alike.
     """
-    return math.hypot(sweep, off) - sweep
+    return sweep - math.sqrt(sweep * sweep - off * off)
 
 
 def swept_angle(wedge: Wedge, sweep: float, off: float) -> float:

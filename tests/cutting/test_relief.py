@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from typing import Any
 
@@ -124,8 +125,21 @@ def test_edge_off_the_radius_line_sweeps_a_wider_angle_and_runs_out() -> None:
     sinks = radius - math.hypot(tall - small, off)
     assert found == pytest.approx(2 * math.atan(small * math.tan(half) / sinks), abs=1e-6)
     assert found > 2 * half
-    assert tip_rise(radius, off) == pytest.approx(math.sqrt(104.0) - 10.0)
+    assert abs(complex(off, radius - tip_rise(radius, off))) == pytest.approx(radius)
     assert swept_angle(wedge, radius, 0.0) == pytest.approx(2 * half)
+
+
+@pytest.mark.parametrize("off", [1.5, -1.5])
+def test_what_is_told_off_the_line_is_all_of_the_circle_that_the_tip_runs_on(off: float) -> None:
+    """A tip put down at its stick-out and `off` runs on the sweep given, and its face tilts so."""
+    half, sweep = math.radians(30), 20.0
+    edge = edge_to(Wedge("v", "vee", half, half, 0.2), 2.0)
+    told = relief_for((edge,), math.radians(9), 3.0, sweep, off)
+    assert told.tip_rise is not None
+    assert told.relief_change is not None
+    tip = complex(sweep / 2 - told.tip_rise, off)
+    assert abs(tip) == pytest.approx(sweep / 2)
+    assert cmath.phase(tip) == pytest.approx(told.relief_change)
 
 
 def test_edge_counts_up_to_where_it_leaves_the_blank() -> None:
