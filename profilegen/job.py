@@ -116,9 +116,9 @@ class Job:
     def _of_other_tables(self) -> Iterator[Finding]:
         """What other commands would stop at: cutters that are not set up and whose own wheel cannot
         be made; and what stands in the file for nothing."""
-        for cutter in self.part.cutters:
+        for number, cutter in enumerate(self.part.cutters, 1):
             if cutter.kind == "form" and cutter.name != self.plan.cutter:
-                yield from form_findings(cutter)
+                yield from form_findings(cutter, f"cutter[{number}]")
         if self.part.tolerance is not None:
             from profilegen.gauging.asked import unused_tolerances
 

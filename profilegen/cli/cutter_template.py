@@ -54,13 +54,17 @@ def cutter_template_of(
         CannotMakeError: the wheel of a form cutter cannot be made.
     """
     from profilegen.cutting.tools import tools_for
+    from profilegen.findings.cannot_make import told_in
     from profilegen.part.drawer import choose_drawer
     from profilegen.sheets.cutter_template import cutter_template
 
     chosen = choose_drawer(part, drawer)
     cutter = _cutter(chosen, part, name)
     talk(f"cutter: {cutter.name}, from {chosen.name}")
-    sheet = cutter_template(tools_for(cutter)[0], part.figures, scale, paper)
+    where = f"cutter[{chosen.cutters.index(cutter) + 1}]"
+    with told_in(part.figures):
+        tool = tools_for(cutter, where)[0]
+    sheet = cutter_template(tool, part.figures, scale, paper)
     return CutterTemplate(cutter.name, sheet)
 
 

@@ -21,7 +21,7 @@ from profilegen.cli.producing import picture, quiet_libraries
 from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
-from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError, told_in
 from profilegen.findings.finding import Finding
 
 if TYPE_CHECKING:
@@ -87,7 +87,8 @@ def cutters(
     drawn_from = choose_drawer(part, drawer)
     _check_endings(out, dxf)
     wheel, accept = solve(part), part.setup.accept
-    matches = compared_cutters(wheel, drawn_from.cutters, part.setup, on_all_cores)
+    with told_in(part.figures):
+        matches = compared_cutters(wheel, drawn_from.cutters, part.setup, on_all_cores)
     job = solved(with_one_set_up(part, drawn_from, matches))
     set_up = job.plan.cutter if is_of_part(drawn_from, part) else None
     written: tuple[Written, ...] = ()

@@ -63,7 +63,8 @@ def compared_cutters(
     wheel: Wheel, cutters: Iterable[CutterTable], setup: Setup, each: Each = map
 ) -> tuple[Match, ...]:
     """`compared` for cutters as the part file gives them."""
-    return compared(wheel, [tools_for(cutter) for cutter in cutters], setup, each)
+    ways = [tools_for(cutter, f"cutter[{number}]") for number, cutter in enumerate(cutters, 1)]
+    return compared(wheel, ways, setup, each)
 
 
 def compared(

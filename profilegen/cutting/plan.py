@@ -100,7 +100,7 @@ def cuts_of(
         return None, (), (Finding("no-cutter", "note", "cutter"),)
     where, cutter = f"cutter[{number + 1}]", part.cutters[number]
     try:
-        cuts = choose(part, wheel, frame, cutter)
+        cuts = choose(part, wheel, frame, cutter, where)
     except NoPose as refusal:
         return cutter.name, (), (_refusal(refusal.finding, cutter, part.setup, where, wheel),)
     about = _plunge_findings if cuts[0].forms == "space" else _cut_findings
@@ -119,7 +119,9 @@ def _chosen(part: Part) -> int | None:
     return 0 if names else None
 
 
-def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple[Cut, ...]:
+def choose(
+    part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable, where: str
+) -> tuple[Cut, ...]:
     """The cuts of one cutter, the way round that `[setup] flat` asks for, or else the usual one.
 
     A wedge is matched flank on flank unless `[setup]` holds its pose, or gives a left-over that is
@@ -130,13 +132,14 @@ def choose(part: Part, wheel: Wheel, frame: Frame, cutter: CutterTable) -> tuple
         wheel: on the print's blank or the one at hand: the cuts are for that one.
         frame: for the side to which a flat looks.
         cutter: as the part file gives it.
+        where: its key path.
 
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """
     from profilegen.cutting.compare import compared
 
-    setup, ways = part.setup, _allowed(part, frame, tools_for(cutter))
+    setup, ways = part.setup, _allowed(part, frame, tools_for(cutter, where))
     refusals = []
     if is_wedge_kind(cutter) and not is_held(setup):
         for way in ways:

@@ -15,7 +15,7 @@ from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge, ways_round
 from profilegen.errors import InputError, Problem
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import Finding, Phrase
+from profilegen.findings.finding import Finding, Phrase, in_table
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Chain, Role, chain, is_like, join, reverse
 from profilegen.geometry.measure import bounds
@@ -30,12 +30,18 @@ QUARTER = math.tan(math.pi / 8)
 """Bulge of a quarter turn."""
 
 
-def tools_for(cutter: CutterTable) -> tuple[Wedge, ...] | tuple[Profile, ...]:
+def tools_for(
+    cutter: CutterTable, where: str = "cutter"
+) -> tuple[Wedge, ...] | tuple[Profile, ...]:
     """Every way round in which a cutter can stand, the usual one first: its edge in mm, apex at the
     origin, infeed along -y.
 
     Wedges as `ways_round` gives them; a slot or ball cutter one way; a form or drawn cutter both
     ways when they differ, first as given: the face side of the wheel, or +x of the drawing, on +x.
+
+    Args:
+        cutter: as its file gives it.
+        where: its key path, `cutter[2]`, for what is refused.
 
     Raises:
         CannotMakeError: the wheel of a form cutter cannot be made.
@@ -47,17 +53,17 @@ def tools_for(cutter: CutterTable) -> tuple[Wedge, ...] | tuple[Profile, ...]:
         case "ball":
             return (_profile(cutter, _ball(cast("BallCutter", cutter).radius)),)
         case "form":
-            return _both_ways(cutter, _form(cast("FormCutter", cutter)))
+            return _both_ways(cutter, _form(cast("FormCutter", cutter), where))
         case "drawn":
             return _both_ways(cutter, _drawn(cast("DrawnCutter", cutter)))
         case _:
             return ways_round(cutter)
 
 
-def form_findings(cutter: CutterTable) -> tuple[Finding, ...]:
-    """Why the wheel of a form cutter cannot be made; nothing where it can."""
+def form_findings(cutter: CutterTable, where: str) -> tuple[Finding, ...]:
+    """Why the wheel of the form cutter at a key path cannot be made; nothing where it can."""
     try:
-        tools_for(cutter)
+        tools_for(cutter, where)
     except CannotMakeError as refusal:
         return refusal.findings
     return ()
@@ -140,25 +146,25 @@ def _drawn(cutter: DrawnCutter) -> Chain:
     return edge_of(cutter.points)
 
 
-def _form(cutter: FormCutter) -> Chain:
+def _form(cutter: FormCutter, where: str) -> Chain:
     """The wheel's space looking up, the middle between its two tips on the infeed line.
 
     The apex is on that line at the height of the lowest point; the edge ends at the blank.
     """
     if isinstance(cutter.of, str):
         raise InputError(Problem(f"{cutter.name}: of", "this part file has not been read"))
-    space = _space_edge(_solved(cutter.name, cutter.of))
+    space = _space_edge(_solved(cutter.name, cutter.of, f"{where}.of"))
     first, last = complex(space.points[0]), complex(space.points[-1])
     middle = first / abs(first) + last / abs(last)
     up = moved(space, Move(1j * abs(middle) / middle))
     return moved(up, Move(shift=-1j * bounds(up)[1]))
 
 
-def _solved(name: str, table: WheelTable) -> Wheel:
-    """The wheel of a form cutter.
+def _solved(name: str, table: WheelTable, where: str) -> Wheel:
+    """The wheel of a form cutter, whose table is at a key path.
 
     Raises:
-        CannotMakeError: it cannot be made; the findings name the cutter.
+        CannotMakeError: it cannot be made; the findings name the cutter and the keys there.
     """
     from profilegen.forms.solve import solve
     from profilegen.part.part import bare_part
@@ -166,13 +172,12 @@ def _solved(name: str, table: WheelTable) -> Wheel:
     try:
         return solve(bare_part(table))
     except CannotMakeError as error:
-        raise CannotMakeError(*(_named(name, finding) for finding in error.findings)) from None
+        raise CannotMakeError(*(_named(name, one, where) for one in error.findings)) from None
 
 
-def _named(name: str, finding: Finding) -> Finding:
+def _named(name: str, finding: Finding, where: str) -> Finding:
     about = (Phrase("form-cutter", {"name": name}), *finding.about)
-    where = f"{name}: of{finding.where.removeprefix('wheel')}"
-    return replace(finding, about=about, where=where, remedy=None)
+    return replace(in_table(finding, "wheel", where), about=about)
 
 
 def _space_edge(wheel: Wheel) -> Chain:

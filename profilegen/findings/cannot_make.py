@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from profilegen.errors import Problem, ProfilegenError
@@ -39,3 +41,12 @@ class CannotMakeError(ProfilegenError, ValueError):
         from profilegen.findings.telling import told
 
         return tuple(Problem(one.where, told(one, self.figures)) for one in self.findings)
+
+
+@contextmanager
+def told_in(figures: Figures) -> Iterator[None]:
+    """Tell with these figures what cannot be made within."""
+    try:
+        yield
+    except CannotMakeError as refusal:
+        raise CannotMakeError(*refusal.findings, figures=figures) from refusal

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Final, Literal, TypeAlias
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Final, Literal, TypeAlias, cast
 
 if TYPE_CHECKING:
     from profilegen.units import Rounding
@@ -163,6 +163,33 @@ def bounded(
     return Finding(
         code, severity, make.key, value, limit, make.remedy, facts or {}, case, make, about
     )
+
+
+def in_table(finding: Finding, old: str, new: str) -> Finding:
+    """A finding about table `old` of a part file, of the same keys in table `new`: in its place,
+    its facts and its advice. It has no remedy: nobody has tried one there."""
+    facts = {name: _in_table(fact, old, new) for name, fact in finding.facts.items()}
+    where = cast("str", _in_table(finding.where, old, new))
+    advice = None if finding.advice is None else _in_table(finding.advice, old, new)
+    return replace(finding, where=where, facts=facts, advice=advice, remedy=None)
+
+
+def _in_table(fact: Fact, old: str, new: str) -> Fact:
+    match fact:
+        case str():
+            is_key = fact == old or fact.startswith(f"{old}.")
+            return new + fact.removeprefix(old) if is_key else fact
+        case Make():
+            return replace(fact, key=cast("str", _in_table(fact.key, old, new)))
+        case Phrase():
+            facts = {name: _in_table(one, old, new) for name, one in fact.facts.items()}
+            return replace(fact, facts=facts)
+        case Finding():
+            return in_table(fact, old, new)
+        case tuple():
+            return tuple(_in_table(one, old, new) for one in fact)
+        case _:
+            return fact
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ PHRASES: Final[dict[str, str]] = {
     "look-first": "no one value mends it, so look at {first} first",
     "leaves-land": "which leaves a land of {land}",
     "change-space": "change the space between the teeth",
-    "change-hook": "change wheel.hook_angle, or the space between the teeth",
+    "change-hook": "change {key}, or the space between the teeth",
     "smaller-with": "make {key} smaller, and {rest} with it",
     "no-room": "there is no room for {key} of any size",
     "no-room-by-hub": "there is no room for them beside it, so change hub.diameter",

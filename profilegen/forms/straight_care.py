@@ -154,7 +154,7 @@ def with_passing(
     hook = getattr(keys, "hook_angle", None)
     if hook is None:
         return Finding(code, "caution", "wheel", advice=Phrase("change-space"))
-    where, advice = "wheel.hook_angle", Phrase("change-hook")
+    where, advice = "wheel.hook_angle", Phrase("change-hook", {"key": "wheel.hook_angle"})
     return Finding(code, "caution", where, math.degrees(hook), advice=advice)
 
 

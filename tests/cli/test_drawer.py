@@ -116,6 +116,19 @@ FEW = (
 """A drawer of two cutters."""
 
 
+def test_a_form_cutter_that_cannot_be_made_is_told_in_the_unit_of_the_part(shop: Path) -> None:
+    """A drawer in mm and a part in inches: inches, and the key in the cutter's own table."""
+    wheel = "kind = 'ratchet', teeth = 24, outside_diameter = 40, thickness = 4, land = 9"
+    keys = f"{wheel}, space_angle = 60, hook_angle = 5, rotation = 'clockwise'"
+    text = f"units = 'mm'\n[[cutter]]\nname = 'mate'\nkind = 'form'\nof = {{ {keys} }}\n"
+    (shop / "forms.toml").write_text(text, encoding="utf-8")
+    for words in (("cutters",), ("template", "--of", "cutter")):
+        done = run(words[0], "warp-beam-ratchet.toml", *words[1:], "--drawer", "forms.toml")
+        assert done.exit_code == 3
+        said = " ".join(done.stderr.split())
+        assert re.search(r"make cutter\[1\]\.of\.land at most 0\.\d{4} in", said)
+
+
 def test_cutters_marks_what_check_sets_up(shop: Path) -> None:
     """Of the part's own, of a drawer beside it, of one that it names; none of a drawer that is only
     asked for, and none of the shipped one."""

@@ -98,10 +98,16 @@ def test_a_form_cutter_looks_up_with_its_apex_on_the_infeed_line() -> None:
 
 
 def test_a_form_cutter_of_a_wheel_that_cannot_be_made() -> None:
-    """The refusal names the cutter and the key within it."""
-    with pytest.raises(CannotMakeError) as caught:
-        tools_for(cutter(kind="form", of=ratchet(root_radius=30)))
-    assert all(finding.where.startswith("it: of.") for finding in caught.value.findings)
+    """The refusal names the cutter and its own keys, also in what is to be done; none of the
+    part's wheel, which is another one."""
+    for keys in ({"root_radius": 30}, {"land": 9}, {"teeth": 400}):
+        with pytest.raises(CannotMakeError) as caught:
+            tools_for(cutter(kind="form", of=ratchet(**keys)), "cutter[2]")
+        for finding, problem in zip(caught.value.findings, caught.value.problems, strict=True):
+            assert finding.where.startswith("cutter[2].of.")
+            assert "the wheel of the form cutter it" in problem.message
+            assert "cutter[2].of." in problem.message
+            assert "wheel." not in problem.message
 
 
 def test_a_drawn_cutter_stands_both_ways_round_when_they_differ() -> None:
