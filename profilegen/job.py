@@ -19,7 +19,7 @@ from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.tools import form_findings
 from profilegen.dividing.of_part import indexed
 from profilegen.errors import InputError
-from profilegen.findings.cannot_make import CannotMakeError
+from profilegen.findings.cannot_make import CannotMakeError, told_in
 from profilegen.findings.finding import Finding, refused
 from profilegen.forms.solve import solve
 from profilegen.forms.wheel import Wheel
@@ -306,16 +306,17 @@ def trial_of(job: Job, lands: tuple[Land, ...], key: str = "land") -> Trial:
     from profilegen.cutting.trial import trial_for
     from profilegen.setting.trial_dial import step_of
 
-    return trial_for(
-        job.made,
-        job.plan.cuts,
-        lands,
-        step_of(job.part),
-        taken=job.taken[key],
-        feeler=job.part.setup.feeler or 0.0,
-        tolerance=_deviations(job, key),
-        run_out_limit=job.run_out_limit,
-    )
+    with told_in(job.part.figures):
+        return trial_for(
+            job.made,
+            job.plan.cuts,
+            lands,
+            step_of(job.part),
+            taken=job.taken[key],
+            feeler=job.part.setup.feeler or 0.0,
+            tolerance=_deviations(job, key),
+            run_out_limit=job.run_out_limit,
+        )
 
 
 def _deviations(job: Job, key: str) -> tuple[float, float]:

@@ -140,10 +140,7 @@ def part_lines(part: Part, name: str = "", tells_size: bool = False) -> tuple[st
 
 
 def _diameter_line(part: Part, diameter: float) -> str:
-    from profilegen.units import both_units
-
-    size = both_units(diameter, first=part.units, decimal=part.decimal)
-    return f"outside diameter {size}"
+    return f"outside diameter {part.figures.both(diameter)}"
 
 
 def _unlettered(part: Part) -> Iterator[str]:

@@ -187,17 +187,15 @@ def _land(job: Job, taken: Taken, unit: Unit, text: str) -> Land:
     if _is_bare(size) and suits_other_unit(value, unit, limits) is not None:
         raise InputError(_other_unit(where, size, unit, f"a {taken.label} of this wheel"))
     if taken.shows_run_out:
-        _check_land(job, text, value, limits, unit)
+        _check_land(job, text, value, limits)
     return Land(value, _space(job, space, text) if mark else None)
 
 
-def _check_land(job: Job, text: str, value: float, limits: Limits, unit: Unit) -> None:
-    from profilegen.units import both_units
-
+def _check_land(job: Job, text: str, value: float, limits: Limits) -> None:
     pitch = 2 * job.made.radius * math.sin(job.made.angular_pitch / 2)
     if value <= 0 or value >= pitch:
         what = "a land is more than nothing" if value <= 0 else "a land is less than the pitch"
-        most, least = (both_units(size, first=unit) for size in (pitch, limits.target))
+        most, least = map(job.part.figures.both, (pitch, limits.target))
         allowed = f"over 0, under {most}; {least} at full depth"
         raise InputError(Problem("--land", what, text, allowed, "measure straight across a crest"))
 

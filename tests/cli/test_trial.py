@@ -267,6 +267,15 @@ def test_land_that_the_second_lap_cannot_leave(shop: Path) -> None:
     assert "land-unreachable" in done.stderr
 
 
+def test_sizes_that_will_not_do_are_told_in_the_unit_and_mark_of_the_part(shop: Path) -> None:
+    """Inches first, with a comma, whether the size is refused as read or by the geometry."""
+    for words in (("--land", "0.9 in"), ("--take", "over_pins=9 in")):
+        done = run("trial", INCH, *words, "--decimal", "comma")
+        assert done.exit_code in (2, 3)
+        assert re.search(r"\d,\d{4} in \(\d+,\d{3} mm\)", done.stderr)
+        assert not re.search(r"\d\.\d{3,}", done.stderr)
+
+
 def test_unit_behind_the_number_settles_it(shop: Path) -> None:
     """With its unit any land that this geometry can leave is taken."""
     assert told(INCH, "--land", "2.1 mm")["measured_land"] == pytest.approx(2.1)
