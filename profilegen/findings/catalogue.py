@@ -12,7 +12,14 @@ from profilegen.findings.entry import Entry
 from profilegen.findings.of_cuts import ENTRIES as OF_CUTS
 from profilegen.findings.of_gears import ENTRIES as OF_GEARS
 from profilegen.findings.of_settings import ENTRIES as OF_SETTINGS
+from profilegen.findings.of_sprockets import ENTRIES as OF_SPROCKETS
 from profilegen.findings.of_wheels import ENTRIES as OF_WHEELS
 
-CATALOGUE: Final[dict[str, Entry]] = {**OF_WHEELS, **OF_GEARS, **OF_CUTS, **OF_SETTINGS}
+CATALOGUE: Final[dict[str, Entry]] = {
+    **OF_WHEELS,
+    **OF_GEARS,
+    **OF_CUTS,
+    **OF_SETTINGS,
+    **OF_SPROCKETS,
+}
 """Finding code -> its entry."""

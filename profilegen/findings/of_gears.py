@@ -56,7 +56,10 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "tip-past-point": Entry(
-        says="the flanks meet below the outside diameter",
+        says={
+            "": "the flanks meet below the outside diameter",
+            "at": "the flanks meet at a diameter of {point}, below the tips",
+        },
         means=(
             "The two flanks of a tooth meet before the outside diameter is reached: the teeth "
             "would be pointed, and the blank cut down. Make the outside diameter smaller, or the "
@@ -71,10 +74,15 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "tooth-gone": Entry(
-        says="nothing is left of the tooth at the pitch circle",
+        says={
+            "": "nothing is left of the tooth at the pitch circle",
+            "gaps": "the gaps leave no tooth between them",
+            "seats": "the seats of the rollers run into each other",
+        },
         means=(
-            "The thinning, or the negative shift, eats up the whole tooth. Thinning is a few "
-            "hundredths of a millimetre on a gear of module 1."
+            "Between two spaces nothing is left of the tooth. On a gear the thinning, or the "
+            "negative shift, eats it up: thinning is a few hundredths of a millimetre on a gear of "
+            "module 1. On a sprocket the roller is too big for the pitch, or the count too small."
         ),
     ),
     "undercut-through": Entry(

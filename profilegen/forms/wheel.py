@@ -121,6 +121,7 @@ class Wheel:
         sizes: everything known of the teeth, in the order in which it is told.
         measured: what is measured of the teeth, in order: keys of `sizes`, and readings that
             `gauging` takes of any teeth.
+        pins_rest_on: what a pin laid in a space rests on where the size over pins is told.
         driving: key of the size that the depth of the cut sets and a trial cut shows; or empty.
         keys: the keys of the part file that it was solved from.
         bore_sizes: the same of the bore, `kind` first and `web` last.
@@ -144,6 +145,7 @@ class Wheel:
     fit_error: float = 0.0
     measured: tuple[str, ...] = ()
     driving: str = ""
+    pins_rest_on: Literal["flanks", "root"] = "flanks"
     keys: WheelTable | None = None
 
     @property

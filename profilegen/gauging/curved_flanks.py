@@ -21,6 +21,7 @@ from profilegen.errors import InputError, Problem
 from profilegen.findings.finding import Fact, Finding, Make, Phrase
 from profilegen.forms.wheel import Wheel
 from profilegen.gauging.pin_sizes import pin_fact
+from profilegen.geometry.chain import Role
 from profilegen.geometry.rolled_pin import Seat
 from profilegen.geometry.tooth_sizes import across_tooth, over_pins, pin_seat, span_over
 
@@ -86,11 +87,20 @@ def _fault(wheel: Wheel, pin: float, unit: Unit = "mm") -> Finding | None:
     where = "gauge.pin"
     if seat is None or seat.is_on_tips:
         return Finding("pin-on-tips", "refused", where, pin, facts=facts)
-    if not seat.is_on_flanks:
+    if not _rests(wheel, seat):
+        if wheel.pins_rest_on == "root":
+            return Finding("pin-not-seated", "refused", where, pin, facts=facts)
         return Finding("pin-falls-in", "refused", where, pin, facts=facts, case="curved")
     if over_pins(seat.centre, pin, wheel.teeth) < 2 * wheel.radius + LEAST_PROUD * pin:
         return Finding("pin-not-proud", "refused", where, pin, facts=facts, case="curved")
     return None
+
+
+def _rests(wheel: Wheel, seat: Seat) -> bool:
+    """Whether a pin lies where it must: on both flanks, or in the round of the root."""
+    if wheel.pins_rest_on == "root":
+        return all(touch.role == Role.ROOT for touch in seat.touches)
+    return seat.is_on_flanks
 
 
 def infeed_per_pin_size(wheel: Wheel, cuts: tuple[Cut, ...], pin: float) -> float | None:
@@ -129,7 +139,7 @@ def _lifting(cut: Cut) -> complex:
 
 def _pins_taken(wheel: Wheel, last: Cut, pin: float) -> Taken | None:
     seat = pin_seat(wheel.space.pitch, wheel.teeth, pin)
-    if seat is None or not seat.is_on_flanks:
+    if seat is None or not _rests(wheel, seat):
         return None
     lift = _lifting(last)
     return Taken(

@@ -101,11 +101,11 @@ def _root_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel) -> tupl
 
 
 def _driving_limits(tolerance: Tolerance | None, wheel: Wheel, made: Wheel, size: Size) -> Limits:
-    """As given, or the default, made smaller where teeth are too small for it."""
+    """As given, or the default; of a width, made smaller where teeth are too small for it."""
     of, here = wheel if wheel.gives(size.key) else made, made.fact(size.key)
     drawn = of.fact(size.key)
     limits = limits_of(tolerance, size.key, drawn, size.measured)
-    if not limits.is_default:
+    if not limits.is_default or size.key == ROOT:
         return replace(limits, nominal=here)
     gap = spans.chord(2 * of.radius, of.teeth) - drawn
     low, high = max(limits.low, drawn / 2), min(limits.high, drawn + gap / 8)

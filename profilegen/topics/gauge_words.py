@@ -106,11 +106,13 @@ def how_lines(job: Job) -> Iterator[str]:
     """How sizes are taken, and what the one over pins says of the infeed."""
     gauges, figures = job.gauges, job.part.figures
     if gauges.pin is not None:
+        on_root = job.made.pins_rest_on == "root"
+        rest = "lie on the floor of its space" if on_root else "touch both flanks"
+        angles = ", with the angles as drawn" if job.made.space.face is not None else ""
         yield (
             f"Lay two straight pins of {pin_name(gauges.pin, figures)} in opposite spaces, or as "
-            "near opposite as the count allows; each must touch both flanks and stand over the "
-            "crests. Its limits are those of the "
-            f"{gauges.varied}, with the angles as drawn."
+            f"near opposite as the count allows; each must {rest} and stand over the crests. Its "
+            f"limits are those of the {gauges.varied}{angles}."
         )
     if gauges.infeed_per_size is not None:
         tenth = 0.1 if figures.unit == "mm" else 0.254

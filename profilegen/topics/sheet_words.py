@@ -370,7 +370,10 @@ def _bore(job: Job) -> Iterator[Line]:
 
 
 def _record(job: Job) -> Iterator[Line]:
-    teeth = ("Span", "Over pins") if is_curved(job.made) else ("Land, least", "Land, greatest")
+    read = {"Span": "span", "Over pins": "over_pins"}
+    teeth = [label for label, key in read.items() if job.gauges.feature(key) is not None]
+    if not is_curved(job.made):
+        teeth = ["Land, least", "Land, greatest"]
     for label in ("Blank Ø", "Offset set", "Infeed used", *teeth, "Root Ø"):
         yield Row(label, "")
     yield Row("Date, by", "")

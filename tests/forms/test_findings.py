@@ -41,6 +41,11 @@ def by_land(**changes: object) -> Keys:
     return ratchet(**{"space_angle": None, "root_diameter": 22.0, **changes})
 
 
+def sprocket(**changes: object) -> Keys:
+    """A sprocket of 17 teeth for a small chain."""
+    return {"kind": "sprocket", "teeth": 17, "thickness": 4, "chain": "06B", **changes}
+
+
 def gear(**changes: object) -> Keys:
     """A gear of module 1 and 20 teeth."""
     return {"kind": "spur-gear", "teeth": 20, "thickness": 6, "module": 1, **changes}
@@ -148,6 +153,19 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(gear(teeth=4, pressure_angle=14.5)),
     ),
     ("cutter-range", tables(gear(teeth=11)), tables(gear(teeth=12))),
+    ("tip-low", tables(sprocket(tip_diameter=54)), tables(sprocket(tip_diameter=54.2))),
+    ("tip-high", tables(sprocket(tip_diameter=57.5)), tables(sprocket(tip_diameter=57.3))),
+    ("tip-below-seat", tables(sprocket(tip_diameter=46)), tables(sprocket(tip_diameter=55))),
+    ("teeth-few", tables(sprocket(teeth=8)), tables(sprocket(teeth=9))),
+    ("teeth-many", tables(sprocket(teeth=151)), tables(sprocket(teeth=150))),
+    ("chain-rough", tables(sprocket(teeth=16)), tables(sprocket())),
+    ("teeth-wide", tables(sprocket(thickness=5.4)), tables(sprocket(thickness=5.3))),
+    (
+        "hub-under-chain",
+        tables(sprocket(), hub={"diameter": 42, "length": 6, "side": "front"}),
+        tables(sprocket(), hub={"diameter": 41, "length": 6, "side": "front"}),
+    ),
+    ("seats-drilled", tables(sprocket()), tables(gear())),
     ("bore-breaks-out", tables(bore=bore("round", diameter=23)), tables(bore=ROUND)),
     (
         "tolerance-unused",
@@ -386,10 +404,12 @@ SAID_ELSEWHERE = {
     "land-unreachable",
     "cutter-chosen",
     "pin-none",
+    "pin-not-seated",
 }
 """Codes that no ratchet alone can have; they have a test of their own, here or elsewhere."""
 
 NO_CURE_NEEDED = {
+    "seats-drilled",
     "no-cutter",
     "two-laps",
     "cut-pulls-out",
