@@ -134,9 +134,12 @@ def _client(address: str) -> Iterator[Client]:
 
 
 def _connected(kind: type[Client], address: str) -> Client:
+    from distributed.comm.addressing import resolve_address
+
     try:
-        if not address:  # dask would start a cluster of its own
-            raise ValueError
+        # of an empty address dask would make a cluster of its own, and of one that is none a client
+        # that cannot be closed
+        resolve_address(address)
         return kind(address, timeout=PATIENCE, set_as_default=False)
     except (OSError, ValueError, TypeError, RuntimeError):
         text = "no dask scheduler answers there"

@@ -155,6 +155,18 @@ def test_an_address_where_nothing_answers(
     assert "tcp://10.0.0.7:8786" in done.stderr
 
 
+@pytest.mark.parametrize("address", ["", "nowhere", "x://y:1", "127.0.0.1:p"])
+def test_what_is_no_address_makes_no_client(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, address: str
+) -> None:
+    """A client of such a one talks of its own end at the end of the process."""
+    made: list[object] = []
+    monkeypatch.setattr(Client, "__init__", lambda *words, **keys: made.append(words))
+    monkeypatch.setattr(Client, "__del__", lambda _: None)
+    assert run("make", FILES[0], "--cluster", address).exit_code == 2
+    assert not made
+
+
 def test_without_dask_the_line_that_installs_it_is_told(
     shop: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
