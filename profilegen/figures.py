@@ -22,8 +22,8 @@ from profilegen.units import (
     format_number,
 )
 
-Quantity = Literal["length", "angle", "count", "text"]
-"""What a value is: mm, radians, a whole number, or words."""
+Quantity = Literal["length", "angle", "number", "count", "text"]
+"""What a value is: mm, radians, a number without a unit, a whole number, or words."""
 
 ANGLE: Final = {"quantity": "angle"}
 """Metadata of a field of a record that is an angle: programs are told it in degrees."""
@@ -44,7 +44,7 @@ class Figure:
     """A value and what it is, not yet written.
 
     Attributes:
-        value: mm, rad, a count or a text, as `quantity` says; several of one quantity; or None,
+        value: mm, rad, a number or a text, as `quantity` says; several of one quantity; or None,
             which people are not told.
         quantity: what the value is.
         style: how it is written; `limits` takes least and greatest, `within` the nominal before.
@@ -124,9 +124,9 @@ class Figures:
         del key
         return words.format(self.angle(rad))
 
-    def length(self, mm: float, rounding: Rounding = "nearest") -> str:
-        """A length with its unit, rounded to a side where it is a bound."""
-        return format_length(mm, self.unit, decimal=self.decimal, rounding=rounding)
+    def length(self, mm: float) -> str:
+        """A length with its unit."""
+        return format_length(mm, self.unit, decimal=self.decimal)
 
     def both(self, mm: float) -> str:
         """A length in the part's unit, the other unit behind it in brackets."""
@@ -136,9 +136,9 @@ class Figures:
         """A number without a unit, to two places."""
         return format_number(value, 2, decimal=self.decimal)
 
-    def angle(self, rad: float, rounding: Rounding = "nearest") -> str:
-        """Decimal degrees with their sign, rounded to a side where it is a bound."""
-        return format_angle(rad, decimal=self.decimal, rounding=rounding)
+    def angle(self, rad: float) -> str:
+        """Decimal degrees with their sign."""
+        return format_angle(rad, decimal=self.decimal)
 
     def limits(self, low: float, high: float, *, is_angle: bool = False) -> tuple[str, str]:
         """Least and greatest allowed, rounded inwards: what reads within, is within.
@@ -222,6 +222,8 @@ class Figures:
                 texts = map(self.both, values)
             case _, "length" | "angle":
                 texts = map(self.angle if is_angle else self.length, values)
+            case _, "number":
+                texts = map(self.number, values)
             case _:
                 texts = map(str, values)
         return said.words.format(*texts)

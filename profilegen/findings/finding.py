@@ -10,56 +10,39 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Final, Literal, TypeAlias, cast
+from typing import Final, Literal, TypeAlias, cast
 
-if TYPE_CHECKING:
-    from profilegen.units import Rounding
-
+from profilegen.figures import Figure, Style
 
 Severity = Literal["refused", "caution", "note"]
 
 Than = Literal["", "at least", "at most", "up to", "less than"]
 """On which side of a value all others pass; empty where it is the value itself."""
 
-_ROUNDED: Final[dict[Than, Rounding]] = {
-    "": "nearest",
-    "at least": "up",
-    "at most": "down",
-    "up to": "down",
-    "less than": "down",
+_STYLES: Final[dict[Than, Style]] = {
+    "": "plain",
+    "at least": "at least",
+    "at most": "at most",
+    "up to": "at most",
+    "less than": "at most",
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """A size in a finding.
-
-    Attributes:
-        value: mm, rad, or a number without a unit.
-        quantity: which of them.
-        rounding: to which side it is written, so that it passes as it is read.
-    """
-
-    value: float
-    quantity: Literal["length", "angle", "number"]
-    rounding: Rounding = "nearest"
-
-
-def mm(value: float, than: Than = "") -> Amount:
+def mm(value: float, than: Than = "") -> Figure:
     """A length; of a bound, rounded to the side that passes."""
-    return Amount(value, "length", _ROUNDED[than])
+    return Figure(value, "length", _STYLES[than])
 
 
-def rad(value: float, than: Than = "") -> Amount:
+def rad(value: float, than: Than = "") -> Figure:
     """An angle; of a bound, rounded to the side that passes."""
-    return Amount(value, "angle", _ROUNDED[than])
+    return Figure(value, "angle", _STYLES[than])
 
 
-def bare(value: float, than: Than = "") -> Amount:
+def bare(value: float, than: Than = "") -> Figure:
     """A number without a unit; of a bound, to whole hundredths on the side that passes."""
     steps = 100 * value
-    steps = math.ceil(steps - 1e-7) if _ROUNDED[than] == "up" else math.floor(steps + 1e-7)
-    return Amount(steps / 100 if than else value, "number", _ROUNDED[than])
+    steps = math.ceil(steps - 1e-7) if than == "at least" else math.floor(steps + 1e-7)
+    return Figure(steps / 100 if than else value, "number")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +56,7 @@ class Remedy:
     """
 
     key: str
-    value: Amount | str | int | bool | None
+    value: Figure | str | int | bool | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +71,7 @@ class Make:
 
     key: str
     than: Than
-    value: Amount | int | str
+    value: Figure | int | str
 
     @property
     def remedy(self) -> Remedy:
@@ -141,7 +124,7 @@ class Finding:
     drawer: str = ""
 
 
-Fact: TypeAlias = "Amount | Make | Phrase | Finding | int | str | tuple[Fact, ...]"
+Fact: TypeAlias = "Figure | Make | Phrase | Finding | int | str | tuple[Fact, ...]"
 """What can stand in a sentence. A tuple is a list with commas; a finding is why another one is, and
 stands there without its advice."""
 
@@ -158,7 +141,7 @@ def bounded(
 ) -> Finding:
     """A finding about one size against its limit (mm or rad, as the advice is), whose advice is a
     value that passes, and its remedy too."""
-    if isinstance(make.value, Amount) and make.value.quantity == "angle":
+    if isinstance(make.value, Figure) and make.value.quantity == "angle":
         value, limit = math.degrees(value), math.degrees(limit)
     return Finding(
         code, severity, make.key, value, limit, make.remedy, facts or {}, case, make, about

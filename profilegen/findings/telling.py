@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Any
 
-from profilegen.figures import MM, Figures
+from profilegen.figures import MM, Figure, Figures
 from profilegen.findings.catalogue import CATALOGUE
-from profilegen.findings.finding import Amount, Fact, Finding, Make, Phrase, Remedy, Worded
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy, Worded
 from profilegen.findings.phrases import PHRASES
 from profilegen.units import Unit
 
@@ -41,11 +41,11 @@ def worded(findings: Iterable[Finding], figures: Figures) -> tuple[Worded, ...]:
 def typed(remedy: Remedy, unit: Unit) -> str | int | float | bool | None:
     """The value of a remedy as a person would type it in a part file: a size with its unit (`0.2
     mm`, `14 deg`), rounded to the side that passes."""
-    if not isinstance(remedy.value, Amount):
+    if not isinstance(remedy.value, Figure):
         return remedy.value
     if remedy.value.quantity == "number":
-        return remedy.value.value
-    text = _size(remedy.value, Figures(unit, "point"))
+        return float(remedy.value.value)
+    text = Figures(unit, "point").told(remedy.value)
     return f"{text.removesuffix('°')} deg" if text.endswith("°") else text
 
 
@@ -65,8 +65,8 @@ def _sentence(finding: Finding) -> _Sentence:
 def _written(fact: Fact | _Sentence, figures: Figures) -> str:
     """One fact in words."""
     match fact:
-        case Amount():
-            return _size(fact, figures)
+        case Figure():
+            return figures.told(fact)
         case Phrase():
             return _Writer(figures).vformat(PHRASES[fact.name], (), fact.facts)
         case _Sentence():
@@ -80,13 +80,6 @@ def _written(fact: Fact | _Sentence, figures: Figures) -> str:
             return ", ".join(_written(one, figures) for one in fact)
         case _:
             return str(fact)
-
-
-def _size(amount: Amount, figures: Figures) -> str:
-    if amount.quantity == "number":
-        return figures.number(amount.value)
-    write = figures.angle if amount.quantity == "angle" else figures.length
-    return write(amount.value, amount.rounding)
 
 
 class _Writer(Formatter):

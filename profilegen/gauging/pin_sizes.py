@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from profilegen.findings.finding import Amount, mm
+from profilegen.figures import Figure
+from profilegen.findings.finding import mm
 from profilegen.forms.wheel import Space
 from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
@@ -65,7 +66,7 @@ def pin_name(diameter: float, unit: Unit, written: str) -> str:
     return written
 
 
-def pin_fact(pin: float, unit: Unit) -> Amount | str:
+def pin_fact(pin: float, unit: Unit) -> Figure | str:
     """A pin (mm) as a finding names it: by its name in the trade, or else its size."""
     return pin_name(pin, unit, "") or mm(pin)
 

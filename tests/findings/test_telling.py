@@ -9,10 +9,9 @@ from dataclasses import replace
 import pytest
 
 from profilegen.errors import ProfilegenError
-from profilegen.figures import MM, Figures
+from profilegen.figures import MM, Figure, Figures
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import (
-    Amount,
     Finding,
     Make,
     Phrase,
@@ -113,7 +112,7 @@ def test_a_length_in_both_units() -> None:
     ],
 )
 def test_a_remedy_is_written_as_it_is_typed(
-    value: Amount | int | str | None, unit: Unit, text: object
+    value: Figure | int | str | None, unit: Unit, text: object
 ) -> None:
     """Sizes in the part's unit, rounded to the side that passes; all else as it stands."""
     assert typed(Remedy("wheel.land", value), unit) == text
@@ -142,3 +141,12 @@ def test_an_error_tells_its_findings_in_its_own_figures() -> None:
         assert "0.0049 in" in problem.message
         assert str(one) == str(problem)
         assert isinstance(one, ProfilegenError)
+
+
+def test_a_bound_that_passes_is_never_written_as_nothing() -> None:
+    """A greatest size below the usual decimals has more of them: 0 would be refused."""
+    small = bounded(
+        "land-thin", "caution", Make("wheel.land", "at most", mm(4e-4, "at most")), 1, 0
+    )
+    assert told(replace(small, facts={"land": mm(1.0)}), MM).endswith("at most 0.0004 mm")
+    assert typed(Remedy("wheel.land", mm(4e-4, "at most")), "mm") == "0.0004 mm"
