@@ -384,19 +384,19 @@ def turn_to_uncut_crest(
 
 
 def levelled_face(space: Space) -> float | None:
-    """How far a face lies below the axis when it is level and looks up, mm: `R sin g`.
+    """Height of a face over the axis when it is level and looks up, mm: `-R sin g`.
 
-    Positive for a positive hook; None for a curved face.
+    Minus is below: so it is for a positive hook. None for a curved face.
     """
     if space.face is None:
         return None
-    return (space.face.tip.conjugate() * space.face.outward).imag
+    return (space.face.tip * space.face.outward.conjugate()).imag
 
 
-def is_level(drop: float) -> bool:
+def is_level(height: float) -> bool:
     """Whether a levelled face stands at axis height, within what a size is written to.
 
     Args:
-        drop: how far it lies below the axis, mm, as `levelled_face` gives it.
+        height: over the axis, mm, as `levelled_face` gives it.
     """
-    return abs(drop) < 5e-7
+    return abs(height) < 5e-7

@@ -62,11 +62,11 @@ def between(feature: Feature) -> Figure:
 
 def named(feature: Feature, figures: Figures) -> str:
     """The feature's label, with the pins it is measured over."""
-    over = "" if feature.over is None else f" of {pin_name(feature.over, figures)}"
+    over = "" if feature.over is None else f" of {_pin(feature.over, figures)}"
     return f"{feature.label}{over}"
 
 
-def pin_name(diameter: float, figures: Figures) -> str:
+def _pin(diameter: float, figures: Figures) -> str:
     """The pins' diameter."""
     return f"Ø {pin_sizes.pin_name(diameter, figures.unit, figures.length(diameter))}"
 
@@ -110,7 +110,7 @@ def how_lines(job: Job) -> Iterator[str]:
         rest = "lie on the floor of its space" if on_root else "touch both flanks"
         angles = ", with the angles as drawn" if job.made.space.face is not None else ""
         yield (
-            f"Lay two straight pins of {pin_name(gauges.pin, figures)} in opposite spaces, or as "
+            f"Lay two straight pins of {_pin(gauges.pin, figures)} in opposite spaces, or as "
             f"near opposite as the count allows; each must {rest} and stand over the crests. Its "
             f"limits are those of the {gauges.varied}{angles}."
         )

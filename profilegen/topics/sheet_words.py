@@ -312,17 +312,17 @@ def _measure(job: Job) -> Iterator[Line]:
         yield Row("Root diameter, as drawn", mm(2 * wheel.root_radius))
     else:
         yield Row("Root diameter, real material", mm(2 * left))
-    land, drop = wheel.fact("land", None), levelled_face(wheel.space)
+    land, height = wheel.fact("land", None), levelled_face(wheel.space)
     if land is not None:
         yield Row("Land, straight across", mm(land))
         limits = gauges.feature("land")
         if limits is not None:
             yield Row("Limits of the land", gauge_words.between(limits))
-    if drop is not None and is_level(drop):
+    if height is not None and is_level(height):
         yield Row("Level face, looking up", "at axis height")
-    elif drop is not None:
-        side = "below" if drop > 0 else "above"
-        yield Row(f"Level face, looking up: {side} the axis by", mm(abs(drop)))
+    elif height is not None:
+        side = "below" if height < 0 else "above"
+        yield Row(f"Level face, looking up: {side} the axis by", mm(abs(height)))
     over = gauges.feature("over_pins")
     if over is not None:
         yield Row(gauge_words.named(over, figures), gauge_words.sizes(over)[0])

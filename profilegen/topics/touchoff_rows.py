@@ -266,14 +266,14 @@ def _arrival(job: Job, cut: Cut) -> str:
 
 def _levelled(job: Job) -> Iterator[Line]:
     """The check of hook and offset on the first space cut."""
-    drop = levelled_face(job.made.space)
-    if drop is None or job.wheel.hand is None or not job.plan.cuts:
+    height = levelled_face(job.made.space)
+    if height is None or job.wheel.hand is None or not job.plan.cuts:
         return
-    if is_level(drop):
+    if is_level(height):
         yield "Check: a face turned level, looking up, stands at axis height."
         return
-    side = "below" if drop > 0 else "above"
-    yield Row(f"Check: a face turned level, looking up, stands {side} the axis", mm(abs(drop)))
+    side = "below" if height < 0 else "above"
+    yield Row(f"Check: a face turned level, looking up, stands {side} the axis", mm(abs(height)))
 
 
 def how_far_down(job: Job) -> Iterator[Line]:

@@ -15,6 +15,7 @@ from shapely.geometry import Point
 
 from profilegen.cutting.engagement import engagement_of
 from profilegen.cutting.poses import Cut
+from profilegen.gauging import spans
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
 from profilegen.setting.setting import dial_of
@@ -204,9 +205,11 @@ def test_feed_starts_at_the_end_that_the_cut_enters() -> None:
 
 @pytest.mark.parametrize("hook", [8.0, 0.0, -8.0])
 def test_levelled_face(hook: float) -> None:
-    """A level face lies R sin g below the axis for a positive hook, above for a negative one."""
-    drop = levelled_face(job(ratchet(hook_angle=hook)).wheel.space)
-    assert drop == pytest.approx(12.7 * math.sin(math.radians(hook)), abs=1e-9)
+    """A level face lies R sin g below the axis for a positive hook, above for a negative one, as
+    it is measured too."""
+    height = levelled_face(job(ratchet(hook_angle=hook)).wheel.space)
+    assert height == pytest.approx(-12.7 * math.sin(math.radians(hook)), abs=1e-9)
+    assert height == pytest.approx(spans.levelled_face(12.7, math.radians(hook)), abs=1e-9)
 
 
 def area_at(cut: Cut, apex: complex) -> float:
