@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from time import time_ns
 from typing import TYPE_CHECKING
 
 from profilegen.cli.ending import fault_words
@@ -94,12 +95,13 @@ def ready(order: Order) -> Ready:
     """
     from profilegen.cli.opening import opened
 
+    since = time_ns()
     part = opened(order.file, order.units, order.decimal, order.text)
     if not part.cutters:
         from profilegen.part.drawer import has_drawer, with_drawer
 
         part = with_drawer(part)[0] if has_drawer(part) else part
-    return Ready(order, part, about(_inputs(part, order), _options(order)))
+    return Ready(order, part, about(_inputs(part, order, since), _options(order)))
 
 
 def make_one(ready: Ready, each: Each = map) -> Made:
@@ -135,15 +137,27 @@ def died(_: Ready) -> Made:
     return Made(fault="the process that made this part died: is there enough memory?", code=1)
 
 
-def _inputs(part: Part, order: Order) -> dict[str, str]:
+def _inputs(part: Part, order: Order, since: int) -> dict[str, str]:
     """Digests of the part file, or of what came from standard input, and of every file that was
-    read for it, by name as seen from its folder."""
+    read for it, by name as seen from its folder.
+
+    Args:
+        part: as read.
+        order: of what it was read.
+        since: when reading began, ns.
+    """
     folder = Path(order.file).parent
     if order.text is None:
-        own = {Path(order.file).name: digest(Path(order.file).read_bytes())}
+        own = {Path(order.file).name: _read(Path(order.file), since)}
     else:
         own = {order.name: digest(order.text.encode())}
-    return own | {_name_from(folder, path): digest(path.read_bytes()) for path in part.files}
+    return own | {_name_from(folder, path): _read(path, since) for path in part.files}
+
+
+def _read(path: Path, since: int) -> str:
+    """The digest of a file; of one that was changed since it was read, what no file ever has."""
+    changed = path.stat().st_mtime_ns
+    return f"changed at {changed}" if changed >= since else digest(path.read_bytes())
 
 
 def _name_from(folder: Path, path: Path) -> str:

@@ -240,7 +240,7 @@ def cutter_list(job: Job, matches: tuple[Match, ...], set_up: str | None) -> lis
             MATCH,
             land=match.fit.land if match.fit is not None and job.wheel.has_lands else None,
             web=web_left(job, match),
-            why="" if match.why is None else told(match.why),
+            why="" if match.why is None else told(match.why, job.part.figures),
             set_up=match.cutter == set_up,
             cuts=[picked(cut, CUT) for cut in match.cuts],
         )

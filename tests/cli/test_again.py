@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from profilegen.cli import opening
 from profilegen.cli.batch import FEW
 from tests.cli.support import changed, files_below, real, run
 
@@ -145,3 +147,24 @@ def test_of_many_only_what_changed_is_made(shop: Path) -> None:
     assert done.stderr.splitlines()[-2:] == [counts, "look at: bad.toml"]
     told = [line.split(":")[0] for line in done.stderr.splitlines() if "outside diam" in line]
     assert told == files
+
+
+def test_a_file_edited_while_it_was_read_is_made_again(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An editor that saves between reading and recording: the next run does not take the old
+    outputs for those of the new text."""
+    part, real_opened = shop / f"{PART}.toml", opening.opened
+
+    def opened(*words: Any) -> Any:
+        found = real_opened(*words)
+        changed(part, "teeth = 30", "teeth = 28")
+        return found
+
+    monkeypatch.setattr(opening, "opened", opened)
+    run(f"{PART}.toml")
+    monkeypatch.undo()
+    monkeypatch.chdir(shop)
+    assert is_made()
+    made = json.loads((shop / "out" / PART / f"{PART}.json").read_text())
+    assert made["wheel"]["teeth"] == 28
