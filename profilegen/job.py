@@ -15,9 +15,7 @@ from typing import TYPE_CHECKING, Any
 from profilegen.cutting.from_drawer import with_drawn_cutters
 from profilegen.cutting.plan import Plan, plan_for
 from profilegen.cutting.poses import Cut
-from profilegen.cutting.relief import Relief, relief_findings, relief_of
 from profilegen.cutting.tools import form_findings
-from profilegen.dividing.of_part import indexed
 from profilegen.errors import InputError
 from profilegen.findings.cannot_make import CannotMakeError, told_in
 from profilegen.findings.finding import Finding, refused
@@ -30,12 +28,15 @@ if TYPE_CHECKING:
     from profilegen import Kind, Paper, Version
     from profilegen.cutting.budget import Budget
     from profilegen.cutting.compare import Each
+    from profilegen.cutting.relief import Relief
     from profilegen.cutting.taken import Taken
     from profilegen.cutting.trial import Land, Trial
     from profilegen.dividing.bore_stops import BoreStops
     from profilegen.dividing.index_plan import IndexPlan
     from profilegen.gauging.gauges import Gauges
     from profilegen.part.part import Part
+    from profilegen.setting.passes import Pass
+    from profilegen.setting.touchoff import DialMove
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,8 @@ class Job:
 
     @cached_property
     def _indexed(self) -> tuple[IndexPlan, tuple[Finding, ...]]:
+        from profilegen.dividing.of_part import indexed
+
         return indexed(self.part, self.made, self.plan.frame, self.plan.cuts)
 
     @cached_property
@@ -92,12 +95,13 @@ class Job:
     def _found(self) -> Iterator[Finding]:
         yield from self.wheel.findings
         yield from self.print_plan.findings
-        yield from self._indexed[1]
+        if self.part.dividing is not None:
+            yield from self._indexed[1]
         yield from self.setting.findings
         if self.part.blank.run_out is not None:
             yield from run_out_findings(self.part, self.wheel, self.run_out_limit)
         yield from self._of_the_blank()
-        yield from relief_findings(self.part, self.relief, self.plan.cuts)
+        yield from self._of_the_heel()
         yield from self._of_the_pin()
         yield from self._of_other_tables()
 
@@ -107,6 +111,14 @@ class Job:
             from profilegen.gauging.blank_limits import blank_limit_findings
 
             yield from blank_limit_findings(self.part, self.wheel, self.made, self.plan.cuts)
+
+    def _of_the_heel(self) -> Iterator[Finding]:
+        """Whether the heel of a spun cutter rubs, and how far its edge may stand off the spindle's
+        radius line; only where a cutter says how it is ground or set."""
+        if any(one.relief_angle is not None or one.edge_ahead for one in self.part.cutters):
+            from profilegen.cutting.relief import relief_findings
+
+            yield from relief_findings(self.part, self.relief, self.plan.cuts)
 
     def _of_the_pin(self) -> Iterator[Finding]:
         """Why the pin that the part asks for does not serve: the wheel can be made all the same."""
@@ -132,6 +144,21 @@ class Job:
         return gauges_for(self.part, self.wheel, self.made, self.plan.cuts)
 
     @cached_property
+    def touch_off(self) -> tuple[DialMove, ...]:
+        """The move from every zero, lap by lap, in the order of setting; none without a cut."""
+        from profilegen.setting.touchoff import every_move
+
+        bar = self.setting.bar
+        return () if bar is None else every_move(self.part, self.plan, bar)
+
+    @cached_property
+    def passes(self) -> tuple[Pass, ...]:
+        """Every pass of every lap; none without a cut."""
+        from profilegen.setting.passes import passes_for
+
+        return passes_for(self.part, self.made.teeth, self.plan.cuts) if self.plan.cuts else ()
+
+    @cached_property
     def taken(self) -> dict[str, Taken]:
         """Every size that trial cuts show, by its key, the land first; none without cuts."""
         from profilegen.gauging.taken import sizes_taken
@@ -141,6 +168,8 @@ class Job:
     @cached_property
     def relief(self) -> Relief:
         """Whether the heel of the cutter that is set up clears."""
+        from profilegen.cutting.relief import relief_of
+
         return relief_of(self.part, self.made, self.plan.cuts)
 
     @cached_property

@@ -26,7 +26,7 @@ from profilegen.output import registry
 from profilegen.part import kinds
 from profilegen.part.base import WheelTable
 from profilegen.part.fields import Length
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 from profilegen.part.part import Part
 from profilegen.part.shipped import templates_folder
 from tests.cli.support import run

@@ -28,7 +28,7 @@ from profilegen.forms.wheel import Wheel
 from profilegen.geometry.measure import nearest
 from profilegen.geometry.moves import Move, moved
 from profilegen.geometry.tolerance import SAME_POINT
-from profilegen.part.allowance import LAND
+from profilegen.part.how_measured import LAND
 
 USUAL: Final[dict[str, float]] = {
     "infeed": 0.03,

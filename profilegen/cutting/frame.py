@@ -13,10 +13,13 @@ above; a cutter `above` runs on an arbor along Y, its turn seen by the operator.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, Protocol
+from typing import TYPE_CHECKING, Literal, Protocol
 
 from profilegen.forms.wheel import Rotation
 from profilegen.geometry.moves import Move
+
+if TYPE_CHECKING:
+    from profilegen.part.part import Part
 
 Side = Literal["above", "behind", "in front"]
 Direction = Literal["down", "up", "left", "right"]
@@ -154,3 +157,12 @@ def frame_for(setup: Setup, hand: Rotation | None) -> Frame:
         enters_at="free end" if into_chuck else "chuck side",
         pushes="into the chuck" if into_chuck else "pulls out",
     )
+
+
+def approach(part: Part, frame: Frame) -> Rotation:
+    """The way the work is turned to every stop, in every lap and between laps, seen from its free
+    end: the one rule for lists, sheets and papers.
+
+    It is the way the dial of `[dividing]` increases; without hardware, the way of the set-up frame.
+    """
+    return frame.stops_turn if part.dividing is None else part.dividing.dial_increases

@@ -25,12 +25,11 @@ from operator import itemgetter
 from typing import Final, Literal, NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.cutting.ground import Edge, ridge_of, surface, vanishing
 from profilegen.cutting.wedge import Wedge
 from profilegen.geometry.arcs import points_at
-from profilegen.geometry.chain import Points, Reals
+from profilegen.geometry.chain import Indices, Points, Reals
 from profilegen.geometry.tolerance import SAME_POINT
 
 Place = Literal["nose", "face flank", "back flank", "edge"]
@@ -47,8 +46,6 @@ KEPT: Final = 9
 
 WINDOW: Final = np.linspace(-1.0, 1.0, 7)
 """Nodes to either side of one that is kept, in cells."""
-
-Indices = npt.NDArray[np.intp]
 
 
 def least_radius(edge: Edge, relief: float, thickness: float, off: float) -> tuple[float, Place]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from profilegen.errors import InputError
-from profilegen.part.allowance import LAND
+from profilegen.part.how_measured import LAND
 
 if TYPE_CHECKING:
     from profilegen.forms.wheel import Wheel

@@ -137,8 +137,6 @@ def choose(
     Raises:
         NoPose: it cannot form the space, or `flat` contradicts the hand.
     """
-    from profilegen.cutting.compare import compared
-
     setup, ways = part.setup, _allowed(part, frame, tools_for(cutter, where))
     refusals = []
     if is_wedge_kind(cutter) and not is_held(setup):
@@ -149,6 +147,8 @@ def choose(
                 refusals.append(refusal)
         if "accept" not in setup.model_fields_set:
             raise refusals[0]
+    from profilegen.cutting.compare import compared
+
     (match,) = compared(wheel, [ways], setup)
     if not match.cuts or (refusals and match.verdict != "forms"):
         raise refusals[0] if refusals else _cannot_enter(match)

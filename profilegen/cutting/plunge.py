@@ -13,13 +13,12 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.cutting.neighbours import barrier, strictest_pitch
 from profilegen.cutting.poses import Cut, NoPose, Tool, check_edge, posed_cut
 from profilegen.cutting.wedge import Wedge
 from profilegen.forms.wheel import Wheel
-from profilegen.geometry.chain import Chain, Contour, Reals
+from profilegen.geometry.chain import Chain, Contour, Flags, Reals
 from profilegen.geometry.contact import first_contacts
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.tolerance import SAME_POINT, SHORTEST_CHORD
@@ -65,7 +64,7 @@ class _Search:
         shifts = -offsets.astype(np.complex128)
         return -first_contacts(self.near, self.edge, 1j, np.exp(1j * turns), shifts)
 
-    def in_space(self, turns: Reals, offsets: Reals, heights: Reals) -> npt.NDArray[np.bool_]:
+    def in_space(self, turns: Reals, offsets: Reals, heights: Reals) -> Flags:
         """Whether the tip stands in space 1 and not in one beside it."""
         tips = (offsets + 1j * heights + self.tip) * np.exp(-1j * (turns + self.middle))
         return np.asarray(np.abs(np.angle(tips)) <= self.wheel.angular_pitch / 2)

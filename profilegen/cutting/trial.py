@@ -26,7 +26,7 @@ from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import Finding, mm
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.tolerance import SAME_ANGLE, SAME_POINT
-from profilegen.part.allowance import LAND
+from profilegen.part.how_measured import LAND
 from profilegen.units import MM_PER_INCH, Unit
 
 STEP = {"mm": 0.01, "in": float(MM_PER_INCH) / 2000}

@@ -19,7 +19,7 @@ from profilegen.dividing.readings import shown, shown_compound
 from profilegen.dividing.spread import Spread, spread_of
 from profilegen.dividing.way import Method, Move, Way
 from profilegen.dividing.ways import compound_starts, laps_by, round_the_wheel
-from profilegen.part.allowance import LAND
+from profilegen.part.how_measured import LAND
 from profilegen.units import DecimalMark, format_quotient, nearest_whole
 
 if TYPE_CHECKING:

@@ -13,14 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from profilegen.dividing.spread import Lands
-
-if TYPE_CHECKING:
-    from profilegen.cutting.frame import Frame
-    from profilegen.forms.wheel import Rotation
-    from profilegen.part.part import Part
 
 FINEST = 10**9
 """Positions in a turn: the start of a lap that a float gives is taken as the nearest fraction of a
@@ -69,15 +63,6 @@ class Laps:
 
 ONE_LAP = Laps()
 """Of a wheel that one lap finishes."""
-
-
-def approach(part: Part, frame: Frame) -> Rotation:
-    """The way the work is turned to every stop, in every lap and between laps, seen from its free
-    end: the one rule for lists, sheets and papers.
-
-    It is the way the dial of `[dividing]` increases; without hardware, the way of the set-up frame.
-    """
-    return frame.stops_turn if part.dividing is None else part.dividing.dial_increases
 
 
 def laps_of(

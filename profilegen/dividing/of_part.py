@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from profilegen.cutting.frame import approach
 from profilegen.cutting.land_tolerance import may_lose
 from profilegen.dividing.index_plan import IndexPlan, index_plan
-from profilegen.dividing.laps import Laps, approach, laps_of
+from profilegen.dividing.laps import Laps, laps_of
 from profilegen.dividing.spread import Lands
 from profilegen.dividing.way import Way
 from profilegen.dividing.ways import ways_for

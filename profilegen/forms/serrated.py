@@ -30,7 +30,7 @@ from profilegen.forms.straight_form import SizeOf, StraightForm
 from profilegen.forms.straight_keys import SPACE, StraightKeys, check_land, root_given
 from profilegen.forms.wheel import Flank, Size, Space, Wheel
 from profilegen.geometry.moves import moved, rotation
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part

@@ -26,9 +26,9 @@ from profilegen.forms.straight_keys import (
 )
 from profilegen.forms.wheel import Size, Space, Wheel
 from profilegen.geometry.moves import MIRROR_X, moved, repeated
-from profilegen.part.allowance import LAND as LAND_DEVIATIONS
 from profilegen.part.fields import Rotation
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import LAND as LAND_DEVIATIONS
+from profilegen.part.how_measured import Measured
 
 LAND: Final = Measured(
     "Land, straight across", "Loupe with scale, or projector", (*LAND_DEVIATIONS, "+0.10 -0.05 mm")

@@ -17,7 +17,7 @@ from profilegen.figures import Quantity
 from profilegen.findings.finding import Finding
 from profilegen.geometry.chain import Chain, Contour, Role
 from profilegen.geometry.moves import MIRROR_X, Move
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 
 if TYPE_CHECKING:
     from profilegen.part.base import WheelTable

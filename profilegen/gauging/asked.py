@@ -20,7 +20,7 @@ from profilegen.part.limits import limits_of
 if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
     from profilegen.forms.wheel import Wheel
-    from profilegen.part.limits import Measured
+    from profilegen.part.how_measured import Measured
     from profilegen.part.part import Part
 
 

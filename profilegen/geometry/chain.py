@@ -12,16 +12,20 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from itertools import pairwise
-from typing import TypeAlias, overload
+from typing import TYPE_CHECKING, TypeAlias, overload
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.geometry.tolerance import FLATTEST_SAGITTA, SHORTEST_CHORD
 
-Points: TypeAlias = npt.NDArray[np.complex128]
-Reals: TypeAlias = npt.NDArray[np.float64]
-Roles: TypeAlias = npt.NDArray[np.uint8]
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+Points: TypeAlias = "npt.NDArray[np.complex128]"
+Reals: TypeAlias = "npt.NDArray[np.float64]"
+Roles: TypeAlias = "npt.NDArray[np.uint8]"
+Indices: TypeAlias = "npt.NDArray[np.intp]"
+Flags: TypeAlias = "npt.NDArray[np.bool_]"
 
 
 class Role(IntEnum):

@@ -16,8 +16,8 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from profilegen.geometry.arcs import points_at, radii, sweeps
-from profilegen.geometry.chain import Curve, Points, Reals
-from profilegen.geometry.crossings import Flags, Indices, Segments
+from profilegen.geometry.chain import Curve, Flags, Indices, Points, Reals
+from profilegen.geometry.crossings import Segments
 from profilegen.geometry.measure import chord_centres, fraction_facing
 from profilegen.geometry.tolerance import SAME_POINT
 

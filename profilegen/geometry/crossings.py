@@ -16,15 +16,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.geometry.arcs import lengths, points_at, sweeps
-from profilegen.geometry.chain import Contour, Curve, Points, Reals
+from profilegen.geometry.chain import Contour, Curve, Flags, Indices, Points, Reals
 from profilegen.geometry.measure import foot_fractions, segment_boxes
 from profilegen.geometry.tolerance import SAME_POINT
-
-Indices = npt.NDArray[np.intp]
-Flags = npt.NDArray[np.bool_]
 
 BROADCAST = 1 << 15
 """Up to this many pairs are all compared at once; beyond it they come from a sorted sweep."""

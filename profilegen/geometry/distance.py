@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.geometry.arcs import points_at
-from profilegen.geometry.chain import Curve
+from profilegen.geometry.chain import Curve, Indices
 from profilegen.geometry.crossings import candidate_pairs, crossings
 from profilegen.geometry.measure import (
     chord_centres,
@@ -40,7 +39,7 @@ def _bound(a: Curve, b: Curve) -> float:
     return gap
 
 
-def _pair_gaps(a: Curve, b: Curve, i: npt.NDArray[np.intp], j: npt.NDArray[np.intp]) -> float:
+def _pair_gaps(a: Curve, b: Curve, i: Indices, j: Indices) -> float:
     """Least distance over candidate places of segments `a[i]` to segments `b[j]`, mm.
 
     Places of `a`: its ends, and where its normal runs along the line of centres, or square to a

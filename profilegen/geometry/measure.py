@@ -8,13 +8,16 @@ as well conditioned as a line. Refuses to fill open chains: area and inside are 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
 from profilegen.geometry.arcs import lengths, middles, points_at, radii, sweeps
-from profilegen.geometry.chain import Contour, Curve, Points, Reals
+from profilegen.geometry.chain import Contour, Curve, Flags, Indices, Points, Reals
 from profilegen.geometry.tolerance import CHORD_ERROR
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 CHUNK = 1 << 18
 """Greatest number of point and segment pairs held in memory at a time."""
@@ -134,7 +137,7 @@ def nearest(curve: Curve, point: complex) -> tuple[float, complex, int]:
     return float(distance[0]), complex(place[0]), int(segment[0])
 
 
-def nearest_each(curve: Curve, points: Points) -> tuple[Reals, Points, npt.NDArray[np.intp]]:
+def nearest_each(curve: Curve, points: Points) -> tuple[Reals, Points, Indices]:
     """`nearest` for many points: arrays of distance (mm), place (mm) and segment index.
 
     Args:
@@ -204,7 +207,7 @@ def tessellate(curve: Curve, error: float = CHORD_ERROR) -> Points:
     return points if isinstance(curve, Contour) else np.append(points, ends[-1])
 
 
-def contains(contour: Contour, points: Points) -> npt.NDArray[np.bool_]:
+def contains(contour: Contour, points: Points) -> Flags:
     """Whether each point lies inside the contour (winding number not 0); exact for arcs.
 
     A point on the contour itself, to rounding, may come out either way.

@@ -18,10 +18,9 @@ from typing import Literal, TypeAlias
 import numpy as np
 
 from profilegen.geometry.arcs import lengths, middles, points_at, radii, start_tangents
-from profilegen.geometry.chain import Chain, Contour, Curve, Points, Reals, Roles, reverse
+from profilegen.geometry.chain import Chain, Contour, Curve, Indices, Points, Reals, Roles, reverse
 from profilegen.geometry.crossings import (
     Crossings,
-    Indices,
     Segments,
     candidate_pairs,
     crossings,

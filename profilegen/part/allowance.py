@@ -28,9 +28,6 @@ INSIDE: Final = frozenset({"bore_diameter", "across_flats", "key_width", "flat_t
 """Keys of `[tolerance]` that a hole's class is for; the other lengths but the key's depth are of
 what stands outside, and a shaft's class is for them."""
 
-LAND: Final = (-0.05, 0.10)
-"""mm, common practice, no published source: deviations of the land when the part gives none."""
-
 GRADES: Final = (5, 6, 7, 8, 9, 10, 11)
 """Standard tolerance grades known here (ISO 286-1)."""
 

@@ -18,6 +18,7 @@ from profilegen.part.allowance import Allowance
 from profilegen.part.iso286 import NoClass
 
 if TYPE_CHECKING:
+    from profilegen.part.how_measured import Measured
     from profilegen.part.measuring import Tolerance
 
 FITS: Final = {
@@ -27,26 +28,6 @@ FITS: Final = {
     "key_width": "JS9",
 }
 """Feature -> default class of ISO 286; JS9 is the normal fit of a keyway in a hub (DIN 6885-1)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """How a size is measured, and its limits where the part file gives none.
-
-    Attributes:
-        label: what it is called in a list of what to measure.
-        tool: what it is commonly measured with.
-        default: least and greatest deviation, mm or rad, with the words for them; None where the
-            general class or what it follows from decides.
-        leg: shorter leg of an angle, mm, by which the general class goes.
-        between: of an angle, what its limits stand between, rad.
-    """
-
-    label: str
-    tool: str
-    default: tuple[float, float, str] | None = None
-    leg: float = 0.0
-    between: tuple[float, float] = (0.0, math.pi)
 
 
 @dataclass(frozen=True, slots=True)

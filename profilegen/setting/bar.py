@@ -11,7 +11,6 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from profilegen.cutting.engagement import end_chord
 from profilegen.cutting.frame import Frame
 from profilegen.cutting.poses import Cut
 from profilegen.forms.wheel import Wheel
@@ -93,6 +92,8 @@ def bar_for(
     sweep = cutter.sweep_diameter if cutter else None
     if cutter is None or sweep is None:
         return Bar(None, None, None, None, *shared, None, None, None, None, reach, along)
+    from profilegen.cutting.engagement import end_chord
+
     approach = max(end_chord(cut, sweep) for cut in cuts)
     past = CLEAR if frame.enters_at == "free end" else approach + CLEAR
     neck_length = past + half_chord(sweep / 2, over - tip)
@@ -167,6 +168,8 @@ def tool_reach(cuts: tuple[Cut, ...], cutter: CutterTable, radius: float) -> flo
         radius: how large in radius the thing is that it must pass, from the wheel axis, mm.
     """
     sweep, holder = cutter.sweep_diameter or 0.0, (cutter.holder_diameter or 0.0) / 2
+    from profilegen.cutting.engagement import end_chord
+
     tip = min(cut.tip.imag for cut in cuts)
     held = half_chord(holder, radius - (tip + sweep / 2 - holder))
     return max(held, *(end_chord(cut, sweep, radius) for cut in cuts))

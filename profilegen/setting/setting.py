@@ -1,4 +1,4 @@
-"""What the machine is set by: the plan on the blank at hand, its zeros, passes, lengths, speed.
+"""What the machine is set by: the plan on the blank at hand, its lengths along the axis, the speed.
 
 Owns the gathering, and the findings of setting and running. Everything here is for the measured
 blank where there is one, for the print's blank otherwise.
@@ -24,15 +24,11 @@ from profilegen.setting.blank import (
     refused_blank,
 )
 from profilegen.setting.clash import clash_findings
-from profilegen.setting.dials import Dialled, dialled
 from profilegen.setting.metals import is_hardened, metal_of
-from profilegen.setting.passes import Pass, passes_for
 from profilegen.setting.speeds import SINGLE_POINT_CAP, Speed, speed_for
-from profilegen.setting.touchoff import DialMove, feed_moves, shop_words, touch_off
 
 if TYPE_CHECKING:
     from profilegen.part.base import CutterTable
-    from profilegen.part.dials import Dial
     from profilegen.part.part import Part
 
 LONGEST_STICK_OUT = 3.0
@@ -50,14 +46,12 @@ _HARDER = ("carbide", "cermet", "cbn", "boron nitride", "ceramic", "diamond")
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How the machine is set for one wheel; the lists are empty and `bar` None without a cut.
+    """How the machine is set for one wheel; `bar` and `speed` are None without a cut.
 
     Attributes:
         wheel: as it comes out of the blank at hand.
         plan: how it is cut from that blank.
         blank: what another blank than the print's moves, or None.
-        touch_off: the move from every zero, lap by lap, in the order of setting.
-        passes: every pass of every lap.
         bar: lengths along the wheel axis.
         speed: starting values; None for a metal that is not known.
         findings: of blank, stick-out and speed.
@@ -66,8 +60,6 @@ class Setting:
     wheel: Wheel
     plan: Plan
     blank: OnBlank | None
-    touch_off: tuple[DialMove, ...]
-    passes: tuple[Pass, ...]
     bar: Bar | None
     speed: Speed | None
     findings: tuple[Finding, ...]
@@ -82,7 +74,7 @@ def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
     Args:
         part: for setup, blank, material and dials.
         wheel: on the print's blank, mm.
-        plan: of that wheel; without cuts there are no moves, passes, bar or speed.
+        plan: of that wheel; without cuts there are no bar and no speed.
     """
     other, refused = None, in_other_unit(part, wheel)
     if not refused:
@@ -93,7 +85,7 @@ def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
     made, there = (other.wheel, other.plan) if other else (wheel, plan)
     said = (*refused, *blank_findings(part, wheel, plan, other))
     if not there.cuts:
-        return Setting(made, there, other, (), (), None, None, said)
+        return Setting(made, there, other, None, None, said)
     cutter = _cutter(part, there)
     bar = bar_for(part, made, there.frame, there.cuts, cutter)
     setup, edges = part.setup, cutter.teeth if cutter else None
@@ -102,8 +94,6 @@ def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
         made,
         there,
         other,
-        _touch_off(part, there, bar),
-        passes_for(part, made.teeth, there.cuts),
         bar,
         speed,
         (
@@ -115,52 +105,6 @@ def setting_for(part: Part, wheel: Wheel, plan: Plan) -> Setting:
             *_metal_findings(part, cutter),
         ),
     )
-
-
-def _touch_off(part: Part, plan: Plan, bar: Bar) -> tuple[DialMove, ...]:
-    """The moves of every lap, each followed by its feed."""
-    moves = touch_off(part, plan.frame, plan.cuts)
-    fed = feed_moves(bar, plan.frame, plan.cuts, part.setup.feeler or 0.0)
-    return tuple(sorted((*moves, *fed), key=lambda move: move.lap))
-
-
-def dial_of(part: Part, move: DialMove) -> Dialled | None:
-    """What a move comes to on its dial; None without a dial, and for a height gauge.
-
-    Args:
-        part: for its dials.
-        move: mm of travel, told as the dial is marked: twice that where it reads the diameter.
-    """
-    dial = part.dials.get(move.axis.lower())
-    if dial is None or move.is_setting:
-        return None
-    return dialled(dial, move.amount, move.direction, move.less)
-
-
-def infeed_dial(part: Part) -> Dial | None:
-    """The dial of the slide that feeds in, when the part names it."""
-    return part.dials.get("z" if part.setup.cutter_side == "above" else "y")
-
-
-def pass_on_dial(part: Part, shop: Setting, one: Pass) -> Dialled | None:
-    """The infeed of a pass on its dial, counted from the zero that `[setup] touch` names.
-
-    Args:
-        part: for that zero and the dials.
-        shop: for the way of the infeed.
-        one: its infeeds are mm of travel through the feeler.
-
-    Returns:
-        None where the part does not name the infeed's dial.
-    """
-    dial = infeed_dial(part)
-    infeed = one.from_zero(part.setup.touch)
-    return dialled(dial, infeed, infeed_direction(shop)) if dial else None
-
-
-def infeed_direction(shop: Setting) -> str:
-    """The way the cutter goes when it is fed in, in the words of a dial's `increases`."""
-    return shop_words(shop.plan.frame, -1j)[1]
 
 
 def _cutter(part: Part, plan: Plan) -> CutterTable | None:

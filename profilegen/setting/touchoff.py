@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Literal
 from profilegen.cutting.engagement import end_chord, engagement_of
 from profilegen.cutting.frame import Frame
 from profilegen.cutting.gap import sides
+from profilegen.cutting.plan import Plan
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.touch import InfeedZero, touch_infeed, touch_place
 from profilegen.cutting.wedge import Wedge
@@ -85,6 +86,19 @@ class _Touch:
     apex: float
     touches: str
     height: float | None = None
+
+
+def every_move(part: Part, plan: Plan, bar: Bar) -> tuple[DialMove, ...]:
+    """The moves of every lap in the order of setting, each lap's followed by its feed.
+
+    Args:
+        part: for setup, feeler and blank.
+        plan: of the blank at hand, with cuts.
+        bar: of those cuts, mm.
+    """
+    moves = touch_off(part, plan.frame, plan.cuts)
+    fed = feed_moves(bar, plan.frame, plan.cuts, part.setup.feeler or 0.0)
+    return tuple(sorted((*moves, *fed), key=lambda move: move.lap))
 
 
 def touch_off(part: Part, frame: Frame, cuts: tuple[Cut, ...]) -> tuple[DialMove, ...]:

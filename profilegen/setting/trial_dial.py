@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING, Final
 from profilegen.cutting.touch import InfeedZero
 from profilegen.cutting.trial import STEP, Trial
 from profilegen.setting.dials import marked, travel_per_division, travel_shown
-from profilegen.setting.setting import Setting, infeed_dial, infeed_direction
+from profilegen.setting.own_dials import infeed_dial, infeed_direction
 from profilegen.units import MM_PER_INCH, Unit
 
 if TYPE_CHECKING:
     from profilegen.part.part import Part
+    from profilegen.setting.setting import Setting
 
 TABLE_STEP: Final[dict[Unit, float]] = {"mm": 0.05, "in": 0.0508}
 """mm. Of infeed between rows of the sheet's table: 0.05 mm, or two thou."""

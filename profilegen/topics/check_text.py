@@ -11,16 +11,17 @@ from collections.abc import Iterator, Sequence
 from itertools import chain
 from typing import TYPE_CHECKING
 
+from profilegen.cutting.frame import approach
 from profilegen.figures import Figures, both
 from profilegen.findings.finding import Finding
 from profilegen.findings.telling import told
 from profilegen.forms.wheel import Size
 from profilegen.job import Job
 from profilegen.topics.columns import paragraph, text_lines
-from profilegen.topics.index_text import stop_lines
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, hub_rows, row_of, way_round_lines
 from profilegen.topics.topic import Line, Row, topics, written
+from profilegen.topics.turning_words import approach_words, has_no_readings, way_taken
 from profilegen.topics.zero_words import depth_rows, feeler_line, offset_zero, top_zero
 
 if TYPE_CHECKING:
@@ -102,6 +103,13 @@ def _cuts(job: Job) -> Iterator[Line]:
 
 
 def _stops(job: Job) -> Iterator[Line]:
-    laps, pitch = len(job.index.laps), job.part.figures.angle(math.tau / job.wheel.teeth)
+    """How many stops there are and how they are come to: the turn, the way, and the later laps;
+    where the hardware is refused, that there is no list to follow."""
+    laps, pitch = len(job.plan.cuts), job.part.figures.angle(math.tau / job.wheel.teeth)
     yield f"{job.wheel.teeth} stops of {pitch}" + (f" in each of {laps} laps" if laps > 1 else "")
-    yield from stop_lines(job)
+    yield approach_words(approach(job.part, job.plan.frame))
+    yield from way_taken(job)
+    if laps > 1 and not has_no_readings(job):
+        from profilegen.topics.index_text import lap_changes
+
+        yield from lap_changes(job.index, job.part.figures)

@@ -18,7 +18,7 @@ from profilegen.figures import Figures, Quantity
 from profilegen.findings.telling import told, typed
 from profilegen.gauging.bores import bore_plan
 from profilegen.geometry.measure import area, length
-from profilegen.setting.setting import dial_of, pass_on_dial
+from profilegen.setting.own_dials import dial_of, pass_on_dial
 from profilegen.setting.touchoff import routes_of
 from profilegen.topics.cutter_text import web_left
 from profilegen.topics.records import by_key, picked, plain
@@ -95,7 +95,7 @@ def job_dict(job: Job) -> dict[str, Any]:
         ],
         "setup": {key: setup[key] for key in SETUP.split()},
         "touch_off": list(_moves(job)),
-        "passes": [_pass(job, one) for one in job.setting.passes],
+        "passes": [_pass(job, one) for one in job.passes],
         "bar": plain(job.setting.bar),
         "speed": plain(job.setting.speed),
         "blank": _blank(job),
@@ -140,13 +140,13 @@ def _bore_stops(job: Job) -> dict[str, Any] | None:
 def _moves(job: Job) -> Iterator[dict[str, Any]]:
     """A row for every move on its route, lap by lap: the route to set by, the other, the checks;
     a zero that both routes begin with has a row on each. The feed comes last."""
-    set_by = [move for move in job.setting.touch_off if move.sets != "feed"]
+    set_by = [move for move in job.touch_off if move.sets != "feed"]
     for lap in dict.fromkeys(move.lap for move in set_by):
         here = [move for move in set_by if move.lap == lap]
         for route in routes_of(job.part.setup.touch):
             yield from (_move(job, move, route) for move in here if route in move.routes)
         yield from (_move(job, move, "check") for move in here if not move.routes)
-    yield from (_move(job, one, "check") for one in job.setting.touch_off if one.sets == "feed")
+    yield from (_move(job, one, "check") for one in job.touch_off if one.sets == "feed")
 
 
 def _move(job: Job, move: DialMove, route: str) -> dict[str, Any]:

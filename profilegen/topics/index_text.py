@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from profilegen.dividing.index_plan import (
     IndexPlan,
@@ -24,26 +23,8 @@ from profilegen.dividing.readings import (
 from profilegen.dividing.way import Way
 from profilegen.figures import Figures
 from profilegen.topics.columns import columns, paragraph
+from profilegen.topics.turning_words import approach_words
 from profilegen.units import DecimalMark
-
-if TYPE_CHECKING:
-    from profilegen.forms.wheel import Rotation
-    from profilegen.job import Job
-
-
-def approach_words(turn: Rotation) -> str:
-    """How the work comes to every stop, so that backlash always lies on one side."""
-    return (
-        f"Turn the work {turn}, seen from its free end, to every stop and from lap to lap. Gone "
-        "past it, go back by more than the backlash and come again."
-    )
-
-
-NO_READINGS = (
-    "NO READINGS: the dividing hardware cannot make these stops well enough, so no list of them is "
-    "given."
-)
-"""In the place of the way and of the stops to tick."""
 
 ONCE_ROUND = (
     "Go round once with a mere scratch at every stop: the one after the last must meet the first. "
@@ -70,20 +51,6 @@ COUNTED = {
 """From where each sort of reading counts."""
 MOST_FURTHER = 8
 """Compound and differential ways that the text shows; JSON holds them all."""
-
-
-def has_no_readings(job: Job) -> bool:
-    """Whether the part's hardware is refused, so that no list of stops may be followed."""
-    return job.part.dividing is not None and job.index.way is None
-
-
-def way_taken(job: Job) -> Iterator[str]:
-    """The way to the stops, or that there is none; nothing without hardware."""
-    index = job.index
-    if index.way is not None:
-        yield f"{index.method.capitalize()}: {way_words(index.way)}."
-    elif has_no_readings(job):
-        yield NO_READINGS
 
 
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
@@ -121,15 +88,6 @@ def _lap_change(plan: IndexPlan, lap: int, decimal: DecimalMark) -> str:
 def lap_changes(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """How every lap after the first is begun."""
     return tuple(_lap_change(plan, lap, figures.decimal) for lap in range(2, len(plan.laps) + 1))
-
-
-def stop_lines(job: Job) -> Iterator[str]:
-    """How the stops of a job are come to: the turn, the way, and the later laps; where the hardware
-    is refused, that there is no list to follow."""
-    yield approach_words(job.index.turn)
-    yield from way_taken(job)
-    if not has_no_readings(job):
-        yield from lap_changes(job.index, job.part.figures)
 
 
 def inexact_words(plan: IndexPlan, figures: Figures) -> str:

@@ -25,15 +25,13 @@ from profilegen.setting.trial_dial import table_step_of
 from profilegen.topics import gauge_words
 from profilegen.topics.index_text import (
     COUNTED,
-    approach_words,
-    has_no_readings,
     lap_changes,
     tick_labels,
-    way_taken,
 )
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, row_of, way_round_lines
 from profilegen.topics.topic import Line, Row, Topic
+from profilegen.topics.turning_words import approach_words, has_no_readings, way_taken
 from profilegen.topics.zero_words import depth_rows, feeler_line, from_zero, offset_zero, top_zero
 
 EQUAL_TEETH = "Equal tips all round: stops and run-out are good. One swing a turn is run-out."

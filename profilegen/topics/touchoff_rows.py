@@ -16,8 +16,8 @@ from profilegen.figures import Figure, Figures, mm, rad
 from profilegen.job import Job
 from profilegen.setting.dials import SHARES, Dialled
 from profilegen.setting.metals import is_hardened
+from profilegen.setting.own_dials import dial_of, infeed_dial, pass_on_dial
 from profilegen.setting.passes import Pass
-from profilegen.setting.setting import dial_of, infeed_dial, pass_on_dial
 from profilegen.setting.touchoff import (
     DialMove,
     Zero,
@@ -81,7 +81,7 @@ def touch_table(job: Job) -> Table:
             mm(move.amount),
             _move_dial(job, move, needs),
         )
-        for move in job.setting.touch_off
+        for move in job.touch_off
     ]
     return _without_blanks(ZEROS, rows)
 
@@ -98,7 +98,7 @@ def pass_table(job: Job) -> Table:
             _size_then(job, one),
             _pass_dial(job, one, needs),
         )
-        for one in job.setting.passes
+        for one in job.passes
     ]
     named = {
         "Infeed": f"Infeed {from_zero(job.part.setup.touch)}",
@@ -146,27 +146,26 @@ def _without_blanks(titles: tuple[str, ...], rows: Sequence[tuple[str | Figure, 
 
 def where_zero(job: Job) -> Iterator[Line]:
     """For "Where zero is": what to set by, what checks it, and how to prove the centre."""
-    shop = job.setting
-    if not shop.plan.cuts:
+    if not job.plan.cuts:
         return
-    more, less = (shop_words(shop.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
-    arrive = _arrival(job, shop.plan.cuts[0])
-    is_fed = any(move.sets == "feed" for move in shop.touch_off)
+    more, less = (shop_words(job.plan.frame, way)[1] for way in (1 + 0j, -1 + 0j))
+    arrive = _arrival(job, job.plan.cuts[0])
+    is_fed = any(move.sets == "feed" for move in job.touch_off)
     sets = "offset, the infeed and the feed" if is_fed else "offset and the infeed"
     yield (
         f"Set the {sets} each by its first zero in the table, the infeed "
         f"{from_zero(job.part.setup.touch)}. Touch with the spindle off, turned by hand."
     )
-    if is_fed and len(shop.plan.cuts) > 1:
+    if is_fed and len(job.plan.cuts) > 1:
         yield "X keeps its zero and its end from lap 1: a later lap finds the end face cut already."
-    if sum(move.sets == "offset" and move.lap == 1 for move in shop.touch_off) == 1:
-        keys = " or ".join(second_zero_keys(job.part, shop.plan.frame, shop.plan.cuts[0]))
+    if sum(move.sets == "offset" and move.lap == 1 for move in job.touch_off) == 1:
+        keys = " or ".join(second_zero_keys(job.part, job.plan.frame, job.plan.cuts[0]))
         yield "The offset has one zero only" + (f": {keys} gives a second one." if keys else ".")
     yield (
         "Its other zeros lead to the same place: read them as a check, and find out why if one "
         "differs."
     )
-    if any(move.zero == "both sides" for move in shop.touch_off):
+    if any(move.zero == "both sides" for move in job.touch_off):
         yield (
             f"Touching on both sides: with the tip beside the blank touch it on one side going "
             f"{less}, on the other going {more}. Read both as for going {arrive}: after the touch "
@@ -223,7 +222,7 @@ def _uncut_crests(job: Job) -> Iterator[Line]:
 def _crest_turns(job: Job, cut: Cut) -> Iterator[Line]:
     """The turn that brings an uncut crest to each place that is touched in a later lap."""
     here, frame = job.at_first_stop(cut), job.plan.frame
-    for move in job.setting.touch_off:
+    for move in job.touch_off:
         side = side_touched(move.zero, here) if move.lap == cut.lap else None
         if side is None:
             continue
@@ -257,7 +256,7 @@ def _arrivals(job: Job) -> Iterator[Line]:
 
 def _arrival(job: Job, cut: Cut) -> str:
     """The way of the first offset move of a lap; to a height gauge the way to its side."""
-    moves = [move for move in job.setting.touch_off if move.lap == cut.lap]
+    moves = [move for move in job.touch_off if move.lap == cut.lap]
     first = next(move for move in moves if move.sets == "offset")
     if first.is_setting:
         return shop_words(job.plan.frame, complex(cut.offset or 1.0))[1]
@@ -278,7 +277,7 @@ def _levelled(job: Job) -> Iterator[Line]:
 
 def how_far_down(job: Job) -> Iterator[Line]:
     """For "How far down": what the passes count from, and how the last one is taken."""
-    if job.setting.passes:
+    if job.passes:
         yield (
             f"The passes count {from_zero(job.part.setup.touch)}. Roughing passes take equal chips "
             "of what is left; the last goes all round at one untouched dial setting."
@@ -362,7 +361,7 @@ def no_speed(material: str) -> str:
 
 def scratch_and_return(job: Job) -> tuple[Line, ...]:
     """For "Stops" or "Before you cut": the scratch lap and the return to the start."""
-    scratch = next((one for one in job.setting.passes if one.kind == "scratch"), None)
+    scratch = next((one for one in job.passes if one.kind == "scratch"), None)
     if scratch is None:
         return ()
     infeed = mm(scratch.from_zero(job.part.setup.touch))
@@ -394,7 +393,7 @@ def pick_up(job: Job) -> tuple[Line, ...]:
         return ()
     figures = job.part.figures
     little = 0.0005 * float(MM_PER_INCH) if figures.unit == "in" else 0.01
-    last = next(one for one in job.setting.passes if one.lap == 1 and one.kind == "finish")
+    last = next(one for one in job.passes if one.lap == 1 and one.kind == "finish")
     return (
         (
             f"If head or work slipped: spindle off, keep the infeed zero{_lap_1(job)}. Ink "

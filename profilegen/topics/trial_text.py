@@ -14,7 +14,7 @@ from profilegen.figures import Figure, Figures, both, mm
 from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.job import Job
 from profilegen.setting.dials import dialled
-from profilegen.setting.setting import infeed_dial, infeed_direction
+from profilegen.setting.own_dials import infeed_dial, infeed_direction
 from profilegen.setting.trial_dial import DialStand
 from profilegen.topics.columns import text_lines
 from profilegen.topics.topic import Line, Row, topics, written

@@ -59,6 +59,50 @@ def test_check_leaves_the_writers_alone(shop: Path) -> None:
     assert not loaded & {"ezdxf", "reportlab", "fontTools", "svgwrite", "multiprocessing"}
 
 
+PLAIN = """\
+units = "mm"
+[wheel]
+kind = "ratchet"
+teeth = 30
+outside_diameter = 38
+thickness = 4
+space_angle = 60
+land = 0.4
+hook_angle = 5
+[bore]
+kind = "round"
+diameter = 9
+[[cutter]]
+name = "vee"
+kind = "vee"
+included_angle = 60
+tip_radius = 0
+"""
+
+UNASKED = (
+    "profilegen.dividing", "profilegen.gauging", "profilegen.drawing", "profilegen.views",
+    "profilegen.sheets", "profilegen.output",
+    "profilegen.cutting.relief", "profilegen.cutting.heel", "profilegen.cutting.ground",
+    "profilegen.cutting.compare", "profilegen.cutting.fit", "profilegen.cutting.plunge",
+    "profilegen.cutting.land_tolerance", "profilegen.cutting.engagement",
+    "profilegen.geometry.regions",
+    "profilegen.part.allowance", "profilegen.part.limits", "profilegen.part.iso286",
+    "profilegen.part.iso2768", "profilegen.part.measuring",
+    "profilegen.setting.touchoff", "profilegen.setting.passes",
+    "profilegen.topics.dicts", "profilegen.topics.index_text",
+)  # fmt: skip
+"""What the text of a plain part has no use for: hardware, relief, limits and papers."""
+
+
+def test_check_loads_no_room_that_the_part_does_not_ask_for(tmp_path: Path) -> None:
+    """`check` of a ratchet that a vee cutter fits, without hardware, relief and tolerances."""
+    part = tmp_path / "plain.toml"
+    part.write_text(PLAIN, encoding="utf-8")
+    loaded = loaded_by("check", str(part))
+    assert "profilegen.job" in loaded
+    assert sorted(name for name in loaded if name.startswith(UNASKED)) == []
+
+
 def test_bare_program_shows_four_commands() -> None:
     """Without words the first four commands to type are shown, and all is well."""
     done = run()

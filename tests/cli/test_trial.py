@@ -129,7 +129,7 @@ def test_dial_counts_through_the_feeler_as_the_sheet_does(
     feeler's thickness it does not."""
     changed(Path(MM), "feeler = 0.05 ", "feeler = 0.1 ")
     job = job_for(load(MM))
-    sheet = job.setting.passes[-1].from_zero(touch)
+    sheet = job.passes[-1].from_zero(touch)
     land = f"--land={land_at(job.wheel, job.plan.cuts, 0.0)!r} mm"
     said = answer(MM, land, "--dial", f"{sheet} mm", "--zero", touch)
     assert f"from the {touch} zero, and the land agrees with it" in said

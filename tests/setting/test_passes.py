@@ -58,8 +58,8 @@ def test_passes_end_at_full_depth(cutter: Keys, touch: str) -> None:
     that the touch-off table has for the same zero."""
     made = job(ratchet(), cutter, setup={"touch": touch, "feeler": 0.1})
     for cut in made.plan.cuts:
-        passes = [one for one in made.setting.passes if one.lap == cut.lap]
-        (zero,) = [m for m in made.setting.touch_off if m.lap == cut.lap and m.zero == touch]
+        passes = [one for one in made.passes if one.lap == cut.lap]
+        (zero,) = [m for m in made.touch_off if m.lap == cut.lap and m.zero == touch]
         kinds = [one.kind for one in passes]
         marks = ["scratch"] if cut.lap == 1 else []
         assert (kinds[: len(marks)], kinds[-2:]) == (marks, ["finish", "recut"])
@@ -78,7 +78,7 @@ def test_passes_end_at_full_depth(cutter: Keys, touch: str) -> None:
 def test_scratch_is_a_bare_mark() -> None:
     """The scratch lap goes to where the cutter just meets the blank, at every stop."""
     made = job(ratchet(), vee())
-    (cut,), scratch = made.plan.cuts, made.setting.passes[0]
+    (cut,), scratch = made.plan.cuts, made.passes[0]
     assert (scratch.kind, scratch.spaces, scratch.from_contact) == ("scratch", 30, 0.0)
     assert scratch.from_top == pytest.approx(cut.infeed_from_top - cut.infeed_from_offset)
 
@@ -88,7 +88,7 @@ def test_passes_asked_for() -> None:
 
     def roughs(cutter: Keys, **setup: object) -> int:
         made = job(ratchet(), cutter, setup=setup)
-        return sum(one.kind == "rough" for one in made.setting.passes)
+        return sum(one.kind == "rough" for one in made.passes)
 
     assert roughs(vee(), roughing_passes=5) == 5
     assert roughs(vee(teeth=12)) < roughs(vee(teeth=1)) == roughs(vee())
@@ -123,7 +123,7 @@ def test_later_laps_take_equal_chips_of_what_is_left(hook: float, first: str) ->
     for stop in range(12):
         move = rotation(stop * math.tau / 12).after(one.setup_from_base.inverse())
         blank = blank.difference(polygon(moved(one.silhouette(), two.setup_from_base.after(move))))
-    passes = [each for each in made.setting.passes if each.lap == 2]
+    passes = [each for each in made.passes if each.lap == 2]
     assert [each.kind for each in passes][:2] == ["rough", "rough"]
     assert passes[0].number == 1
     taken: list[float] = []

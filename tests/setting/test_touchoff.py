@@ -18,7 +18,7 @@ from profilegen.cutting.poses import Cut
 from profilegen.gauging import spans
 from profilegen.geometry.moves import Move, moved
 from profilegen.job import Job
-from profilegen.setting.setting import dial_of
+from profilegen.setting.own_dials import dial_of
 from profilegen.setting.touchoff import DialMove, gauge_height, levelled_face, second_zero_keys
 from tests.geometry.oracles import polygon
 from tests.parts import Keys, double, job, ratchet, single, vee
@@ -53,7 +53,7 @@ def made(cutter: Keys, setup: Keys, **wheel: Any) -> Job:
 
 def moves_of(done: Job, lap: int, route: str) -> list[DialMove]:
     """The moves of one route of one lap."""
-    return [m for m in done.setting.touch_off if m.lap == lap and route in m.routes]
+    return [m for m in done.touch_off if m.lap == lap and route in m.routes]
 
 
 def start_of(done: Job, cut: Cut, over: DialMove, down: DialMove) -> complex:
@@ -101,7 +101,7 @@ def test_both_routes_end_at_the_same_apex(cutter: Keys, touch: str) -> None:
     done = made(cutter, {**FULL, "touch": touch})
     for cut in done.plan.cuts:
         routes = {route: moves_of(done, cut.lap, route) for route in ("top", "offset")}
-        assert next(m.routes[0] for m in done.setting.touch_off if m.lap == cut.lap) == touch
+        assert next(m.routes[0] for m in done.touch_off if m.lap == cut.lap) == touch
         assert {route: down.zero for route, (_, down) in routes.items()} == {r: r for r in routes}
         assert routes["top"][0].zero != routes["offset"][0].zero
         for over, down in routes.values():
@@ -117,7 +117,7 @@ def test_words_are_those_of_the_machine(setup: Keys, rotation: str) -> None:
     frame = done.plan.frame
     column = 1 if frame.column_at == "right" else -1
     ways = {"up": 1j, "down": -1j, "towards the column": column, "towards the operator": -column}
-    for move in done.setting.touch_off:
+    for move in done.touch_off:
         seen = frame.view_from_setup.direction(move.vector)
         assert abs(seen - move.amount * ways[move.direction]) < 1e-9
         assert move.axis == ("Z" if move.direction in ("up", "down") else "Y")
@@ -132,7 +132,7 @@ def test_the_other_hand_is_the_mirror_image(setup: Keys) -> None:
         "towards the column": "towards the operator",
         "towards the operator": "towards the column",
     }
-    one, two = (made(single(), setup, rotation=r).setting.touch_off for r in HANDS)
+    one, two = (made(single(), setup, rotation=r).touch_off for r in HANDS)
     for left, right in zip(one, two, strict=True):
         assert (left.zero, left.axis, left.routes) == (right.zero, right.axis, right.routes)
         assert left.amount == pytest.approx(right.amount, abs=1e-12)
@@ -143,7 +143,7 @@ def test_the_other_hand_is_the_mirror_image(setup: Keys) -> None:
 def test_flat_on_top_then_down() -> None:
     """With its flat on top of the blank an angle cutter goes down by R + e + feeler."""
     done = made(single(), {"feeler": FEELER, "flat": "down"})
-    (flat,) = [m for m in done.setting.touch_off if m.zero == "flat"]
+    (flat,) = [m for m in done.touch_off if m.zero == "flat"]
     wanted = 12.7 + 12.7 * math.sin(math.radians(5)) + FEELER
     assert (flat.axis, flat.direction) == ("Z", "down")
     assert flat.amount == pytest.approx(wanted, abs=1e-9)
@@ -161,7 +161,7 @@ def test_height_gauge_of_the_shop_example() -> None:
 def test_height_gauge_over_the_cutter(rotation: str, sign: int) -> None:
     """The upper side of a vee 7 mm wide stands at centre height, offset and half its width."""
     done = made(vee(60, body_width=7), {**FULL, "feeler": 0.02}, rotation=rotation)
-    (gauge,) = [m for m in done.setting.touch_off if m.zero == "height"]
+    (gauge,) = [m for m in done.touch_off if m.zero == "height"]
     (cut,) = done.plan.cuts
     assert gauge.direction == "above the table"
     assert gauge.amount == pytest.approx(80 + sign * cut.offset + 3.5 + 0.02, abs=1e-9)
@@ -170,14 +170,14 @@ def test_height_gauge_over_the_cutter(rotation: str, sign: int) -> None:
 def test_gauge_from_below_under_a_flat() -> None:
     """A flat that looks down is gauged from below: at centre height less the offset and feeler."""
     done = made(single(), {**FULL, "flat": "down"})
-    (gauge,) = [m for m in done.setting.touch_off if m.zero == "height"]
+    (gauge,) = [m for m in done.touch_off if m.zero == "height"]
     assert gauge.amount == pytest.approx(80 - done.plan.cuts[0].offset - FEELER, abs=1e-9)
 
 
 def test_edge_finder_and_the_sweep() -> None:
     """From the edge finder the spindle's axis goes to where the tip circle is at depth."""
     done = made(vee(sweep_diameter=30), {"edge_finder": 10})
-    (finder,) = [m for m in done.setting.touch_off if m.zero == "edge finder"]
+    (finder,) = [m for m in done.touch_off if m.zero == "edge finder"]
     axis = done.plan.cuts[0].tip.imag + 15
     assert finder.vector.imag == pytest.approx(axis - (12.7 + 5), abs=1e-9)
     assert finder.direction == "towards the column"
@@ -187,16 +187,16 @@ def test_edge_finder_and_the_sweep() -> None:
 def test_above_the_gauge_gives_the_infeed() -> None:
     """For a cutter above, the gauge on the table is a zero of the infeed: the tip at depth."""
     done = made(vee(), {**FULL, "cutter_side": "above"})
-    (gauge,) = [m for m in done.setting.touch_off if m.zero == "height"]
+    (gauge,) = [m for m in done.touch_off if m.zero == "height"]
     assert gauge.amount == pytest.approx(80 + done.plan.cuts[0].tip.imag - FEELER, abs=1e-9)
-    assert {m.axis for m in done.setting.touch_off if m.zero in OVER} == {"Y"}
-    assert {m.axis for m in done.setting.touch_off if m.zero in ("top", "offset")} == {"Z"}
+    assert {m.axis for m in done.touch_off if m.zero in OVER} == {"Y"}
+    assert {m.axis for m in done.touch_off if m.zero in ("top", "offset")} == {"Z"}
 
 
 def test_feed_starts_at_the_end_that_the_cut_enters() -> None:
     """The feed along X covers run-in, wheel and run-out, towards the head from the free end."""
     done = made(vee(sweep_diameter=30), {"head": "left"})
-    (feed,) = [m for m in done.setting.touch_off if m.axis == "X"]
+    (feed,) = [m for m in done.touch_off if m.axis == "X"]
     assert done.setting.bar is not None
     assert done.setting.bar.approach is not None
     assert feed.direction == "left"
@@ -230,7 +230,7 @@ def test_whole_divisions_never_take_more(cutter: Keys, hook: float, division: fl
     done = job(ratchet(hook_angle=hook), {**cutter, "sweep_diameter": 30}, setup=setup)
     for cut in done.plan.cuts:
         exact = area_at(cut, cut.apex)
-        for move in (m for m in done.setting.touch_off if m.lap == cut.lap and m.axis != "X"):
+        for move in (m for m in done.touch_off if m.lap == cut.lap and m.axis != "X"):
             dial = dial_of(done.part, move)
             assert dial is not None
             way = move.vector / abs(move.vector) if move.vector else 0
@@ -242,7 +242,7 @@ def test_a_lap_of_one_flank_stays_off_it(cutter: Keys) -> None:
     """In two laps whole divisions of the offset stop short of the flank that the lap forms."""
     done = made(cutter, {"dials": {"z": {"division": 0.05}}})
     for cut in done.plan.cuts:
-        for move in (m for m in done.setting.touch_off if m.lap == cut.lap and m.zero in OVER):
+        for move in (m for m in done.touch_off if m.lap == cut.lap and m.zero in OVER):
             dial = dial_of(done.part, move)
             assert dial is not None
             stands = -(move.vector / abs(move.vector) * dial.remainder).real
@@ -278,7 +278,7 @@ def test_a_second_zero_comes_from_the_keys_told(cutter: Keys, side: str) -> None
 
     def zeros(more: Keys, keys: Keys) -> int:
         done = made({**cutter, **more}, {**setup, **keys})
-        return sum(move.sets == "offset" and move.lap == 1 for move in done.setting.touch_off)
+        return sum(move.sets == "offset" and move.lap == 1 for move in done.touch_off)
 
     done = made(cutter, setup)
     told = " ".join(second_zero_keys(done.part, done.plan.frame, done.plan.cuts[0]))
@@ -292,7 +292,7 @@ def test_every_zero_stands_once(cutter: Keys, setup: Keys) -> None:
     """One move for a zero of a lap, in the order of setting; programs get a whole route for each
     zero of the infeed, an offset move and then an infeed move, that of `touch` first."""
     done = made(cutter, setup)
-    moves = done.setting.touch_off
+    moves = done.touch_off
     assert len({(move.lap, move.sets, move.zero) for move in moves}) == len(moves)
     order = [(move.lap, ("offset", "infeed", "feed").index(move.sets)) for move in moves]
     assert order == sorted(order)

@@ -16,7 +16,7 @@ from profilegen.cutting.touch import touch_place
 from profilegen.geometry.measure import tessellate
 from profilegen.geometry.moves import moved
 from profilegen.job import Job
-from profilegen.setting.setting import pass_on_dial
+from profilegen.setting.own_dials import pass_on_dial
 from profilegen.topics import touchoff_rows as rows
 from profilegen.topics.topic import Grid, Line, Pair, told
 from tests.parts import Keys, job, ratchet, single, vee
@@ -62,8 +62,8 @@ def test_every_move_and_pass_is_said(cutter: Keys, side: str, units: str) -> Non
         {cell for row in table(made).written(figures) for cell in row}
         for table in (rows.touch_table, rows.pass_table)
     )
-    assert {figures.length(move.amount) for move in made.setting.touch_off} <= moves
-    assert {figures.length(one.from_zero("top")) for one in made.setting.passes} <= passes
+    assert {figures.length(move.amount) for move in made.touch_off} <= moves
+    assert {figures.length(one.from_zero("top")) for one in made.passes} <= passes
     assert "nan" not in whole
     assert "None" not in whole
 
@@ -111,7 +111,7 @@ def test_the_exact_move_is_told_where_the_budget_needs_it() -> None:
         needs = rows.needs_of(made)
         dials = [row[-1] for row in rows.pass_table(made).written(made.part.figures)]
         assert any("exact is" in one for one in dials) is wanted
-        for one, words in zip(made.setting.passes, dials, strict=True):
+        for one, words in zip(made.passes, dials, strict=True):
             found = pass_on_dial(made.part, made.setting, one)
             assert found is not None
             assert ("exact is" in words) == (abs(found.remainder) > needs["infeed", 1])
@@ -225,7 +225,7 @@ def test_the_offset_is_come_to_as_its_first_zero_is_left(
 def test_a_later_lap_keeps_the_feed_of_lap_1() -> None:
     """The end face is cut when lap 2 comes to it, so there is one feed, from the whole blank."""
     made = job(ratchet(teeth=12, land=1.0), vee(45, sweep_diameter=40))
-    assert [move.lap for move in made.setting.touch_off if move.sets == "feed"] == [1]
+    assert [move.lap for move in made.touch_off if move.sets == "feed"] == [1]
     assert "X keeps its zero and its end from lap 1" in said(made)
 
 

@@ -151,9 +151,7 @@ def test_a_height_gauge_counts_the_feeler_for_every_side(side: str) -> None:
     level with it, the row says that there is none."""
     for cutter in (vee(), vee(60, body_width=7), single()):
         plain, thick = (
-            next(
-                m for m in made("top", side, feeler, cutter).setting.touch_off if m.zero == "height"
-            )
+            next(m for m in made("top", side, feeler, cutter).touch_off if m.zero == "height")
             for feeler in (0.0, 0.137)
         )
         counted = abs(abs(thick.amount - plain.amount) - 0.137) < 1e-9

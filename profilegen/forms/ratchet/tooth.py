@@ -15,7 +15,7 @@ from profilegen.forms.straight import Blank, Tooth
 from profilegen.forms.straight_form import SizeOf
 from profilegen.forms.straight_keys import check_land, root_given
 from profilegen.forms.wheel import Flank, Size, Space
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 
 MEASURED: Final = (
     *("root_diameter", "across_roots", "land", "space_angle", "hook_angle", "levelled_face"),

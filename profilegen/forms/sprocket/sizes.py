@@ -16,8 +16,8 @@ from typing import TYPE_CHECKING, Final, Literal
 from profilegen.figures import Quantity
 from profilegen.forms.sprocket.tooth import Gap, limits_of, pitch_diameter
 from profilegen.forms.wheel import Size
+from profilegen.part.how_measured import Measured
 from profilegen.part.iso286 import UP_TO, standard_tolerance
-from profilegen.part.limits import Measured
 
 if TYPE_CHECKING:
     from profilegen.forms.sprocket.keys import Sprocket

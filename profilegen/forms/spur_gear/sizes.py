@@ -19,7 +19,7 @@ from profilegen.forms.spur_gear.tooth import Gear
 from profilegen.forms.wheel import Size
 from profilegen.geometry.chain import Chain
 from profilegen.geometry.tooth_sizes import Span, over_pins, pin_seat, span_over
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 
 if TYPE_CHECKING:
     from profilegen.forms.spur_gear.keys import SpurGear
