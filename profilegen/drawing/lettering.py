@@ -13,7 +13,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import pairwise
+from itertools import groupby, pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -134,6 +134,23 @@ def glyph_starts(text: Text) -> Iterator[tuple[str, complex]]:
     for character in clean(text.string):
         yield character, at
         at += glyph(character, text.bold).advance * step
+
+
+def words(text: Text) -> Iterator[tuple[str, complex]]:
+    """Each run of letters, of figures or of other signs without blanks, with the place where it
+    starts on the baseline, mm on the page."""
+    for sort, run in groupby(glyph_starts(text), lambda placed: _sort(placed[0])):
+        characters, starts = zip(*run, strict=True)
+        if sort != "blank":
+            yield "".join(characters), starts[0]
+
+
+def _sort(character: str) -> Literal["letter", "figure", "blank", "sign"]:
+    if character.isalpha():
+        return "letter"
+    if character.isdigit():
+        return "figure"
+    return "blank" if character == " " else "sign"
 
 
 @cache

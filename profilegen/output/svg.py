@@ -2,17 +2,20 @@
 
 Marks become SVG through svgwrite, with presentation attributes only: no style sheet, marker,
 pattern or transform, which renderers drop or read differently. Lettering is outlines: each
-character is drawn once for its size, face and direction, and used wherever it stands; the string of
-a text is its `aria-label`. Same sheet, same bytes.
+character is drawn once for its size, face and direction, each word is set from them once, and both
+are used wherever they stand; the string of a text is its `aria-label`. Same sheet, same bytes.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from profilegen.drawing.lettering import Piece, clean, glyph_outline, glyph_starts
+import numpy as np
+
+from profilegen.drawing.lettering import Piece, clean, glyph_outline, glyph_starts, words
 from profilegen.drawing.marks import Fill, Sheet, Stroke, Text
 from profilegen.geometry.chain import Contour, Curve
 from profilegen.output.arcs import Step, is_flat, steps
@@ -43,6 +46,7 @@ def svg_bytes(sheet: Sheet) -> bytes:
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
     )
     drawing.set_desc(title=clean(sheet.title))
+    drawing.attribs["stroke-linejoin"] = "round"
     names, letters = dict[str, int](), _Letters(drawing)
     for mark in sheet.marks:
         if isinstance(mark, Text):
@@ -52,43 +56,62 @@ def svg_bytes(sheet: Sheet) -> bytes:
         if path:
             attributes |= _named(mark.name, names)
             drawing.add(_path(drawing, path, attributes))
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.tostring()}\n'.encode()
+    elements = drawing.tostring().replace(" />", "/>")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{elements}\n'.encode()
 
 
 class _Letters:
-    """The characters of one drawing: each is defined when it is first used."""
+    """The words of one drawing and their characters: each is defined when it is first used."""
 
     def __init__(self, drawing: Drawing) -> None:
         self._drawing = drawing
-        self._known: dict[tuple[str, float, float, bool], str] = {}
+        self._known: dict[Text, str] = {}
 
     def write(self, text: Text, height: float, attributes: dict[str, str]) -> None:
-        """Add a text as a group of used characters; nothing where there is nothing to see."""
+        """Add a text as a group of used words, in the black that SVG fills with when nothing is
+        said; nothing where there is nothing to see."""
         group = self._drawing.g()
         group.attribs.update(attributes)
-        group.attribs.update({"fill": BLACK, "aria-label": clean(text.string), "role": "img"})
-        for character, start in glyph_starts(text):
-            name = self._name(character, text)
+        group.attribs.update({"aria-label": clean(text.string), "role": "img"})
+        for word, start in words(text):
+            name = self._name(Text(0j, word, text.size, turn=text.turn, bold=text.bold))
             if name:
-                use = self._drawing.use(f"#{name}")
-                use.attribs["x"] = number(start.real, LETTER_PLACES)
-                use.attribs["y"] = number(height - start.imag, LETTER_PLACES)
-                group.add(use)
+                group.add(self._use(name, complex(start.real, height - start.imag)))
         if group.elements:
             self._drawing.add(group)
 
-    def _name(self, character: str, text: Text) -> str:
-        """The id of a character at this size, face and direction; empty where it has no ink."""
-        key = (character, text.size, text.turn, text.bold)
-        if key not in self._known:
-            pieces = glyph_outline(character, text.size, text.turn, text.bold)
-            name = f"c{len(self._known)}" if pieces else ""
-            if pieces:
-                path = self._drawing.path(d=_letter(pieces))
-                path.attribs["id"] = name
-                self._drawing.defs.add(path)
-            self._known[key] = name
-        return self._known[key]
+    def _name(self, text: Text) -> str:
+        """The id of a word or character of this size, face and direction that starts at 0; empty
+        where it has no ink."""
+        if text not in self._known:
+            element = self._character(text) if len(text.string) == 1 else self._word(text)
+            name = f"c{np.base_repr(len(self._known), 36)}" if element else ""
+            if element:
+                element.attribs["id"] = name
+                self._drawing.defs.add(element)
+            self._known[text] = name
+        return self._known[text]
+
+    def _character(self, text: Text) -> Any:
+        """The path of a character; None where it has no ink."""
+        pieces = glyph_outline(text.string, text.size, text.turn, text.bold)
+        return self._drawing.path(d=_letter(pieces)) if pieces else None
+
+    def _word(self, text: Text) -> Any:
+        """The characters of a word, each used where it stands; None where none has ink."""
+        group = self._drawing.g()
+        for character, start in glyph_starts(text):
+            name = self._name(replace(text, string=character))
+            if name:
+                group.add(self._use(name, start.conjugate()))
+        return group if group.elements else None
+
+    def _use(self, name: str, at: complex) -> Any:
+        """What has this id, at a place in the frame of the SVG, mm; a 0 is left out."""
+        use = self._drawing.use(f"#{name}")
+        places = {"x": number(at.real, LETTER_PLACES), "y": number(at.imag, LETTER_PLACES)}
+        use.attribs.update({key: place for key, place in places.items() if place != "0"})
+        return use
 
 
 def _path(drawing: Drawing, path: str, attributes: dict[str, str]) -> Any:
@@ -120,7 +143,6 @@ def _pen(mark: Stroke) -> dict[str, str]:
         "fill": "none",
         "stroke": BLACK,
         "stroke-width": number(mark.width),
-        "stroke-linejoin": "round",
     }
     if mark.dash:
         pen["stroke-dasharray"] = " ".join(number(length) for length in mark.dash)
@@ -132,20 +154,26 @@ def _curves(curves: Iterable[Curve], height: float) -> str:
 
 
 def _steps(curve: Curve, height: float) -> Iterator[str]:
-    """Path data of one curve, one step at a time."""
+    """Path data of one curve, one step at a time; a contour's last line is drawn by closing it."""
     yield f"M{_point(complex(curve.points[0]), height)}"
-    for step in steps(curve):
-        yield _step(step, height)
-    if isinstance(curve, Contour):
-        yield "Z"
+    *said, last = steps(curve)
+    yield from (_step(step, height) for step in said)
+    if not isinstance(curve, Contour):
+        yield _step(last, height)
+    else:
+        yield "Z" if is_flat(last, _FLAT) else f"{_step(last, height)} Z"
 
 
 def _step(step: Step, height: float) -> str:
-    """A line, or a true arc: counter-clockwise on paper is the negative turn of SVG."""
-    if is_flat(step, _FLAT):
-        return f"L{_point(step.end, height)}"
-    radius, flag = number(step.radius), int(step.bulge < 0)
-    return f"A{radius} {radius} 0 0 {flag} {_point(step.end, height)}"
+    """A line, told by one number where it runs along an axis; or a true arc: counter-clockwise on
+    paper is the negative turn of SVG."""
+    if not is_flat(step, _FLAT):
+        radius, flag = number(step.radius), int(step.bulge < 0)
+        return f"A{radius} {radius} 0 0 {flag} {_point(step.end, height)}"
+    (x, y), start = _point(step.end, height).split(), _point(step.start, height).split()
+    if y == start[1]:
+        return f"H{x}"
+    return f"V{y}" if x == start[0] else f"L{x} {y}"
 
 
 def _letter(pieces: Iterable[Piece]) -> str:
