@@ -7,10 +7,10 @@ Refuses text for people and files.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from profilegen.cutting.from_drawer import with_drawn_cutters
 from profilegen.cutting.plan import Plan, plan_for
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
     from profilegen.part.part import Part
     from profilegen.setting.passes import Pass
     from profilegen.setting.touchoff import DialMove
+
+Papers = TypeVar("Papers")
 
 
 @dataclass(frozen=True)
@@ -208,6 +210,23 @@ class Job:
         seen_from_front = on if self.index.turn == self.plan.frame.stops_turn else -on
         flips = self.made.wheel_from_base.flip
         return replace(cut, turn=self.plan.cuts[0].turn + (-1 if flips else 1) * seen_from_front)
+
+    @cached_property
+    def _papers(self) -> dict[Hashable, Any]:
+        return {}
+
+    def laid_out(self, key: Hashable, lay_out: Callable[[], Papers]) -> Papers:
+        """Papers of this job, laid out when the first of their files is written and kept for the
+        next: a PDF and an SVG are of the same sheets.
+
+        Args:
+            key: what they are and all that they were chosen by.
+            lay_out: makes them.
+        """
+        if key not in self._papers:
+            self._papers[key] = lay_out()
+        kept: Papers = self._papers[key]
+        return kept
 
     @property
     def is_refused(self) -> bool:

@@ -10,8 +10,10 @@ from typing import Any
 import pytest
 
 import profilegen
+from profilegen.drawing.marks import Sheet
 from profilegen.geometry.moves import moved
 from profilegen.geometry.moves import rotation as rotation_by
+from profilegen.sheets.setup_sheet import setup_sheets
 from tests.geometry.oracles import polygon
 from tests.parts import Keys, double, job, ratchet, single, vee
 
@@ -275,3 +277,18 @@ def test_a_pin_asked_for_that_does_not_serve_is_a_caution() -> None:
     assert {f.code: f.severity for f in made.findings}["pin-on-tips"] == "caution"
     assert not made.is_refused
     assert not {f.code for f in job(ratchet(), vee()).findings if f.code.startswith("pin-")}
+
+
+def test_sheets_are_laid_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """SVG and PDF of one paper are of the same sheets; another paper is laid out by itself."""
+    made, papers = job(ratchet(), vee()), list[str | None]()
+
+    def counted(each: profilegen.Job, paper: str | None = None) -> tuple[Sheet, ...]:
+        papers.append(paper)
+        return setup_sheets(each, paper)
+
+    monkeypatch.setattr("profilegen.sheets.setup_sheet.setup_sheets", counted)
+    for kind in ("svg", "pdf"):
+        made.sheet(kind)
+    made.sheet("pdf", "Letter")
+    assert papers == [None, "Letter"]

@@ -304,6 +304,9 @@ def _filled(words: Sequence[str], width: float, size: float, bold: bool) -> Iter
 
 def _cut(word: str, width: float, size: float, bold: bool) -> Iterator[str]:
     """A word in pieces no wider than `width`, at least one character each."""
+    if word and text_width(word, size, bold) <= width:
+        yield word
+        return
     piece = ""
     for character in word:
         if piece and text_width(piece + character, size, bold) > width:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
+    from profilegen.drawing.marks import Sheet
     from profilegen.job import Job
 
 Use = Literal["send", "print", "pin up", "tick off", "keep"]
@@ -77,32 +78,42 @@ def _cutter_dxf(job: Job, options: Options) -> bytes:
     return dxf_bytes(cutter_layers(job), job.part.units, options.dxf_version)
 
 
-def _template_svg(job: Job, options: Options) -> bytes:
-    from profilegen.output.svg import svg_bytes
+def _template(job: Job, options: Options) -> Sheet:
     from profilegen.sheets.template import template
 
-    return svg_bytes(template(job, options.scale, options.paper))
+    key = ("template", options.paper, options.scale)
+    (sheet,) = job.laid_out(key, lambda: (template(job, options.scale, options.paper),))
+    return sheet
+
+
+def _template_svg(job: Job, options: Options) -> bytes:
+    from profilegen.output.svg import svg_bytes
+
+    return svg_bytes(_template(job, options))
 
 
 def _template_pdf(job: Job, options: Options) -> bytes:
     from profilegen.output.pdf import pdf_bytes
-    from profilegen.sheets.template import template
 
-    return pdf_bytes([template(job, options.scale, options.paper)])
+    return pdf_bytes([_template(job, options)])
+
+
+def _sheets(job: Job, options: Options) -> tuple[Sheet, ...]:
+    from profilegen.sheets.setup_sheet import setup_sheets
+
+    return job.laid_out(("sheet", options.paper), lambda: setup_sheets(job, options.paper))
 
 
 def _sheet_svg(job: Job, options: Options) -> bytes:
     from profilegen.output.svg import svg_bytes
-    from profilegen.sheets.setup_sheet import setup_sheets
 
-    return svg_bytes(setup_sheets(job, options.paper)[0])
+    return svg_bytes(_sheets(job, options)[0])
 
 
 def _sheet_pdf(job: Job, options: Options) -> bytes:
     from profilegen.output.pdf import pdf_bytes
-    from profilegen.sheets.setup_sheet import setup_sheets
 
-    return pdf_bytes(setup_sheets(job, options.paper))
+    return pdf_bytes(_sheets(job, options))
 
 
 def _stops(job: Job, options: Options) -> bytes:
