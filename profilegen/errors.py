@@ -8,6 +8,7 @@ Refuses: printing, and any knowledge of where text goes.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,21 @@ class Problem:
             parts.append(self.hint)
         text = "; ".join(parts)
         return f"{text}\n{self.excerpt}" if self.excerpt else text
+
+
+@dataclass(frozen=True, slots=True)
+class Worded:
+    """A finding as it is said, without what only the program needs.
+
+    Attributes:
+        code: its word code.
+        severity: `refused`, `caution` or `note`.
+        message: its sentence.
+    """
+
+    code: str
+    severity: Literal["refused", "caution", "note"]
+    message: str
 
 
 class ProfilegenError(Exception):

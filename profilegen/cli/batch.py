@@ -21,8 +21,7 @@ from profilegen.cli.producing import names_of
 from profilegen.cli.saying import part_lines
 from profilegen.cli.spare import put_right
 from profilegen.cli.writing import Written, write_all
-from profilegen.errors import OutputError, Problem, ProfilegenError
-from profilegen.findings.finding import Worded
+from profilegen.errors import OutputError, Problem, ProfilegenError, Worded
 
 FEW = 4
 """Parts made one after the other; more of them are shared out among the processor's cores."""

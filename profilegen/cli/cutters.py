@@ -22,7 +22,6 @@ from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
 from profilegen.findings.cannot_make import CannotMakeError, told_in
-from profilegen.findings.finding import Finding
 
 if TYPE_CHECKING:
     from profilegen.cutting.compare import Match
@@ -124,6 +123,7 @@ def _picture(job: Job, matches: tuple[Match, ...], path: Path) -> Outgoing:
     Raises:
         CannotMakeError: a DXF where no cutter enters the space.
     """
+    from profilegen.findings.finding import Finding
     from profilegen.sheets.compare_sheet import PANELS, compare_sheet
     from profilegen.views.dxf_layers import comparison_layers
 

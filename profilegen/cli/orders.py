@@ -17,9 +17,8 @@ from profilegen.cli.ours import about, digest
 from profilegen.cli.producing import Choices, kinds_for, produce
 from profilegen.cli.standard_input import called
 from profilegen.cli.writing import Outgoing
-from profilegen.errors import Problem, ProfilegenError
+from profilegen.errors import Problem, ProfilegenError, Worded
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import Worded
 
 if TYPE_CHECKING:
     from profilegen.cli.ours import About

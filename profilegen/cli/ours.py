@@ -18,7 +18,7 @@ from typing import Any
 
 from profilegen import __version__
 from profilegen.cli.writing import Outgoing
-from profilegen.findings.finding import Worded
+from profilegen.errors import Worded
 
 NAME = ".profilegen.json"
 

@@ -19,8 +19,9 @@ from profilegen.errors import Problem
 
 if TYPE_CHECKING:
     from profilegen.cli.writing import Written
+    from profilegen.errors import Worded
     from profilegen.figures import Figures
-    from profilegen.findings.finding import Finding, Worded
+    from profilegen.findings.finding import Finding
     from profilegen.part.part import Part
 
 

@@ -30,7 +30,6 @@ from profilegen.cli.saying import say, say_findings, say_written
 from profilegen.cli.writing import Outgoing, write_all
 from profilegen.errors import InputError, Problem
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import refused
 
 out_option = click.option(
     "--out",
@@ -199,6 +198,8 @@ def _one(
     show: bool,
 ) -> int:
     """Make one output and put it where it belongs; return the exit code."""
+    from profilegen.findings.finding import refused
+
     check_ending(out, ENDING.get(kind, f".{kind[-3:]}"))
     part = opened(file, *look)
     job = solved(part)

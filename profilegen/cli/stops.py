@@ -26,7 +26,6 @@ from profilegen.cli.options import (
 from profilegen.cli.producing import picture
 from profilegen.cli.saying import say_findings
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.frame import Frame
@@ -87,6 +86,7 @@ def stops(
     """
     from profilegen.dividing.index_findings import index_findings
     from profilegen.dividing.of_part import plan_of
+    from profilegen.findings.finding import refused
 
     ending = Path(out or "").suffix.lower()
     if as_json + as_csv + (ending in SHEETS) > 1:

@@ -20,7 +20,6 @@ from profilegen.cli.saying import answer_to, say, say_problems
 from profilegen.cli.standard_input import DASH, called
 from profilegen.errors import InputError, Problem
 from profilegen.findings.cannot_make import CannotMakeError
-from profilegen.findings.finding import refused
 
 if TYPE_CHECKING:
     from profilegen.cutting.taken import Taken
@@ -151,6 +150,8 @@ def _needs_cuts(job: Job, file: str) -> None:
         CannotMakeError: its cutter cannot form the wheel.
         InputError: it has no cutter.
     """
+    from profilegen.findings.finding import refused
+
     if job.is_refused:
         raise CannotMakeError(*refused(job.findings), figures=job.part.figures)
     if not job.plan.cuts:

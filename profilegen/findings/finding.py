@@ -175,21 +175,6 @@ def _in_table(fact: Fact, old: str, new: str) -> Fact:
             return fact
 
 
-@dataclass(frozen=True, slots=True)
-class Worded:
-    """A finding as it is said, without what only the program needs.
-
-    Attributes:
-        code: its word code.
-        severity: `refused`, `caution` or `note`.
-        message: its sentence.
-    """
-
-    code: str
-    severity: Severity
-    message: str
-
-
 def refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Those that say what cannot be made as asked, in order."""
     return tuple(finding for finding in findings if finding.severity == "refused")

@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Any
 
+from profilegen.errors import Worded
 from profilegen.figures import MM, Figure, Figures
 from profilegen.findings.catalogue import CATALOGUE
-from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy, Worded
+from profilegen.findings.finding import Fact, Finding, Make, Phrase, Remedy
 from profilegen.findings.phrases import PHRASES
 from profilegen.units import Unit
 
