@@ -266,8 +266,8 @@ class Job:
     @property
     def web(self) -> float | None:
         """From bore to root, mm; None without a bore."""
-        webs = [fact.value for fact in self.wheel.bore_sizes if fact.key == "web"]
-        return float(webs[0]) if webs else None
+        webs = [fact.number for fact in self.wheel.bore_sizes if fact.key == "web"]
+        return webs[0] if webs else None
 
 
 def job_for(part: Part, each: Each = map) -> Job:

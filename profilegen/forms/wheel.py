@@ -40,7 +40,7 @@ class Size:
 
     Attributes:
         key: the JSON key.
-        value: mm, radians, a count, or a text, as `quantity` says.
+        value: mm, radians, a count, or a text, as `quantity` says; None where this wheel has none.
         quantity: `length`, `angle`, `count` or `text`.
         label: the trade's words for it, as a table prints them.
         source: `given` by the print or `solved` by the program.
@@ -48,11 +48,22 @@ class Size:
     """
 
     key: str
-    value: float | int | str
+    value: float | int | str | None
     quantity: Quantity
     label: str
     source: Literal["given", "solved"]
     measured: Measured | None = None
+
+    @property
+    def number(self) -> float:
+        """The value, mm, rad or a count.
+
+        Raises:
+            ValueError: it is a text, or there is none.
+        """
+        if not isinstance(self.value, int | float):
+            raise ValueError(f"{self.key} is no number")
+        return float(self.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,7 +247,7 @@ class Wheel:
         Raises:
             KeyError: there is no such number, and nothing is given for that case.
         """
-        numbers = {f.key: float(f.value) for f in self.sizes if not isinstance(f.value, str)}
+        numbers = {f.key: f.number for f in self.sizes if isinstance(f.value, int | float)}
         if key in numbers:
             return numbers[key]
         if otherwise is _NOTHING:

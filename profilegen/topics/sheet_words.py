@@ -356,7 +356,7 @@ def _bore(job: Job) -> Iterator[Line]:
             if wheel.bore is not None:
                 yield Row("Form", str(fact.value))
         elif fact.key == "web":
-            reach = wheel.root_radius - float(fact.value)
+            reach = wheel.root_radius - fact.number
             yield Row(fact.label, mm(root_left(job.made, job.plan.cuts) - reach))
             if job.part.hub is not None:
                 yield Row("Wall, bore to hub", mm(job.part.hub.diameter / 2 - reach))

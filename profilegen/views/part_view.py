@@ -134,7 +134,7 @@ def _bore_words(job: Job, figures: Figures) -> str:
         return ""
     facts = {fact.key: fact for fact in job.wheel.bore_sizes}
     return ", ".join(
-        figures.sized(words, float(facts[key].value), key)
+        figures.sized(words, facts[key].number, key)
         for key, words in _BORE_WORDS[str(facts["kind"].value)].items()
     )
 

@@ -22,10 +22,11 @@ from shapely.geometry.base import BaseGeometry
 from profilegen.errors import InputError
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.telling import told, typed
+from profilegen.forms.involute.cutters import cutter_for
+from profilegen.forms.involute.gauged import chordal
+from profilegen.forms.involute.rack import NAMED, OLD_FULL_DEPTH, Factors, greatest_tip_radius
+from profilegen.forms.involute.tooth import Gear, involute, pitch_of
 from profilegen.forms.solve import solve, varied
-from profilegen.forms.spur_gear.rack import NAMED, OLD_FULL_DEPTH, Factors, greatest_tip_radius
-from profilegen.forms.spur_gear.sizes import chordal, cutter_for
-from profilegen.forms.spur_gear.tooth import Gear, involute, pitch_of
 from profilegen.forms.wheel import Wheel
 from profilegen.geometry.chain import Role
 from profilegen.geometry.measure import area, tessellate
@@ -196,17 +197,19 @@ CHORDS = [
 def test_chordal_thickness(teeth: int, thick: float, high: float, off: float) -> None:
     """Rows CHD-01 to CHD-17, and the same read off the outline; CHD-08 is a misprint."""
     found = gear(teeth)
-    assert chordal(found) == pytest.approx((thick, high), abs=off)
+    assert chordal(found, found.thickness) == pytest.approx((thick, high), abs=off)
     if found.form_radius() < found.pitch * 0.995:
-        read = across_tooth(pitch_of(found, 1e-5)[0], teeth, found.outside - chordal(found)[1])
-        assert read == pytest.approx(chordal(found)[0], abs=5e-5)
+        read = across_tooth(
+            pitch_of(found, 1e-5)[0], teeth, found.outside - chordal(found, found.thickness)[1]
+        )
+        assert read == pytest.approx(chordal(found, found.thickness)[0], abs=5e-5)
 
 
 def test_chordal_thickness_with_shift() -> None:
     """Row CHD-18: module 10, 12 teeth, shift 0.3 (a published worked example)."""
     found = gear(12, shift=0.3, module=10.0)
     assert found.thickness == pytest.approx(17.8918, abs=5e-5)
-    assert chordal(found) == pytest.approx((17.8256, 13.6657), abs=6e-5)
+    assert chordal(found, found.thickness) == pytest.approx((17.8256, 13.6657), abs=6e-5)
 
 
 @pytest.mark.parametrize(

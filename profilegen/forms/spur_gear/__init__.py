@@ -1,79 +1,40 @@
-"""The spur gear: involute teeth and true roots, as a rack generates them; all of the form.
+"""The spur gear: involute teeth and true roots, as a rack generates them.
 
-`keys` are its part file's, `rack` its proportions, `tooth` the flank and the root, `sizes` what is
-known and measured of it, `care` what a careful machinist objects to.
+`keys` are its part file's, `care` what a careful machinist objects to; rack, tooth and sizes it
+shares with the other gears of `forms.involute`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from types import MappingProxyType
-from typing import TYPE_CHECKING, Final, cast
+from typing import TYPE_CHECKING, cast
 
 from profilegen.findings.finding import Finding
-from profilegen.forms.form import FIRST, LAST, Ask, AskSome, Form, Hold
+from profilegen.forms.involute.gear_form import GearForm, gear_of
+from profilegen.forms.involute.teeth import Teeth, generated
+from profilegen.forms.involute.tooth import NoGear
 from profilegen.forms.spur_gear.care import cautions_of, is_workable
 from profilegen.forms.spur_gear.keys import SpurGear
-from profilegen.forms.spur_gear.sizes import sizes_of
-from profilegen.forms.spur_gear.tooth import Gear, NoGear, pitch_of
-from profilegen.forms.wheel import Space, Wheel
-from profilegen.geometry.moves import repeated
 
 if TYPE_CHECKING:
+    from profilegen.forms.wheel import Wheel
     from profilegen.part.part import Part
 
-WEIGHTS: Final = MappingProxyType(
-    {"thinning": 1.0, "profile_shift": 2.0, "outside_diameter": 4.0, "pressure_angle": 40.0}
-)
-"""Key -> what a change counts when a part is mended; module and teeth belong to the mate too."""
 
-MEASURED: Final = ("root_diameter", "chordal", "span", "over_pins")
-
-
-class SpurGearForm(Form[SpurGear]):
+class SpurGearForm(GearForm[SpurGear]):
     """Straight involute teeth on the outside of a wheel."""
 
     kind = "spur-gear"
     keys = SpurGear
-    weights = WEIGHTS
     line = "a gear with straight involute teeth: change gears, wheels and pinions"
-    asked = (  # the cutter is a form cutter, of this very wheel
-        *FIRST,
-        AskSome("wheel", ("module", "diametral_pitch"), "Which of these does the print give?"),
-        Ask("wheel", "thickness"),
-        Ask("wheel", "pressure_angle"),
-        Ask("wheel", "profile_shift"),
-        Ask("wheel", "thinning"),
-        *(step for step in LAST if step.table != "cutter"),
-    )
 
-    def toothed(self, keys: SpurGear) -> Wheel:
-        """The wheel of these keys without bore and holes, nothing objected to.
+    def made(self, keys: SpurGear) -> Teeth:
+        """The teeth that the rack generates.
 
         Raises:
-            NoGear: there is none.
+            NoGear: there are none.
         """
-        gear = gear_of(keys)
-        pitch, error = pitch_of(gear, keys.fit_tolerance)
-        space = Space(pitch, None, None, complex(pitch.points[len(pitch) // 2]))
-        return Wheel(
-            kind=self.kind,
-            teeth=keys.teeth,
-            hand=None,
-            thickness=keys.thickness,
-            radius=gear.outside,
-            root_radius=gear.root,
-            outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=space,
-            sizes=sizes_of(keys, gear, pitch),
-            bore_sizes=(),
-            fit_error=error,
-            measured=MEASURED,
-            driving="tooth_thickness",
-            keys=keys,
-        )
+        return generated(gear_of(keys), keys.fit_tolerance)
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Undercut, interference, a thin tip, a count without a form cutter."""
@@ -91,11 +52,6 @@ class SpurGearForm(Form[SpurGear]):
             update["thinning"] = keys.thinning + deeper * keys.thinning_per_depth
         return keys.model_copy(update=update)
 
-    def for_blank(self, keys: SpurGear, diameter: float, hold: Hold | None) -> SpurGear:
-        """Only the outside gives way: flank and root stay where the pitch circle has them."""
-        del hold
-        return keys.model_copy(update={"outside_diameter": diameter})
-
     def is_sound(self, keys: SpurGear) -> bool:
         """Whether there is such a gear, and its teeth are ones to work with."""
         gear = gear_of(keys)
@@ -104,18 +60,6 @@ class SpurGearForm(Form[SpurGear]):
         except NoGear:
             return False
         return is_workable(gear)
-
-
-def gear_of(keys: SpurGear) -> Gear:
-    """The gear that the keys describe; nothing is checked."""
-    return Gear(
-        keys.teeth,
-        keys.size,
-        keys.pressure_angle,
-        keys.factors,
-        keys.profile_shift * keys.size - keys.deeper,
-        (keys.outside_diameter or keys.plain_outside) / 2,
-    )
 
 
 FORM = SpurGearForm()

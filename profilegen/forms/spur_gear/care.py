@@ -22,16 +22,14 @@ from profilegen.findings.finding import (
     bounded,
     mm,
 )
-from profilegen.forms.spur_gear.keys import MOST_SHIFT
-from profilegen.forms.spur_gear.sizes import cutter_for, tip_width
-from profilegen.forms.spur_gear.tooth import Gear, NoGear
+from profilegen.forms.involute.care import THINNEST_TIP, of_cutter, thin_tip
+from profilegen.forms.involute.keys import MOST_SHIFT
+from profilegen.forms.involute.teeth import tip_width
+from profilegen.forms.involute.tooth import Gear, NoGear
 from profilegen.geometry.tolerance import SAME_POINT
 
 if TYPE_CHECKING:
     from profilegen.forms.spur_gear.keys import SpurGear
-
-THINNEST_TIP = 0.2
-"""of the module: a thinner tip burrs, and chips when hardened."""
 
 SLIGHT = 0.02
 """Modules of shift by which a gear may fall short before undercut is more than a note."""
@@ -58,8 +56,9 @@ def cautions_of(keys: SpurGear, gear: Gear) -> Iterator[Finding]:
     """Everything to be said of a gear that can be made."""
     yield from _undercut(keys, gear)
     yield from _interference(keys, gear)
-    yield from _thin_tip(gear)
-    yield from _cutter(gear)
+    lowest = max(gear.form_radius(), gear.pitch)
+    yield from thin_tip(gear, lowest, lambda outside: tip_width(replace(gear, outside=outside)))
+    yield from of_cutter(gear.teeth)
 
 
 def _undercut(keys: SpurGear, gear: Gear) -> Iterator[Finding]:
@@ -111,27 +110,6 @@ def _interference(keys: SpurGear, gear: Gear) -> Iterator[Finding]:
     if gear.outside > floor + SAME_POINT:
         make = Make("wheel.outside_diameter", "at most", mm(keys.plain_outside, "at most"))
         yield bounded("gear-bottoms", "caution", make, 2 * gear.outside, 2 * floor)
-
-
-def _thin_tip(gear: Gear) -> Iterator[Finding]:
-    least = THINNEST_TIP * gear.module
-    width = tip_width(gear)
-    if width >= least - SAME_POINT:
-        return
-    low, high = max(gear.form_radius(), gear.pitch), gear.outside
-    for _ in range(60):
-        middle = (low + high) / 2
-        wide = tip_width(replace(gear, outside=middle)) >= least
-        low, high = (middle, high) if wide else (low, middle)
-    make = Make("wheel.outside_diameter", "at most", mm(2 * low, "at most"))
-    facts = {"width": mm(width)}
-    yield bounded("tip-thin", "caution", make, 2 * gear.outside, 2 * high, facts)
-
-
-def _cutter(gear: Gear) -> Iterator[Finding]:
-    if cutter_for(gear.teeth) is None:
-        facts = {"teeth": gear.teeth}
-        yield Finding("cutter-range", "note", "wheel.teeth", gear.teeth, 12, facts=facts)
 
 
 def is_workable(gear: Gear) -> bool:

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from profilegen.findings.finding import Refusal
-from profilegen.forms.spur_gear.rack import Factors
+from profilegen.forms.involute.rack import Factors
 from profilegen.geometry.arcfit import Complexes, Fitted, Smooth, fit_arcs
 from profilegen.geometry.chain import Chain, Reals, Role, chain, join, reverse
 from profilegen.geometry.moves import MIRROR_X, moved, rotation
@@ -120,7 +120,7 @@ class Gear:
         low, high = self.base, 2 * self.base
         while self.half_tooth(high) > 0:
             low, high = high, 2 * high
-        return _falling_root(self.half_tooth, low, high)
+        return falling_root(self.half_tooth, low, high)
 
     def root_places(self, lean: Reals) -> Complexes:
         """Places of the root, mm, by how far its normal leans from the radius on the rack, rad."""
@@ -146,8 +146,8 @@ class Gear:
         last = math.pi / 2 - self.pressure_angle
         if self.margin >= 0:
             return last
-        low = _falling_root(lambda lean: self.base - abs(self._root_at(lean)), 0.0, last)
-        return _falling_root(self._under, low, last)
+        low = falling_root(lambda lean: self.base - abs(self._root_at(lean)), 0.0, last)
+        return falling_root(self._under, low, last)
 
     def _root_at(self, lean: float) -> complex:
         return complex(self.root_places(np.array([lean]))[0])
@@ -194,7 +194,7 @@ def half_outline(gear: Gear, tolerance: float) -> tuple[Chain, float]:
         The chain (role `ROOT`, then `BACK`), and its greatest distance from the true form, mm.
     """
     end = gear.root_end()
-    root = fit_arcs(Smooth(gear.root_places, gear.root_ways, 0.0, end), tolerance)
+    root = fitted_root(gear, end, tolerance)
     base, form = gear.base, abs(complex(root.points[-1]))
     start, stop = (math.sqrt(max(r**2 / base**2 - 1, 0.0)) for r in (form, gear.outside))
     turn = cmath.exp(1j * gear.half_space(base))
@@ -209,11 +209,16 @@ def half_outline(gear: Gear, tolerance: float) -> tuple[Chain, float]:
     )
     points = flank.points.copy()
     points[0] = root.points[-1]
-    chain_up = join(*_floor(root), Fitted(points, flank.bulges, 0.0).chain(Role.BACK))
+    chain_up = join(*floored(root), Fitted(points, flank.bulges, 0.0).chain(Role.BACK))
     return chain_up, max(root.error, flank.error)
 
 
-def _floor(root: Fitted) -> tuple[Chain, ...]:
+def fitted_root(gear: Gear, end: float, tolerance: float) -> Fitted:
+    """The root's curve up to a lean (rad), within a tolerance, mm."""
+    return fit_arcs(Smooth(gear.root_places, gear.root_ways, 0.0, end), tolerance)
+
+
+def floored(root: Fitted) -> tuple[Chain, ...]:
     """The root's curve, with the half of the root circle before it where there is one."""
     curve, first = root.chain(Role.ROOT), complex(root.points[0])
     if first.imag < SHORTEST_CHORD:
@@ -232,17 +237,27 @@ def pitch_of(gear: Gear, tolerance: float) -> tuple[Chain, float]:
     """
     gear.check()
     up, error = half_outline(gear, tolerance)
+    return pitch_with(up, gear.teeth), error
+
+
+def pitch_with(up: Chain, teeth: int) -> Chain:
+    """One pitch, tooth 1 centred on +x, of which half a space is given.
+
+    Args:
+        up: from the middle of the root to the tip (roles `ROOT`, then `BACK`), the space's middle
+            on +x, mm.
+        teeth: of the whole wheel.
+    """
     down = reverse(moved(up, MIRROR_X))
     roles = np.where(down.roles == Role.BACK, Role.FACE, down.roles).astype(np.uint8)
     down = Chain(down.points, down.bulges, roles)
-    tip, step = complex(up.points[-1]), cmath.exp(2j * math.pi / gear.teeth)
+    tip, step = complex(up.points[-1]), cmath.exp(2j * math.pi / teeth)
     over = tip.conjugate() * step
     crest = chain([tip, over], [math.tan(cmath.phase(over / tip) / 4)], Role.LAND)
-    whole = join(down, up, crest)
-    return moved(whole, rotation(math.pi / gear.teeth)), error
+    return moved(join(down, up, crest), rotation(math.pi / teeth))
 
 
-def _falling_root(value: Callable[[float], float], low: float, high: float) -> float:
+def falling_root(value: Callable[[float], float], low: float, high: float) -> float:
     """Where a function passes from over 0 at `low` to under 0 at `high`, to the last digit."""
     for _ in range(200):
         middle = (low + high) / 2
