@@ -7,6 +7,18 @@ from typing import Final
 from profilegen.findings.entry import Entry
 
 ENTRIES: Final[dict[str, Entry]] = {
+    "cutter-hollow": Entry(
+        says=(
+            "a gear of {made_for} teeth is undercut, and a cutter of its space, fed straight in, "
+            "cannot leave that hollow: the flanks begin at a diameter of {true_from}, and the wall "
+            "below them is straight"
+        ),
+        means=(
+            "The space that the cutter has is wider inside than further out. Fed straight in, the "
+            "cutter clears all above its widest place, so that the foot of the tooth is straight "
+            "and the flank that drives is a little shorter. Nothing is to be done about it."
+        ),
+    ),
     "cutter-range": Entry(
         says=(
             "no set has a form cutter for {teeth} teeth: cut by a fly cutter ground to the space, "
@@ -22,6 +34,17 @@ ENTRIES: Final[dict[str, Entry]] = {
         means=(
             "Nothing of the true flank is left between the root and the outside: the root cuts it "
             "all away, or the outside is too small. Such teeth cannot drive."
+        ),
+    ),
+    "flank-proud": Entry(
+        says=(
+            "a cutter made for {made_for} teeth leaves up to {proud} of metal outside the true "
+            "flank"
+        ),
+        means=(
+            "The cutter is made for more teeth than the gear has, and its space is too narrow at "
+            "the mouth: the tips of the teeth are too thick and rub in the mate. Cutters of a set "
+            "are made for the lowest count of their range for this reason."
         ),
     ),
     "gear-bottoms": Entry(
@@ -53,6 +76,24 @@ ENTRIES: Final[dict[str, Entry]] = {
             "straight in cannot leave a hollow that is wider than its mouth: check tells what "
             "stays. A greater profile shift keeps the flank whole; the centre distance grows with "
             "it."
+        ),
+    ),
+    "shift-by-depth": Entry(
+        says={
+            "": (
+                "a form cutter knows no profile shift: it is only set {by} less deep, and the "
+                "flanks are then {off} inside the true ones at the tip"
+            ),
+            "in": (
+                "a form cutter knows no profile shift: it is only set {by} deeper, and the flanks "
+                "are then {off} inside the true ones at the tip"
+            ),
+        },
+        means=(
+            "A cutter of a set has the space of a gear without profile shift. Set less deep or "
+            "deeper it makes the teeth thicker or thinner, but the flanks keep the curve of the "
+            "gear without shift. How far they are off is told; a true shifted gear needs a "
+            "rack-type cutter, or a fly cutter ground to its space."
         ),
     ),
     "tip-past-point": Entry(

@@ -20,6 +20,7 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "ratchet": "profilegen.forms.ratchet",
         "serrated": "profilegen.forms.serrated",
         "spur-gear": "profilegen.forms.spur_gear",
+        "form-cut-gear": "profilegen.forms.form_cut_gear",
         "sprocket": "profilegen.forms.sprocket",
     },
     "bore": {

@@ -51,6 +51,11 @@ def gear(**changes: object) -> Keys:
     return {"kind": "spur-gear", "teeth": 20, "thickness": 6, "module": 1, **changes}
 
 
+def form_cut(**changes: object) -> Keys:
+    """The same, as a cutter of a set makes it."""
+    return gear(kind="form-cut-gear", **changes)
+
+
 def holes(count: int, circle: float, diameter: float) -> Keys:
     """One circle of holes."""
     return {"count": count, "circle_diameter": circle, "diameter": diameter}
@@ -153,6 +158,10 @@ CASES: list[tuple[str, Keys, Keys]] = [
         tables(gear(teeth=4, pressure_angle=14.5)),
     ),
     ("cutter-range", tables(gear(teeth=11)), tables(gear(teeth=12))),
+    ("flank-proud", tables(form_cut(made_for=26)), tables(form_cut(made_for=20))),
+    ("cutter-hollow", tables(form_cut(teeth=13)), tables(form_cut(teeth=17))),
+    ("shift-by-depth", tables(form_cut(profile_shift=0.2)), tables(form_cut())),
+    ("shift-by-depth", tables(form_cut(profile_shift=-0.2)), tables(form_cut())),
     ("tip-low", tables(sprocket(tip_diameter=54)), tables(sprocket(tip_diameter=54.2))),
     ("tip-high", tables(sprocket(tip_diameter=57.5)), tables(sprocket(tip_diameter=57.3))),
     ("tip-below-seat", tables(sprocket(tip_diameter=46)), tables(sprocket(tip_diameter=55))),
@@ -419,6 +428,8 @@ NO_CURE_NEEDED = {
     "speed-capped",
     "cutter-soft",
     "cutter-usable",
+    "cutter-hollow",
+    "shift-by-depth",
     "metal-hardened",
     "tolerance-unused",
 }

@@ -432,3 +432,24 @@ def test_a_cutter_of_this_wheel_has_its_space() -> None:
     ).plan.cuts  # fmt: skip
     assert cut.offset == pytest.approx(0.0, abs=1e-9)
     assert cut.radial_depth == pytest.approx(2.25, abs=1e-6)
+
+
+GEAR_KEYS = [
+    "module", "pitch_diameter", "base_diameter", "outside_diameter", "root_diameter",
+    "form_diameter", "tooth_thickness", "tip_width", "span", "over_pins", "chordal", "form_cutter",
+]  # fmt: skip
+"""What a program finds of every gear."""
+
+
+@pytest.mark.parametrize("kind", ["spur-gear", "form-cut-gear"])
+@pytest.mark.parametrize("teeth", [11, 12, 13, 400])
+def test_keys_that_programs_find(kind: str, teeth: int) -> None:
+    """Every key stands in JSON, null where this gear has no such thing: no set has a cutter for 11
+    teeth; from 12 on nothing is null."""
+    told = job_for(part(kind=kind, teeth=teeth)).as_dict()["wheel"]
+    missing = {key for key in GEAR_KEYS if told[key] is None}
+    assert missing == ({"form_cutter"} if teeth < 12 else set())
+    if teeth >= 12:
+        assert list(told["form_cutter"]) == ["dp_number", "module_number", "range"]
+    assert [list(told[key]) for key in ("span", "over_pins", "chordal")] == [
+        ["teeth", "length"], ["pin", "length"], ["thickness", "height"]]  # fmt: skip

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from profilegen.findings.finding import Finding, Make, bounded, mm
-from profilegen.forms.involute.cutters import CUTTERS, cutter_for
+from profilegen.forms.involute.cutters import FEWEST, cutter_for
 from profilegen.forms.involute.tooth import Gear
 from profilegen.geometry.tolerance import SAME_POINT
 
@@ -39,5 +39,5 @@ def thin_tip(gear: Gear, low: float, width_at: Callable[[float], float]) -> Iter
 def of_cutter(teeth: int) -> Iterator[Finding]:
     """A count for which no set has a cutter."""
     if cutter_for(teeth) is None:
-        least, facts = CUTTERS[-1][0], {"teeth": teeth}
-        yield Finding("cutter-range", "note", "wheel.teeth", teeth, least, facts=facts)
+        facts = {"teeth": teeth}
+        yield Finding("cutter-range", "note", "wheel.teeth", teeth, FEWEST, facts=facts)
