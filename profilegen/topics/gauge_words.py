@@ -16,6 +16,7 @@ from profilegen.gauging import pin_sizes
 from profilegen.gauging.curved_flanks import is_curved
 from profilegen.gauging.feature import Feature
 from profilegen.gauging.gauges import Gauges
+from profilegen.geometry.tolerance import SAME_POINT
 from profilegen.geometry.tooth_sizes import apart
 from profilegen.job import Job
 from profilegen.topics.topic import Table
@@ -122,10 +123,36 @@ def how_lines(job: Job) -> Iterator[str]:
             f"Over pins too big by {figures.length(tenth)} wants {more} more infeed{lap}, at the "
             "same offset; take it in proportion, and rather less than more."
         )
+    yield from centring_lines(job)
     yield from _blank_lines(job, gauges, figures)
     for finding in gauges.findings:
         yield f"{finding.severity.capitalize()}: {told(finding, figures)}."
     yield from _face_lines(gauges, job)
+
+
+def centring_lines(job: Job) -> Iterator[str]:
+    """How far a cutter on centre stood off: read in one space on both sides of the axis, where pins
+    find a rest. A space that stands off by e is e over the axis on one side and e under it on the
+    other (plane geometry, derived here)."""
+    cuts, made = job.plan.cuts, job.made
+    on_centre = len(cuts) == 1 and abs(cuts[0].offset) < SAME_POINT
+    if job.gauges.pin is None or made.hand is not None or not is_curved(made) or not on_centre:
+        return
+    if job.plan.frame.cutter_side == "above":
+        first, off = (
+            "turn a space from where it was cut by just a quarter turn, to 3 o'clock",
+            "it stood off towards the side that reads lower",
+        )
+    else:
+        first, off = (
+            "leave a space where it was cut, at 3 or at 9 o'clock",
+            "it stood too high where the first reading is the higher one",
+        )
+    yield (
+        f"Centring, which spans and sizes over pins hardly show: {first}; lay one pin in it and "
+        "read a dial over the pin; turn just half a turn by the head and read again. Half the "
+        f"difference is how far the cutter stood off the axis; {off}."
+    )
 
 
 def _blank_lines(job: Job, gauges: Gauges, figures: Figures) -> Iterator[str]:

@@ -305,7 +305,7 @@ def _measure(job: Job) -> Iterator[Line]:
         yield EQUAL_LANDS if wheel.has_lands else EQUAL_TEETH
         return
     left = root_left(wheel, job.plan.cuts)
-    if abs(left - wheel.root_radius) > SAME_POINT:
+    if abs(left - wheel.root_radius) > max(SAME_POINT, wheel.fit_error):
         yield Row("Root diameter, by this cutter's tip", mm(2 * left))
         yield Row("Root diameter, as drawn", mm(2 * wheel.root_radius))
     else:
@@ -327,6 +327,7 @@ def _measure(job: Job) -> Iterator[Line]:
         yield Row("Limits over pins", gauge_words.between(over))
     if is_curved(wheel):
         yield from _span(job)
+        yield from gauge_words.centring_lines(job)
     else:
         yield EQUAL_LANDS
 

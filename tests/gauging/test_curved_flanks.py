@@ -20,6 +20,7 @@ from profilegen.geometry.moves import Move, moved, repeated, rotation
 from profilegen.geometry.tooth_sizes import run_of
 from profilegen.job import Job, job_for
 from profilegen.part.part import Part
+from profilegen.topics.gauge_words import centring_lines, how_lines
 
 
 @cache
@@ -118,3 +119,16 @@ def test_a_span_off_the_flanks() -> None:
     with pytest.raises(InputError, match=r"gauge.span_teeth.*true flanks.*allowed: 3"):
         _ = job(gauge={"span_teeth": 6}).gauges
     assert repeated(job().made.space.pitch, 20) == plain().made.outline
+
+
+@pytest.mark.parametrize(("side", "words"), [("above", "quarter turn"), ("behind", "too high")])
+def test_centring_has_a_check_of_its_own(side: str, words: str) -> None:
+    """Told where sizes are taken, and from which side the space is first read."""
+    (line,) = centring_lines(job(setup={"cutter_side": side}))
+    assert words in line
+    assert line in list(how_lines(job(setup={"cutter_side": side})))
+
+
+def test_no_centring_check_without_a_pin() -> None:
+    """Nothing is told where no pin serves."""
+    assert not list(centring_lines(job(gauge={"pin": 0.5})))
