@@ -119,5 +119,7 @@ def _run(pitch: Chain, step: float) -> Chain:
 
 
 def _without_land(pitch: Chain) -> Chain:
-    cut = int(np.flatnonzero(pitch.roles == Role.LAND)[0])
+    """Face, root and back; of pointed teeth the whole pitch."""
+    land = np.flatnonzero(pitch.roles == Role.LAND)
+    cut = int(land[0]) if len(land) else len(pitch)
     return Chain(pitch.points[: cut + 1], pitch.bulges[:cut], pitch.roles[:cut])

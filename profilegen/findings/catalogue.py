@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Final
 
 from profilegen.findings.entry import Entry
+from profilegen.findings.of_clocks import ENTRIES as OF_CLOCKS
 from profilegen.findings.of_cuts import ENTRIES as OF_CUTS
 from profilegen.findings.of_gears import ENTRIES as OF_GEARS
 from profilegen.findings.of_settings import ENTRIES as OF_SETTINGS
@@ -18,6 +19,7 @@ from profilegen.findings.of_wheels import ENTRIES as OF_WHEELS
 CATALOGUE: Final[dict[str, Entry]] = {
     **OF_WHEELS,
     **OF_GEARS,
+    **OF_CLOCKS,
     **OF_CUTS,
     **OF_SETTINGS,
     **OF_SPROCKETS,

@@ -131,9 +131,11 @@ def across_tooth(pitch: Chain, teeth: int, height: float, lift: float = 0.0) -> 
 
 
 def _space_middle(pitch: Chain, step: float) -> float:
-    """Angle of the middle of space 1, rad: half a pitch from the middle of the crest."""
-    land = run_of(pitch, Role.LAND)
-    return (cmath.phase(land.points[0]) + cmath.phase(land.points[-1])) / 2 - step / 2
+    """Angle of the middle of space 1, rad: half a pitch from the middle of the crest, or from the
+    tip of pointed teeth, in which the pitch ends."""
+    land = np.flatnonzero(pitch.roles == Role.LAND)
+    first = int(land[0]) if len(land) else len(pitch)
+    return (cmath.phase(pitch.points[first]) + cmath.phase(pitch.points[-1])) / 2 - step / 2
 
 
 def _lowest(flank: Chain, side: int) -> tuple[complex, bool]:

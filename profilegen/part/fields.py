@@ -126,6 +126,26 @@ def _angle_between(
     return read
 
 
+def number_between(least: float, most: float, wanted: str) -> Callable[[object], float]:
+    """Return a reader of plain numbers without a unit within limits, both of which count.
+
+    Args:
+        least: the smallest.
+        most: the greatest.
+        wanted: what the number is, in words.
+    """
+
+    def read(value: object) -> float:
+        if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
+            raise FieldError(f"this is {what(value)} where {wanted} is wanted", wanted)
+        number = float(value)
+        if not least <= number <= most:
+            raise FieldError("this number is out of range", f"from {least:g} to {most:g}")
+        return number
+
+    return read
+
+
 def _count_between(least: int, most: int) -> Callable[[object], int]:
     """Return a reader of whole numbers from `least` to `most`."""
     allowed = f"a whole number from {least} to {most}"

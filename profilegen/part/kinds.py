@@ -22,6 +22,8 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "spur-gear": "profilegen.forms.spur_gear",
         "form-cut-gear": "profilegen.forms.form_cut_gear",
         "sprocket": "profilegen.forms.sprocket",
+        "clock-wheel": "profilegen.forms.clock_wheel",
+        "clock-pinion": "profilegen.forms.clock_pinion",
     },
     "bore": {
         "none": "bore_tables:NoBore",

@@ -14,6 +14,7 @@ USUAL: Final[dict[str, float | str]] = {
     "wheel.teeth": "30",
     "wheel.thickness": 4.0,
     "wheel.outside_diameter": 38.0,
+    "wheel.module": 1.0,
     "bore.diameter": 10.0,
     "bore.across_flats": 9.0,
     "bore.key_width": 3.0,

@@ -122,9 +122,9 @@ def placed_in(job: Job, window: Box, stand: Move | None = None) -> Placed:
 
 
 def _tips(wheel: Wheel) -> tuple[complex, complex]:
-    """Outer ends of face and back of space 1, base orientation."""
+    """Outer ends of face and back of space 1, base orientation; the land, if any, comes last."""
     points = wheel.space.pitch.points
-    return complex(points[0]), complex(points[-2])
+    return complex(points[0]), complex(points[-2 if wheel.crest_width else -1])
 
 
 def _shown_land(wheel: Wheel) -> float:

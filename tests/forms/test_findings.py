@@ -56,6 +56,18 @@ def form_cut(**changes: object) -> Keys:
     return gear(kind="form-cut-gear", **changes)
 
 
+def clock(**changes: object) -> Keys:
+    """A clock wheel of module 1 and 60 teeth for a pinion of 8 leaves."""
+    wheel = {"kind": "clock-wheel", "teeth": 60, "thickness": 2, "module": 1, "mate_teeth": 8}
+    return {key: value for key, value in (wheel | changes).items() if value is not None}
+
+
+def pinion(**changes: object) -> Keys:
+    """A clock pinion of module 1 and 8 leaves for a wheel of 60 teeth."""
+    keys = {"kind": "clock-pinion", "teeth": 8, "thickness": 5, "mate_teeth": 60}
+    return clock(**(keys | changes))
+
+
 def holes(count: int, circle: float, diameter: float) -> Keys:
     """One circle of holes."""
     return {"count": count, "circle_diameter": circle, "diameter": diameter}
@@ -156,6 +168,37 @@ CASES: list[tuple[str, Keys, Keys]] = [
         "undercut-through",
         tables(gear(teeth=3, profile_shift=1.75, pressure_angle=14.5)),
         tables(gear(teeth=4, pressure_angle=14.5)),
+    ),
+    ("addendum-corner", tables(clock(teeth=6)), tables(clock())),
+    ("mate-missing", tables(clock(mate_teeth=None)), tables(clock())),
+    ("leaves-few", tables(clock(mate_teeth=5)), tables(clock())),
+    (
+        "leaves-few",
+        tables(pinion(teeth=5, dedendum_factor=1.8)),
+        tables(pinion(teeth=6, dedendum_factor=1.8)),
+    ),
+    ("ten-leaves", tables(pinion(teeth=10)), tables(pinion(teeth=10, leaf_width=1.25))),
+    (
+        "ten-leaves",
+        tables(pinion(teeth=10, proportions="BS 978-2")),
+        tables(pinion(teeth=8, proportions="BS 978-2")),
+    ),
+    ("arc-past-tip", tables(pinion(leaf_width=2)), tables(pinion(leaf_width=1.25))),
+    (
+        "arc-short",
+        tables(pinion(leaf_width=2, addendum_factor=0.4, leaf_form="semicircular")),
+        tables(pinion(leaf_width=1.05, addendum_factor=0.525, leaf_form="semicircular")),
+    ),
+    ("space-filled", tables(clock(tooth_thickness=3.2)), tables(clock(tooth_thickness=1.6))),
+    (
+        "root-over-pitch",
+        tables(pinion(dedendum_factor=0.8, leaf_width=0.5, root_form="round")),
+        tables(pinion(dedendum_factor=1.9, root_form="round")),
+    ),
+    (
+        "root-below-axis",
+        tables(pinion(teeth=4, dedendum_factor=2.2)),
+        tables(pinion(teeth=4, dedendum_factor=1.6)),
     ),
     ("cutter-range", tables(gear(teeth=11)), tables(gear(teeth=12))),
     ("flank-proud", tables(form_cut(made_for=26)), tables(form_cut(made_for=20))),
@@ -432,6 +475,9 @@ NO_CURE_NEEDED = {
     "shift-by-depth",
     "metal-hardened",
     "tolerance-unused",
+    "addendum-corner",
+    "mate-missing",
+    "ten-leaves",
 }
 """Codes whose message names a thing to do and no value."""
 

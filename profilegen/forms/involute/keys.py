@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Set
-from fractions import Fraction
 from typing import Annotated, ClassVar, Final
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
@@ -18,7 +17,7 @@ from profilegen.forms.involute.rack import (
 )
 from profilegen.geometry.arcfit import DEFAULT_TOLERANCE
 from profilegen.part.base import KeyRule, WheelTable
-from profilegen.part.fields import FieldError, Flank, Length, LengthOrZero, what
+from profilegen.part.fields import FieldError, Flank, Length, LengthOrZero, number_between, what
 
 MOST_SHIFT: Final = 2.0
 """Modules, either way: more has no use in any table of gears."""
@@ -30,23 +29,13 @@ LEAST_FIT, MOST_FIT = 1e-6, 0.1
 """mm, of the fit tolerance: finer is rounding, coarser is no flank."""
 
 
-def _number(value: object, least: float, most: float, wanted: str) -> float:
-    """A plain number within limits, both of which count."""
-    if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
-        raise FieldError(f"this is {what(value)} where {wanted} is wanted", wanted)
-    number = float(value)
-    if not least <= number <= most:
-        raise FieldError("this number is out of range", f"from {least:g} to {most:g}")
-    return number
-
-
 def _shift(value: object) -> float:
-    return _number(value, -MOST_SHIFT, MOST_SHIFT, "a number of modules without a unit")
+    return number_between(-MOST_SHIFT, MOST_SHIFT, "a number of modules without a unit")(value)
 
 
 def _per_inch(value: object) -> float:
     wanted = "a number of teeth per inch of diameter without a unit"
-    return _number(value, LEAST_PITCH, MOST_PITCH, wanted)
+    return number_between(LEAST_PITCH, MOST_PITCH, wanted)(value)
 
 
 def _rack(value: object) -> str | Factors:
@@ -68,7 +57,7 @@ def _own_rack(table: Mapping[str, object]) -> Factors:
         text = f"a rack has no key {strange[0]}" if strange else f"the rack lacks {missing[0]}"
         raise FieldError(text, "{ addendum = 1.0, dedendum = 1.25, tip_radius = 0.38 }, in modules")
     a, d, r = (
-        _number(table[key], least, 3.0, f"{key} as a number of modules without a unit")
+        number_between(least, 3.0, f"{key} as a number of modules without a unit")(table[key])
         for key, least in zip(wanted, (0.1, 0.1, 0.0), strict=True)
     )
     return Factors(a, d, r)
