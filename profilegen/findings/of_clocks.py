@@ -29,6 +29,13 @@ ENTRIES: Final[dict[str, Entry]] = {
             "the tooth is too thick for it."
         ),
     ),
+    "clock-teeth-few": Entry(
+        says="so few teeth cannot run with any mate",
+        means=(
+            "Two or three teeth cannot hand the motion on from one to the next. Clocks have six "
+            "leaves or more; four are the fewest that are drawn."
+        ),
+    ),
     "leaves-few": Entry(
         says="a pinion of {leaves} leaves is driven far before the line of centres",
         means=(

@@ -21,6 +21,9 @@ from profilegen.geometry.chain import Chain, Role, chain, join, reverse
 from profilegen.geometry.moves import MIRROR_X, moved, rotation
 from profilegen.geometry.tolerance import SHORTEST_CHORD
 
+FEWEST = 4
+"""Teeth: with fewer, spaces open so wide that no cutter stands in them on centre."""
+
 
 class NoTooth(Refusal):
     """No tooth has these sizes."""
@@ -98,6 +101,8 @@ class ArcTooth:
         Raises:
             NoTooth: it is none; sizes in it are mm.
         """
+        if self.teeth < FEWEST:
+            raise NoTooth("clock-teeth-few", self.teeth, FEWEST)
         if self.root <= 0:
             raise NoTooth("root-below-axis", self.root, 0.0, case="depth")
         if self.thickness < 2 * SHORTEST_CHORD:

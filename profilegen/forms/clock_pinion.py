@@ -189,6 +189,11 @@ class ClockPinionForm(ClockForm[ClockPinion]):
             update["leaf_width"] = update.pop("tooth_thickness") / keys.module
         return super().varied(keys, update)
 
+    def is_sound(self, keys: ClockPinion) -> bool:
+        """Whether there is such a leaf, with a depth of its own or a usual one."""
+        has_depth = keys.dedendum_factor is not None or keys.teeth in DEDENDA
+        return has_depth and super().is_sound(keys)
+
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Corner of the arcs, few leaves, ten leaves."""
         del wheel

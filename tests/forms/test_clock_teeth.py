@@ -305,6 +305,18 @@ def test_ten_leaves_say_which_row_was_taken() -> None:
         assert words in told(note)
 
 
+def test_no_count_without_a_depth_is_offered() -> None:
+    """A bore too big for 10 leaves: counts are tried too, and one without a usual depth is none."""
+    tables = {
+        "units": "mm",
+        "wheel": {"kind": "clock-pinion", "teeth": 10, "module": 0.3, "thickness": 3},
+        "bore": {"kind": "round", "diameter": 3},
+    }
+    with pytest.raises(CannotMakeError) as raised:
+        solve(Part.from_dict(tables))
+    assert "wheel.teeth" not in {finding.where for finding in raised.value.findings}
+
+
 def test_another_blank_is_refused() -> None:
     """The arcs end in the tip, so the teeth belong to one blank."""
     with pytest.raises(CannotMakeError) as raised:

@@ -171,6 +171,7 @@ CASES: list[tuple[str, Keys, Keys]] = [
     ),
     ("addendum-corner", tables(clock(teeth=6)), tables(clock())),
     ("mate-missing", tables(clock(mate_teeth=None)), tables(clock())),
+    ("clock-teeth-few", tables(clock(teeth=3)), tables(clock(teeth=8))),
     ("leaves-few", tables(clock(mate_teeth=5)), tables(clock())),
     (
         "leaves-few",
