@@ -23,7 +23,7 @@ from profilegen.geometry.moves import repeated
 from profilegen.geometry.tooth_sizes import over_pins, pin_seat
 from profilegen.part.base import WheelTable
 from profilegen.part.fields import Length, Teeth
-from profilegen.part.limits import Measured
+from profilegen.part.how_measured import Measured
 
 BRITISH: Final = "BS 978-2"
 TRADE: Final = "trade 2.76"
