@@ -18,7 +18,7 @@ from pydantic import Field
 from profilegen.cli.producing import kinds_for
 from profilegen.findings.finding import Refusal
 from profilegen.forms.form import FIRST, LAST, Ask, Form
-from profilegen.forms.wheel import Size, Space, Wheel
+from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.geometry.chain import Role, chain
 from profilegen.geometry.moves import moved, repeated, rotation
 from profilegen.job import Job, job_for
@@ -54,17 +54,14 @@ class CastellatedForm(Form[Castellated]):
         root = radius * math.cos(step / 4)
         return Wheel(
             kind="castellated",
-            teeth=keys.teeth,
-            hand=None,
             thickness=keys.thickness,
             radius=radius,
             root_radius=root,
             outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=Space(pitch, None, None, complex(root)),
+            toothing=Toothing(
+                pitch, None, None, complex(root), teeth=keys.teeth, at_zero="face tip"
+            ),
             sizes=(Size("kind", "castellated", "text", "Kind", "given"),),
-            bore_sizes=(),
             keys=keys,
         )
 
@@ -142,15 +139,13 @@ class FlutedForm(Form[Fluted]):
         across = 2 * radius * math.sin(half)
         return Wheel(
             kind="fluted",
-            teeth=keys.teeth,
-            hand=None,
             thickness=keys.thickness,
             radius=radius,
             root_radius=radius - keys.depth,
             outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=Space(pitch, None, None, complex(pitch.points[1])),
+            toothing=Toothing(
+                pitch, None, None, complex(pitch.points[1]), teeth=keys.teeth, at_zero="crest"
+            ),
             sizes=(
                 Size("kind", "fluted", "text", "Kind", "given"),
                 Size("teeth", keys.teeth, "count", "Teeth", "given"),
@@ -159,7 +154,6 @@ class FlutedForm(Form[Fluted]):
                 Size("root_diameter", 2 * (radius - keys.depth), "length", "Root", "solved", root),
                 Size("over_pins.pin", PIN, "length", "Diameter of the pins", "solved"),
             ),
-            bore_sizes=(),
             measured=("root_diameter", "crest", "over_pins"),
             driving="crest",
             keys=keys,

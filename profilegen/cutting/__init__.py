@@ -1,4 +1,4 @@
 """How it is made: cutters, their poses at the blank, the set-up frame and the stops.
 
-Sees `Wheel` and `Space`, never a named tooth form.
+Sees `Wheel` and `Toothing`, never a named tooth form.
 """

@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from profilegen.forms.wheel import Space, Wheel
+from profilegen.forms.wheel import Toothing, Wheel
 from profilegen.geometry.chain import Chain, Contour, Role, chain, close, join, reverse
 from profilegen.geometry.moves import moved, repeated, rotation
 
@@ -18,7 +18,7 @@ SPAN = 2
 """Pitches on each side of the space that a cutter is compared with."""
 
 
-def strictest_pitch(space: Space) -> Chain:
+def strictest_pitch(space: Toothing) -> Chain:
     """One pitch with the sharpest root allowed, mm in base orientation: no cutter may pass it.
 
     A root radius or flat on the print is the greatest one allowed, so a sharper cutter may go on to
@@ -36,7 +36,7 @@ def strictest_pitch(space: Space) -> Chain:
     return join(flanks, land)
 
 
-def space_region(space: Space, radius: float) -> Contour:
+def space_region(space: Toothing, radius: float) -> Contour:
     """What is to be removed in one space: its drawn flanks and root, and the blank's rim.
 
     Args:

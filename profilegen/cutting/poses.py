@@ -1,7 +1,7 @@
 """Where a wedge cutter stands when it forms a space: turn of the wheel, offset, height, depths.
 
 Owns the poses of one cut and of two cuts a space, by flank matching, nose and flat included, and
-the three depths with their datums. Works on any `Space` with straight flanks. Set-up pose: the
+the three depths with their datums. Works on any `Toothing` with straight flanks. Set-up pose: the
 space looks up, infeed along -y, offset positive towards the tooth that owns the face (+x); mm and
 radians.
 Formulas: derived here from plane trigonometry, no published source; the tests cut a disc with the
@@ -19,7 +19,7 @@ from profilegen.cutting.profile import Profile
 from profilegen.cutting.wedge import Wedge
 from profilegen.figures import ANGLE
 from profilegen.findings.finding import Refusal
-from profilegen.forms.wheel import Flank, Space, Wheel
+from profilegen.forms.wheel import Flank, Toothing, Wheel
 from profilegen.geometry.chain import Chain, Contour, Role, chain, circle, close, reverse
 from profilegen.geometry.chain import join as join_chains
 from profilegen.geometry.contact import first_contact
@@ -250,7 +250,7 @@ def turn_to_face(face: Flank, from_infeed: float) -> float:
     return math.pi / 2 - from_infeed - cmath.phase(face.outward)
 
 
-def _two_apexes(space: Space, wedge: Wedge, face: Flank, back: Flank) -> tuple[complex, complex]:
+def _two_apexes(space: Toothing, wedge: Wedge, face: Flank, back: Flank) -> tuple[complex, complex]:
     """Apexes of the face cut and the back cut, in base orientation.
 
     A nose stands in both cuts on the centre of the circle tangent to both flanks; a flat runs from
@@ -269,7 +269,7 @@ def _two_apexes(space: Space, wedge: Wedge, face: Flank, back: Flank) -> tuple[c
     )
 
 
-def _check_root(space: Space, wedge: Wedge, face_apex: complex, back_apex: complex) -> None:
+def _check_root(space: Toothing, wedge: Wedge, face_apex: complex, back_apex: complex) -> None:
     """Refuse a nose or flat that leaves more of a flank unformed than the root allows."""
     for flank, apex, start in zip(
         (space.face, space.back), (face_apex, back_apex), wedge.edge_starts(), strict=True

@@ -17,7 +17,7 @@ from profilegen.figures import Quantity
 from profilegen.findings.finding import Fact, Finding, Make, bounded, rad
 from profilegen.forms.arc_teeth import ArcTooth, NoTooth
 from profilegen.forms.form import Form
-from profilegen.forms.wheel import Size, Space, Wheel
+from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.geometry.chain import Chain
 from profilegen.geometry.moves import repeated
 from profilegen.geometry.tooth_sizes import over_pins, pin_seat
@@ -101,19 +101,15 @@ class ClockForm(Form[Keys]):
         """
         tooth = keys.tooth()
         pitch = tooth.pitch_chain()
+        root = cmath.rect(tooth.root, math.pi / keys.teeth)
         return Wheel(
             kind=self.kind,
-            teeth=keys.teeth,
-            hand=None,
             thickness=keys.thickness,
             radius=tooth.outside,
             root_radius=tooth.root,
             outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=Space(pitch, None, None, cmath.rect(tooth.root, math.pi / keys.teeth)),
             sizes=tuple(sizes_of(keys, tooth, pitch, self.leaf)),
-            bore_sizes=(),
+            toothing=Toothing(pitch, None, None, root, teeth=keys.teeth, at_zero="crest"),
             measured=MEASURED,
             driving="tooth_thickness",
             keys=keys,

@@ -28,7 +28,7 @@ from profilegen.forms.straight_care import (
 )
 from profilegen.forms.straight_form import SizeOf, StraightForm
 from profilegen.forms.straight_keys import SPACE, StraightKeys, check_land, root_given
-from profilegen.forms.wheel import Flank, Size, Space, Wheel
+from profilegen.forms.wheel import Flank, Size, Toothing, Wheel
 from profilegen.geometry.moves import moved, rotation
 from profilegen.part.how_measured import Measured
 
@@ -66,8 +66,8 @@ class SerratedForm(StraightForm[Serrated]):
         """The tooth that the two givens fix."""
         return solve_tooth(keys)
 
-    def space(self, keys: Serrated, tooth: Tooth) -> Space:
-        """The space, turned so that the middle of tooth 1's crest stands at angle 0, mm.
+    def toothing(self, keys: Serrated, tooth: Tooth) -> Toothing:
+        """The teeth, turned so that the middle of tooth 1's crest stands at angle 0, mm.
 
         Args:
             keys: of the wheel.
@@ -75,13 +75,15 @@ class SerratedForm(StraightForm[Serrated]):
         """
         turn = cmath.exp(1j * math.asin(tooth.land / keys.outside_diameter))
         back_tip = tooth.blank.back_tip(tooth.land)
-        return Space(
+        return Toothing(
             pitch=moved(tooth.pitch_chain(), rotation(cmath.phase(turn))),
             face=Flank(tooth.blank.radius * turn, tooth.blank.face * turn, tooth.face_length),
             back=Flank(back_tip * turn, tooth.back * turn, tooth.back_length),
             vertex=tooth.vertex * turn,
             root_radius=tooth.blank.root_radius,
             bluntness=math.inf if keys.root_radius is None else tooth.bluntness,
+            teeth=keys.teeth,
+            at_zero="crest",
         )
 
     def own_sizes(self, keys: Serrated, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:

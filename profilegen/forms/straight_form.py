@@ -24,9 +24,8 @@ from profilegen.forms.straight_keys import (
     is_workable,
     least_land,
 )
-from profilegen.forms.wheel import Size, Space, Wheel
+from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.geometry.moves import MIRROR_X, moved, repeated
-from profilegen.part.fields import Rotation
 from profilegen.part.how_measured import LAND as LAND_DEVIATIONS
 from profilegen.part.how_measured import Measured
 
@@ -72,8 +71,8 @@ class StraightForm(Form[AnyKeys]):
         """
         raise NotImplementedError
 
-    def space(self, keys: AnyKeys, tooth: Tooth) -> Space:
-        """The space of that tooth, turned to where the form has it stand, mm in base orientation.
+    def toothing(self, keys: AnyKeys, tooth: Tooth) -> Toothing:
+        """The teeth, turned to where the form has them stand, mm in base orientation.
 
         Args:
             keys: of the wheel.
@@ -91,33 +90,23 @@ class StraightForm(Form[AnyKeys]):
         """
         raise NotImplementedError
 
-    def hand(self, keys: AnyKeys) -> Rotation | None:
-        """The way in which the wheel is driven, seen from the front; None where it has none."""
-        del keys
-        return None
-
     def toothed(self, keys: AnyKeys) -> Wheel:
         """The wheel of these keys without bore and holes, nothing objected to, mm and rad.
 
         Raises:
             NoTooth: there is none.
         """
-        tooth, hand = self.tooth(keys), self.hand(keys)
-        space = self.space(keys, tooth)
-        outline = repeated(space.pitch, keys.teeth)
+        tooth = self.tooth(keys)
+        toothing = self.toothing(keys, tooth)
+        outline = repeated(toothing.pitch, keys.teeth)
         return Wheel(
             kind=self.kind,
-            teeth=keys.teeth,
-            hand=hand,
             thickness=keys.thickness,
             radius=keys.outside_diameter / 2,
             root_radius=tooth.deepest(),
-            outline=moved(outline, MIRROR_X) if hand == "counter-clockwise" else outline,
-            bore=None,
-            holes=(),
-            space=space,
+            outline=moved(outline, MIRROR_X) if toothing.hand == "counter-clockwise" else outline,
             sizes=self._sizes(keys, tooth),
-            bore_sizes=(),
+            toothing=toothing,
             measured=self.measured,
             driving="land",
             keys=keys,

@@ -17,7 +17,7 @@ from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import Finding, Make, Phrase, refused
 from profilegen.forms.form import Hold
 from profilegen.forms.solve import resolve_for_blank
-from profilegen.forms.wheel import Space, Wheel
+from profilegen.forms.wheel import Toothing, Wheel
 from profilegen.gauging import spans
 from profilegen.gauging.bores import BorePlan, bore_features, bore_plan
 from profilegen.gauging.curved_flanks import (
@@ -206,7 +206,7 @@ def _per_blank(
     return over, root
 
 
-def _spaces(driven: Driven) -> tuple[Space, ...]:
+def _spaces(driven: Driven) -> tuple[Toothing, ...]:
     return tuple(wheel.space for wheel in driven.wheels)
 
 

@@ -12,7 +12,7 @@ from typing import Final
 
 from profilegen.figures import Figure
 from profilegen.findings.finding import mm
-from profilegen.forms.wheel import Space
+from profilegen.forms.wheel import Toothing
 from profilegen.gauging.drills import fraction_name
 from profilegen.gauging.pins import (
     BadPin,
@@ -20,7 +20,6 @@ from profilegen.gauging.pins import (
     contact_length,
     diameter_touching_at,
     flanks,
-    is_ring,
     pin_centre,
     root_length,
 )
@@ -71,7 +70,7 @@ def pin_fact(pin: float, unit: Unit) -> Figure | str:
     return pin_name(pin, unit, "") or mm(pin)
 
 
-def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | None:
+def choose_pin(spaces: tuple[Toothing, ...], teeth: int, unit: Unit) -> float | None:
     """The diameter of a standard pin, mm; None when none serves.
 
     Args:
@@ -88,7 +87,7 @@ def choose_pin(spaces: tuple[Space, ...], teeth: int, unit: Unit) -> float | Non
     return None
 
 
-def _suited(space: Space, sizes: tuple[float, ...], share: float) -> list[float]:
+def _suited(space: Toothing, sizes: tuple[float, ...], share: float) -> list[float]:
     """Pins that touch within a share of the shorter flank of its middle, the nearest first."""
     low, high = root_length(space), min(flank.length for flank in flanks(space))
     middle, reach = (low + high) / 2, share * (high - low)
@@ -98,11 +97,11 @@ def _suited(space: Space, sizes: tuple[float, ...], share: float) -> list[float]
     return sorted(fit, key=lambda size: abs(contact_length(space, size) - middle))
 
 
-def _serves(space: Space, teeth: int, diameter: float) -> bool:
+def _serves(space: Toothing, teeth: int, diameter: float) -> bool:
     """Whether a pin stands proud enough, and rests on both flanks when it is rolled in."""
     face, _ = flanks(space)
     past = abs(pin_centre(space, diameter)) * apart(teeth) - abs(face.tip)
-    if (-past if is_ring(space) else past) + diameter / 2 < PROUD * diameter:
+    if (-past if space.inside else past) + diameter / 2 < PROUD * diameter:
         return False
     try:
         check_pin(space, teeth, diameter)

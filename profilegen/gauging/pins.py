@@ -16,7 +16,7 @@ import math
 from dataclasses import dataclass
 
 from profilegen.findings.finding import Refusal, mm
-from profilegen.forms.wheel import Flank, Space
+from profilegen.forms.wheel import Flank, Toothing
 from profilegen.geometry.chain import Contour
 from profilegen.geometry.measure import bounds, nearest
 from profilegen.geometry.moves import Move, moved, repeated
@@ -45,7 +45,7 @@ class Infeed:
     back: bool = True
 
 
-def flanks(space: Space) -> tuple[Flank, Flank]:
+def flanks(space: Toothing) -> tuple[Flank, Flank]:
     """Face and back, mm in base orientation.
 
     Raises:
@@ -56,14 +56,7 @@ def flanks(space: Space) -> tuple[Flank, Flank]:
     return space.face, space.back
 
 
-def is_ring(space: Space) -> bool:
-    """Whether the space opens towards the axis: its back then stands clockwise of its face, and the
-    space angle (rad) is negative.
-    """
-    return space.angle < 0
-
-
-def pin_centre(space: Space, diameter: float) -> complex:
+def pin_centre(space: Toothing, diameter: float) -> complex:
     """Centre of a pin that touches both straight flanks, mm in base orientation.
 
     Args:
@@ -75,7 +68,7 @@ def pin_centre(space: Space, diameter: float) -> complex:
     return space.vertex + diameter / 2 / math.sin(abs(half)) * face.outward * cmath.exp(1j * half)
 
 
-def contact_length(space: Space, diameter: float) -> float:
+def contact_length(space: Toothing, diameter: float) -> float:
     """How far up each flank from the root vertex a pin touches, mm.
 
     Args:
@@ -85,7 +78,7 @@ def contact_length(space: Space, diameter: float) -> float:
     return diameter / 2 / math.tan(abs(space.angle) / 2)
 
 
-def diameter_touching_at(space: Space, length: float) -> float:
+def diameter_touching_at(space: Toothing, length: float) -> float:
     """The pin that touches the flanks at a place, its diameter in mm.
 
     Args:
@@ -95,7 +88,7 @@ def diameter_touching_at(space: Space, length: float) -> float:
     return 2 * length * math.tan(abs(space.angle) / 2)
 
 
-def root_length(space: Space) -> float:
+def root_length(space: Toothing) -> float:
     """How far up from the vertex the flanks begin, above the root as drawn, mm."""
     half = abs(space.angle) / 2
     return space.root_radius / math.tan(half) + space.root_flat / 2 / math.sin(half)
@@ -112,7 +105,7 @@ def between_pins(centre: complex, diameter: float, teeth: int) -> float:
     return 2 * abs(centre) * apart(teeth) - diameter
 
 
-def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed) -> float:
+def change_with_infeed(space: Toothing, teeth: int, diameter: float, infeed: Infeed) -> float:
     """How much the size over pins falls for each mm of further infeed, mm per mm.
 
     With both flanks cut at once the pin sinks along the infeed and this is `2 y / Rc` (even count),
@@ -129,7 +122,7 @@ def change_with_infeed(space: Space, teeth: int, diameter: float, infeed: Infeed
     return -2 * apart(teeth) * (move * centre.conjugate()).real / abs(centre)
 
 
-def pin_moves(space: Space, infeed: Infeed) -> complex:
+def pin_moves(space: Toothing, infeed: Infeed) -> complex:
     """How a pin at rest moves per mm of further infeed, in base orientation, mm per mm."""
     face, back = flanks(space)
     down = -1j * cmath.exp(-1j * infeed.turn)
@@ -142,7 +135,7 @@ def pin_moves(space: Space, infeed: Infeed) -> complex:
     return 1j * (sinks[1] * normals[0] - sinks[0] * normals[1]) / spread
 
 
-def contacts(space: Space, centre: complex, diameter: float) -> tuple[complex, complex]:
+def contacts(space: Toothing, centre: complex, diameter: float) -> tuple[complex, complex]:
     """Where a pin touches the two straight flanks, face first, mm in base orientation.
 
     Args:
@@ -202,9 +195,9 @@ def _lines_of_centres(centre: complex, teeth: int) -> tuple[complex, complex]:
     return outward * lean, outward * lean.conjugate()
 
 
-def least_proud(space: Space, outline: Contour, teeth: int) -> float:
+def least_proud(space: Toothing, outline: Contour, teeth: int) -> float:
     """The smallest pin that stands proud of the crests, mm, by bisection."""
-    past = reaches_in if is_ring(space) else stands_proud
+    past = reaches_in if space.inside else stands_proud
     low, high = 0.0, 2 * abs(space.vertex)
     for _ in range(60):
         middle = (low + high) / 2
@@ -213,7 +206,7 @@ def least_proud(space: Space, outline: Contour, teeth: int) -> float:
     return high
 
 
-def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
+def check_pin(space: Toothing, teeth: int, diameter: float) -> Seat:
     """A pin rolled in, proved to rest on both flanks and to stand proud.
 
     Args:
@@ -227,7 +220,7 @@ def check_pin(space: Space, teeth: int, diameter: float) -> Seat:
     """
     face, back = flanks(space)
     outline = repeated(space.pitch, teeth)
-    ring = is_ring(space)
+    ring = space.inside
     seat = roll_in(outline, space.pitch, diameter, ring=ring)
     closed = pin_centre(space, diameter)
     if seat is not None and seat.is_on_flanks and abs(seat.centre - closed) <= SAME_POINT:

@@ -88,7 +88,7 @@ def roll_in(outline: Contour, pitch: Chain, diameter: float, *, ring: bool = Fal
 
     Args:
         outline: every pitch in base orientation, counter-clockwise.
-        pitch: space 1 with its land, as in `Space.pitch`.
+        pitch: space 1 with its land, as in `Toothing.pitch`.
         diameter: of the pin, mm.
         ring: the space opens towards the axis, with the material outside of the outline: the pin
             is pushed away from the axis.

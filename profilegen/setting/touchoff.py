@@ -22,7 +22,7 @@ from profilegen.cutting.plan import Plan
 from profilegen.cutting.poses import Cut
 from profilegen.cutting.touch import InfeedZero, touch_infeed, touch_place
 from profilegen.cutting.wedge import Wedge
-from profilegen.forms.wheel import Space, Wheel
+from profilegen.forms.wheel import Toothing, Wheel
 from profilegen.geometry.tolerance import SAME_ANGLE
 from profilegen.setting.bar import Bar
 from profilegen.setting.dials import Less
@@ -397,7 +397,7 @@ def turn_to_uncut_crest(
     return wanted - middle - steps * pitch, (1 + steps) % wheel.teeth + 1
 
 
-def levelled_face(space: Space) -> float | None:
+def levelled_face(space: Toothing) -> float | None:
     """Height of a face over the axis when it is level and looks up, mm: `-R sin g`.
 
     Minus is below: so it is for a positive hook. None for a curved face.

@@ -601,7 +601,7 @@ def test_printed_limit_is_rounded_to_the_passing_side(units: str, thickness: flo
 def test_curved_flank_is_refused() -> None:
     """A wedge forms straight flanks only."""
     wheel = job(ratchet()).wheel
-    curved = replace(wheel, space=replace(wheel.space, back=None))
+    curved = replace(wheel, toothing=replace(wheel.space, back=None))
     with pytest.raises(NoPose) as refusal:
         cuts_for(curved, Wedge("v", "vee", 0.5, 0.5))
     assert refusal.value.code == "flank-curved"

@@ -11,7 +11,7 @@ from profilegen.forms.involute.keys import GearKeys
 from profilegen.forms.involute.sizes import sizes_of
 from profilegen.forms.involute.teeth import Teeth
 from profilegen.forms.involute.tooth import Gear
-from profilegen.forms.wheel import Size, Space, Wheel
+from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.geometry.moves import repeated
 
 Keys = TypeVar("Keys", bound=GearKeys)
@@ -55,20 +55,15 @@ class GearForm(Form[Keys]):
         """
         teeth = self.made(keys)
         pitch = teeth.pitch
-        space = Space(pitch, None, None, complex(pitch.points[len(pitch) // 2]))
+        root = complex(pitch.points[len(pitch) // 2])
         return Wheel(
             kind=self.kind,
-            teeth=keys.teeth,
-            hand=None,
             thickness=keys.thickness,
             radius=teeth.gear.outside,
             root_radius=teeth.root,
             outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=space,
             sizes=self.told(keys, teeth),
-            bore_sizes=(),
+            toothing=Toothing(pitch, None, None, root, teeth=keys.teeth, at_zero="crest"),
             fit_error=teeth.error,
             measured=MEASURED,
             driving="tooth_thickness",

@@ -9,12 +9,11 @@ from profilegen.findings.finding import Finding
 from profilegen.forms.form import FIRST, LAST, Ask
 from profilegen.forms.ratchet.care import objections
 from profilegen.forms.ratchet.keys import Ratchet
-from profilegen.forms.ratchet.tooth import MEASURED, sizes_of, solve_tooth, space_of
+from profilegen.forms.ratchet.tooth import MEASURED, sizes_of, solve_tooth, toothing_of
 from profilegen.forms.straight import Tooth
 from profilegen.forms.straight_form import SizeOf, StraightForm
 from profilegen.forms.straight_keys import SPACE
-from profilegen.forms.wheel import Size, Space, Wheel
-from profilegen.part.fields import Rotation
+from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.part.part import Part
 
 __all__ = ["FORM", "Ratchet"]
@@ -42,17 +41,13 @@ class RatchetForm(StraightForm[Ratchet]):
         """The tooth that the two givens fix."""
         return solve_tooth(keys)
 
-    def space(self, keys: Ratchet, tooth: Tooth) -> Space:
-        """The space as solved, mm: the face tip of tooth 1 stands at angle 0."""
-        return space_of(keys, tooth)
+    def toothing(self, keys: Ratchet, tooth: Tooth) -> Toothing:
+        """The teeth as solved, mm: the face tip of tooth 1 stands at angle 0."""
+        return toothing_of(keys, tooth)
 
     def own_sizes(self, keys: Ratchet, tooth: Tooth, size: SizeOf) -> tuple[Size, ...]:
         """From the space angle to the length of the back."""
         return sizes_of(keys, tooth, size)
-
-    def hand(self, keys: Ratchet) -> Rotation:
-        """The way in which a pawl drives it."""
-        return keys.rotation
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
         """Land, hook, neck, back, root and thickness."""

@@ -14,7 +14,7 @@ from profilegen.forms.ratchet.keys import Ratchet
 from profilegen.forms.straight import Blank, Tooth
 from profilegen.forms.straight_form import SizeOf
 from profilegen.forms.straight_keys import check_land, root_given
-from profilegen.forms.wheel import Flank, Size, Space
+from profilegen.forms.wheel import Flank, Size, Toothing
 from profilegen.part.how_measured import Measured
 
 MEASURED: Final = (
@@ -60,8 +60,8 @@ def solve_tooth(keys: Ratchet) -> Tooth:
     raise ValueError("two of land, space angle and root are needed")
 
 
-def space_of(keys: Ratchet, tooth: Tooth) -> Space:
-    """The space as solved, mm in base orientation: the face tip of tooth 1 stands at angle 0.
+def toothing_of(keys: Ratchet, tooth: Tooth) -> Toothing:
+    """The teeth as solved, mm in base orientation: the face tip of tooth 1 stands at angle 0.
 
     Args:
         keys: where they give no root the root is drawn sharp, and a cutter may leave any.
@@ -69,7 +69,7 @@ def space_of(keys: Ratchet, tooth: Tooth) -> Space:
     """
     back_tip = tooth.blank.back_tip(tooth.land)
     open_root = keys.root_radius is None and keys.root_flat is None
-    return Space(
+    return Toothing(
         pitch=tooth.pitch_chain(),
         face=Flank(complex(tooth.blank.radius), tooth.blank.face, tooth.face_length),
         back=Flank(back_tip, tooth.back, tooth.back_length),
@@ -78,6 +78,9 @@ def space_of(keys: Ratchet, tooth: Tooth) -> Space:
         root_flat=tooth.blank.root_flat,
         bluntness=math.inf if open_root else tooth.bluntness,
         exact_root=keys.root_exact,
+        teeth=keys.teeth,
+        at_zero="face tip",
+        hand=keys.rotation,
     )
 
 

@@ -16,7 +16,7 @@ from profilegen.forms.sprocket.care import cautions_of
 from profilegen.forms.sprocket.keys import Sprocket
 from profilegen.forms.sprocket.sizes import MEASURED, sizes_of
 from profilegen.forms.sprocket.tooth import gap_of, pitch_of
-from profilegen.forms.wheel import Space, Wheel
+from profilegen.forms.wheel import Toothing, Wheel
 from profilegen.geometry.moves import repeated
 
 if TYPE_CHECKING:
@@ -46,19 +46,15 @@ class SprocketForm(Form[Sprocket]):
         """
         gap = gap_of(keys)
         pitch = pitch_of(gap)
+        root = complex(pitch.points[2])
         return Wheel(
             kind=self.kind,
-            teeth=keys.teeth,
-            hand=None,
             thickness=keys.thickness,
             radius=gap.tip,
             root_radius=gap.root,
             outline=repeated(pitch, keys.teeth),
-            bore=None,
-            holes=(),
-            space=Space(pitch, None, None, complex(pitch.points[2])),
             sizes=sizes_of(keys, gap),
-            bore_sizes=(),
+            toothing=Toothing(pitch, None, None, root, teeth=keys.teeth, at_zero="crest"),
             measured=MEASURED,
             driving="root_diameter",
             pins_rest_on="root",
