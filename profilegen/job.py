@@ -74,13 +74,19 @@ class Job:
     def index(self) -> IndexPlan:
         """Every stop of every lap, on the part's dividing hardware; the angles alone without any,
         and where it is refused."""
-        return self._indexed[0]
+        return self.indexes[0]
+
+    @property
+    def indexes(self) -> tuple[IndexPlan, ...]:
+        """The same of each of the wheel's rounds, in their order: of its teeth, its circles."""
+        return tuple(plan for plan, _ in self._indexed)
 
     @cached_property
-    def _indexed(self) -> tuple[IndexPlan, tuple[Finding, ...]]:
+    def _indexed(self) -> tuple[tuple[IndexPlan, tuple[Finding, ...]], ...]:
         from profilegen.dividing.of_part import indexed
 
-        return indexed(self.part, self.made, self.plan.frame, self.plan.cuts)
+        frame, cuts = self.plan.frame, self.plan.cuts
+        return tuple(indexed(self.part, self.made, frame, cuts, of) for of in self.made.rounds)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -98,9 +104,10 @@ class Job:
         yield from self.wheel.findings
         yield from self.print_plan.findings
         if self.part.dividing is not None:
-            yield from self._indexed[1]
+            for _, said in self._indexed:
+                yield from said
         yield from self.setting.findings
-        if self.part.blank.run_out is not None:
+        if self.part.blank.run_out is not None and self.made.is_toothed:
             yield from run_out_findings(self.part, self.wheel, self.run_out_limit)
         yield from self._of_the_blank()
         yield from self._of_the_heel()
@@ -189,6 +196,8 @@ class Job:
         from profilegen.cutting.budget import budget_for
         from profilegen.cutting.land_tolerance import land_tolerance
 
+        if not self.plan.cuts:
+            return None
         limits, zero = land_tolerance(self.part, self.made), self.part.setup.touch
         return budget_for(self.made, self.plan.cuts, limits, zero)
 

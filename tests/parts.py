@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from profilegen.job import Job, job_for
+from profilegen.part.base import ToothedTable
 from profilegen.part.part import Part
 
 Keys = dict[str, Any]
@@ -45,6 +46,12 @@ def double(steep: float, slack: float, **changes: Any) -> Keys:
         "tip_radius": 0.2,
         **changes,
     }
+
+
+def teeth_of(wheel: object) -> int:
+    """The count that a `[wheel]` table with teeth gives."""
+    assert isinstance(wheel, ToothedTable)
+    return wheel.teeth
 
 
 def part(wheel: Keys | None = None, *cutters: Keys, units: str = "mm", **tables: Any) -> Part:

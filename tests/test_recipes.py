@@ -24,7 +24,7 @@ from profilegen.geometry.moves import moved, repeated, rotation
 from profilegen.job import Job, job_for
 from profilegen.output import registry
 from profilegen.part import kinds
-from profilegen.part.base import WheelTable
+from profilegen.part.base import ToothedTable
 from profilegen.part.fields import Length
 from profilegen.part.how_measured import Measured
 from profilegen.part.part import Part
@@ -32,7 +32,7 @@ from profilegen.part.shipped import templates_folder
 from tests.cli.support import run
 
 
-class Castellated(WheelTable):
+class Castellated(ToothedTable):
     """A wheel with a straight chord across each space: the simplest form there is."""
 
     kind: Literal["castellated"] = Field(description="The tooth form: chords across the spaces.")
@@ -99,7 +99,7 @@ def test_an_added_output_is_made_with_the_others(
     assert (made.ending, made.data) == ("-count.txt", b"12")
 
 
-class Fluted(WheelTable):
+class Fluted(ToothedTable):
     """A wheel with spaces that a form cutter with hollow sides leaves."""
 
     kind: Literal["fluted"] = Field(description="The tooth form: round-backed teeth, flat floors.")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.opening import opened, solved
+from profilegen.cli.opening import no_teeth, opened, solved
 from profilegen.cli.options import (
     command,
     command_again,
@@ -21,6 +21,7 @@ from profilegen.cli.producing import picture, quiet_libraries
 from profilegen.cli.saying import talk
 from profilegen.cli.single import check_ending
 from profilegen.cli.writing import Outgoing, Written, write_all
+from profilegen.errors import InputError
 from profilegen.findings.cannot_make import CannotMakeError, told_in
 
 if TYPE_CHECKING:
@@ -86,6 +87,8 @@ def cutters(
     drawn_from = choose_drawer(part, drawer)
     _check_endings(out, dxf)
     wheel, accept = solve(part), part.setup.accept
+    if not wheel.is_toothed:
+        raise InputError(no_teeth(file, "no cutter to compare"))
     with told_in(part.figures):
         matches = compared_cutters(wheel, drawn_from.cutters, part.setup, on_all_cores)
     job = solved(with_one_set_up(part, drawn_from, matches))

@@ -19,7 +19,7 @@ Samples = Mapping[str, Mapping[str, str | None]]
 """Table -> key -> value to show behind a `#`, or None to take the line out."""
 
 _KEY = re.compile(r"""(# )?([a-z_]+)( = )("[^"]*"|\[[^\]]*\]|[^\s#]+)(\s*)(#.*)?""")
-_HEAD = re.compile(r"(# )?\[\[?([a-z]+)\]\]?")
+_HEAD = re.compile(r"(# )?\[\[?([a-z]+(?:\.[a-z]+)?)\]\]?")
 _COLUMN = 32
 """Where comments begin, counted from 0."""
 

@@ -9,7 +9,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from profilegen.cli.saying import part_lines, talk
-from profilegen.cli.standard_input import DASH, part_in, text_given
+from profilegen.cli.standard_input import DASH, called, part_in, text_given
+from profilegen.errors import Problem
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -57,6 +58,17 @@ def say_part(part: Part, tells_size: bool = False) -> None:
     """Say what is said of every part: its outside diameter in both units and the like."""
     for line in part_lines(part, tells_size=tells_size):
         talk(line)
+
+
+def no_teeth(file: str, what: str) -> Problem:
+    """Why a command of cutters has nothing to do.
+
+    Args:
+        file: the part, as it was named.
+        what: there is not, behind `so there is`.
+    """
+    text = f"this wheel has no teeth for a cutter to form, so there is {what}"
+    return Problem(called(file), text, hint=f"profilegen check {file} says how it is made")
 
 
 def exit_code_of(job: Job) -> int:

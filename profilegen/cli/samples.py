@@ -76,7 +76,11 @@ def _sizes(job: Job) -> dict[str, str]:
 
 
 def _tries(job: Job, shown: Mapping[str, Table]) -> Iterator[tuple[str, list[dict[str, Any]]]]:
-    """What to try in each table, the first that suits counts."""
+    """What to try in each table, the first that suits counts; of a wheel that no cutter is set up
+    for only the dividing hardware."""
+    if not job.wheel.is_toothed:
+        yield "dividing", [dict(shown["dividing"])]
+        return
     part, unit, outside = job.part, job.part.units, 2 * job.wheel.radius
     gauges = job.gauges
     depth = job.wheel.fact("tooth_depth", None)

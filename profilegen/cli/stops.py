@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import click
 
@@ -36,6 +36,9 @@ if TYPE_CHECKING:
     from profilegen.part.part import Part
 
 SHEETS = (".svg", ".pdf")
+
+Plans: TypeAlias = "tuple[IndexPlan, ...]"
+"""Of each of a wheel's rounds."""
 
 
 @command(
@@ -97,16 +100,24 @@ def stops(
         check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
     part = opened(file, units, decimal)
     say_part(part)
-    part, wheel, frame, cuts, others = _asked(part, teeth in (None, part.wheel.teeth))
-    plan = replace(plan_of(part, wheel, frame, cuts, teeth, way), allowed=allow_error)
-    found = index_findings(part, plan)
+    own = teeth in (None, getattr(part.wheel, "teeth", None))
+    part, wheel, frame, cuts, others = _asked(part, own)
+    plans = tuple(
+        replace(plan_of(part, wheel, frame, cuts, teeth, way, of), allowed=allow_error)
+        for of in (wheel.rounds if own else wheel.rounds[:1])
+    )
+    found = tuple(one for plan in plans for one in index_findings(part, plan))
     if refused(found):
         say_findings(others, part.figures)
         raise CannotMakeError(*found, figures=part.figures)
     say_findings((*others, *found), part.figures)
     bare = part.dividing is None and teeth is None
     form = "json" if as_json else "csv" if as_csv or bare or ending == ".csv" else "text"
-    data = _sheet(part, plan, ending, paper) if ending in SHEETS else _data(part, cuts, plan, form)
+    data = (
+        _sheet(part, plans, ending, paper)
+        if ending in SHEETS
+        else _data(part, wheel if own else None, cuts, plans, form)
+    )
     if out is None or out == "-":
         to_stdout(data)
     else:
@@ -139,9 +150,24 @@ def _asked(
     return part, wheel, frame_for(part.setup, wheel.hand), (), wheel.findings
 
 
-def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> bytes:
-    """The plan in one form; what the others need is not imported."""
+def _data(part: Part, wheel: Wheel | None, cuts: tuple[Cut, ...], plans: Plans, form: str) -> bytes:
+    """The plans in one form; what the others need is not imported.
+
+    Args:
+        part: for its title and figures.
+        wheel: whose own count it is; None for another.
+        cuts: one a lap.
+        plans: of each of its rounds.
+        form: `csv`, `json` or `text`.
+    """
+    plan = plans[0]
     if form == "csv":
+        from profilegen.topics.drilling import drilled, drilling_rows
+
+        if wheel is not None and drilled(wheel):
+            from profilegen.output.csv_rows import csv_bytes
+
+            return csv_bytes(drilling_rows(wheel, plans, part.units))
         from profilegen.output.csv_rows import csv_bytes
         from profilegen.topics.stop_rows import index_rows
 
@@ -150,13 +176,23 @@ def _data(part: Part, cuts: tuple[Cut, ...], plan: IndexPlan, form: str) -> byte
         from profilegen.output.json_text import json_text
         from profilegen.topics.dicts import plan_dict
 
+        if len(plans) > 1 and wheel is not None:
+            named = zip(wheel.rounds, plans, strict=True)
+            rounds = [{"round": of.name, **plan_dict(one)} for of, one in named]
+            return json_text({"rounds": rounds}).encode()
         return json_text(plan_dict(plan)).encode()
     from profilegen.topics.index_text import plan_text
 
-    return plan_text(plan, part.title, part.figures).encode()
+    names = [""] if len(plans) == 1 or wheel is None else [f", {of.name}" for of in wheel.rounds]
+    told = (
+        plan_text(one, f"{part.title}{name}", part.figures)
+        for one, name in zip(plans, names, strict=True)
+    )
+    return "\n".join(told).encode()
 
 
-def _sheet(part: Part, plan: IndexPlan, ending: str, paper: str | None) -> bytes:
+def _sheet(part: Part, plans: Plans, ending: str, paper: str | None) -> bytes:
     from profilegen.sheets.index_sheet import dividing_sheets
 
-    return picture(dividing_sheets(part, plan, paper), ending)
+    sheets = [sheet for plan in plans for sheet in dividing_sheets(part, plan, paper)]
+    return picture(sheets, ending)

@@ -133,7 +133,7 @@ def _sizes(tables: Tables, unit: Unit) -> Sizes:
     with suppress(InputError, CannotMakeError):
         solved = solve(Part.from_dict({"units": unit, "wheel": wheel}))
         found["outside_diameter"] = 2 * solved.radius
-        found["pitch"] = math.pi * found["outside_diameter"] / solved.teeth
+        found["pitch"] = math.pi * found["outside_diameter"] / max(solved.teeth, 1)
         known = {key: solved.fact(key, None) for key in ("root_diameter", "space_angle")}
         found |= {key: size for key, size in known.items() if size is not None}
     return found

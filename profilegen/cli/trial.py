@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from profilegen.cli.ending import to_stdout
-from profilegen.cli.opening import opened, solved
+from profilegen.cli.opening import no_teeth, opened, solved
 from profilegen.cli.options import command, file_argument, look_options
 from profilegen.cli.saying import answer_to, say, say_problems
 from profilegen.cli.standard_input import DASH, called
@@ -154,6 +154,8 @@ def _needs_cuts(job: Job, file: str) -> None:
 
     if job.is_refused:
         raise CannotMakeError(*refused(job.findings), figures=job.part.figures)
+    if not job.wheel.is_toothed:
+        raise InputError(no_teeth(file, "no trial cut to read"))
     if not job.plan.cuts:
         text = "the part has no [[cutter]], so there is no depth to correct"
         raise InputError(

@@ -31,6 +31,8 @@ def with_drawn_cutters(
     Raises:
         InputError: the drawer cannot be read, or lacks the cutter that is asked for.
     """
+    if not wheel.is_toothed:
+        return part, ()
     if not part.cutters:
         from profilegen.part.drawer import has_drawer, with_drawer
 

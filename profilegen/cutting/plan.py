@@ -76,9 +76,18 @@ def plan_for(part: Part, wheel: Wheel) -> Plan:
             cutting this wheel is a `refused` finding of the plan.
     """
     frame = frame_for(part.setup, wheel.hand)
+    if not wheel.is_toothed:
+        return Plan(None, (), frame, None, tuple(_needless(part)))
     cutter, cuts, findings = cuts_of(part, wheel, frame)
     flat = _flat_looks(frame, cuts[0].tool) if cuts else None
     return Plan(cutter, cuts, frame, flat, findings)
+
+
+def _needless(part: Part) -> Iterator[Finding]:
+    """That a wheel without teeth to cut takes no cutter, where its file has some."""
+    if part.cutters and not part.cutters_from:
+        where = "cutter[1]"
+        yield Finding("cutter-needless", "note", where, advice=Phrase("take-out", {"key": where}))
 
 
 def cuts_of(

@@ -153,7 +153,11 @@ def _form(cutter: FormCutter, where: str) -> Chain:
     """
     if isinstance(cutter.of, str):
         raise InputError(Problem(f"{cutter.name}: of", "this part file has not been read"))
-    space = _space_edge(_solved(cutter.name, cutter.of, f"{where}.of"))
+    wheel = _solved(cutter.name, cutter.of, f"{where}.of")
+    if not wheel.is_toothed:
+        found = Finding("form-without-teeth", "refused", f"{where}.of")
+        raise CannotMakeError(replace(found, about=(Phrase("form-cutter", {"name": cutter.name}),)))
+    space = _space_edge(wheel)
     first, last = complex(space.points[0]), complex(space.points[-1])
     middle = first / abs(first) + last / abs(last)
     up = moved(space, Move(1j * abs(middle) / middle))

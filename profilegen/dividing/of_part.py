@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
     from profilegen.figures import Figures
     from profilegen.findings.finding import Finding
-    from profilegen.forms.wheel import Wheel
+    from profilegen.forms.wheel import Round, Wheel
     from profilegen.part.dividing_tables import DividingTable
     from profilegen.part.part import Part
 
@@ -41,6 +41,7 @@ def plan_of(
     cuts: Sequence[Cut],
     teeth: int | None = None,
     way: int | None = None,
+    of: Round | None = None,
 ) -> IndexPlan:
     """The plan of the wheel's own count with every lap, or of another count in one lap.
 
@@ -52,27 +53,30 @@ def plan_of(
         teeth: another count, 2 to 1000.
         way: the number of the way to take, from 1; None for that of `[dividing]`, which counts in
             the list of the wheel's own count, or the best.
+        of: what is divided, one of the wheel's rounds; the first when left out.
 
     Raises:
         CannotMakeError: the hardware has fewer positions than the count.
         InputError: there is no such way.
     """
-    table, count = part.dividing, teeth or wheel.teeth
-    own = count == wheel.teeth
-    laps = _laps(part, wheel, frame, cuts if own else ())
+    of = of or wheel.rounds[0]
+    table, count, radius = part.dividing, teeth or of.count, of.diameter / 2
+    own = count == of.count
+    laps = _laps(part, wheel, frame, cuts if own else (), count)
     given = table.way if table is not None and own else None
     key, number = ("dividing.way", given) if way is None else ("--way", way)
+    if number is not None and len(wheel.rounds) > 1:
+        text = "each circle of this wheel has ways of its own, so one number names none"
+        raise InputError(Problem(key, text, str(number), hint="take it out"))
     may = may_lose(part, wheel)
-    ways = _ways(table, Wanted(count, laps, wheel.radius, may), part.figures)
-    plan = index_plan(ways, _chosen(ways, number, key), count, laps, wheel.radius)
+    ways = _ways(table, Wanted(count, laps, radius, may), part.figures)
+    plan = index_plan(ways, _chosen(ways, number, key), count, laps, radius)
     turn = approach(part, frame)
-    part_teeth = None if own else wheel.teeth
-    return replace(
-        plan, turn=turn, may_lose=may, between=wheel.between_spaces, part_teeth=part_teeth
-    )
+    part_teeth = None if own else of.count
+    return replace(plan, turn=turn, may_lose=may, between=of.one, part_teeth=part_teeth)
 
 
-def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> IndexPlan:
+def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut], of: Round) -> IndexPlan:
     """The plan of the angles alone, counted the way the hardware of the part counts.
 
     Args:
@@ -80,14 +84,15 @@ def angles_of(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> In
         wheel: for the count, and the outside diameter at which errors are told in mm.
         frame: how it stands on the machine; without hardware it says which way stops count.
         cuts: one a lap; none for one lap.
+        of: what is divided, one of the wheel's rounds.
     """
-    laps = _laps(part, wheel, frame, cuts)
-    plan = index_plan((), None, wheel.teeth, laps, wheel.radius)
-    return replace(plan, turn=approach(part, frame))
+    laps = _laps(part, wheel, frame, cuts, of.count)
+    plan = index_plan((), None, of.count, laps, of.diameter / 2)
+    return replace(plan, turn=approach(part, frame), between=of.one)
 
 
 def indexed(
-    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]
+    part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut], of: Round
 ) -> tuple[IndexPlan, tuple[Finding, ...]]:
     """The plan by the part's own way, or the best, with what is to be said of it; the angles alone
     without hardware, and where the hardware is refused.
@@ -97,27 +102,28 @@ def indexed(
         wheel: for the count, and the outside diameter at which errors are told in mm.
         frame: how it stands on the machine.
         cuts: one a lap; none for one lap.
+        of: what is divided, one of the wheel's rounds.
 
     Raises:
         InputError: there is no way of the number that `dividing.way` gives.
     """
     if part.dividing is None:
-        return angles_of(part, wheel, frame, cuts), ()
+        return angles_of(part, wheel, frame, cuts, of), ()
     from profilegen.dividing.index_findings import index_findings
 
     try:
-        plan = plan_of(part, wheel, frame, cuts)
+        plan = plan_of(part, wheel, frame, cuts, of=of)
         found = index_findings(part, plan)
     except CannotMakeError as refusal:
         found = refusal.findings
-    return (angles_of(part, wheel, frame, cuts) if refused(found) else plan), found
+    return (angles_of(part, wheel, frame, cuts, of) if refused(found) else plan), found
 
 
-def _laps(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut]) -> Laps:
-    """Every lap of the wheel; one from 0 without cuts."""
+def _laps(part: Part, wheel: Wheel, frame: Frame, cuts: Sequence[Cut], count: int) -> Laps:
+    """Every lap of so many stops; one from 0 without cuts."""
     reverse = approach(part, frame) != frame.stops_turn
     starts = [cut.wheel_angle for cut in cuts] or [0.0]
-    return laps_of(starts, wheel.teeth, reverse, _lands(wheel, cuts, reverse))
+    return laps_of(starts, count, reverse, _lands(wheel, cuts, reverse))
 
 
 def _lands(wheel: Wheel, cuts: Sequence[Cut], reverse: bool) -> Lands | None:

@@ -17,6 +17,20 @@ ENTRIES: Final[dict[str, Entry]] = {
             "for a wheel that is bought."
         ),
     ),
+    "form-without-teeth": Entry(
+        says="this wheel has no teeth on its outside, so no cutter has their space: name another",
+        means=(
+            "A form cutter has the space between the teeth of a wheel, and the wheel named there "
+            "has none on its outside."
+        ),
+    ),
+    "cutter-needless": Entry(
+        says="nothing of this wheel is cut by dividing with a cutter, so it is not set up",
+        means=(
+            "The file has a [[cutter]], and the wheel has no teeth on its outside that one could "
+            "cut. The cutter is left out of everything."
+        ),
+    ),
     "cutter-chosen": Entry(
         says=(
             "{cutter} is set up, the best of the cutters in {drawer}: profilegen cutters ranks "

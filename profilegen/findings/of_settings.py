@@ -208,10 +208,13 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "blank-small": Entry(
-        says=(
-            "the blank measures {measured}, outside the limit of {source}; on it {land}the root "
-            "{root}"
-        ),
+        says={
+            "": (
+                "the blank measures {measured}, outside the limit of {source}; on it {land}the "
+                "root {root}"
+            ),
+            "plain": "the blank measures {measured}, outside the limit of {source}",
+        },
         means=(
             "The blank as measured is smaller than the limits of the outside diameter allow. The "
             "settings are for it all the same; the wheel is not the print's. Ask whether it may "
@@ -219,10 +222,13 @@ ENTRIES: Final[dict[str, Entry]] = {
         ),
     ),
     "blank-large": Entry(
-        says=(
-            "the blank measures {measured}, outside the limit of {source}; on it {land}the root "
-            "{root}"
-        ),
+        says={
+            "": (
+                "the blank measures {measured}, outside the limit of {source}; on it {land}the "
+                "root {root}"
+            ),
+            "plain": "the blank measures {measured}, outside the limit of {source}",
+        },
         means=(
             "The blank as measured is larger than the limits of the outside diameter allow. Turn "
             "it down before the teeth are cut."

@@ -133,10 +133,12 @@ ENTRIES: Final[dict[str, Entry]] = {
     "bore-breaks-out": Entry(
         says={
             "": "the bore breaks out through the roots",
+            "rim": "the bore breaks out through the rim",
             "teeth": "the teeth come down to {across} across the roots, into the bore",
         },
         means=(
-            "The bore is so big that it runs into the roots: nothing would hold the teeth together."
+            "The bore is so big that it runs into the roots, or the rim where there are none: "
+            "nothing would hold the wheel together."
         ),
     ),
     "bore-impossible": Entry(
@@ -152,17 +154,17 @@ ENTRIES: Final[dict[str, Entry]] = {
     ),
     "web-thin": Entry(
         says={
-            "bore": "the web from bore to root is only {web}",
+            "bore": "the web from bore to {name} is only {web}",
             "hole": "the web from hole to {name} is only {web}",
         },
         means=(
-            "The wall between a bore or hole and its neighbour is thin against the load of a "
-            "tooth. Make the hole smaller or move it away."
+            "The wall between a bore or hole and its neighbour is thin against what it "
+            "carries. Make the hole smaller or move it away."
         ),
     ),
     "hole-breaks-out": Entry(
         says="the web from hole to {name} is gone",
-        means="A hole runs into the roots, the bore or the next hole: there is no wall left.",
+        means="A hole runs into the roots, the rim, the bore or the next hole: no wall is left.",
     ),
     "holes-meet": Entry(
         says="its holes run into those of {other}",
@@ -201,6 +203,17 @@ ENTRIES: Final[dict[str, Entry]] = {
             "A size, or the whole wheel, makes sense in the other unit only: a number in inches "
             "stands in a file in mm, or the reverse. Say the unit with the number, in quotes, or "
             "change units."
+        ),
+    ),
+    "groove-unknown": Entry(
+        says=(
+            "the grooves are not drawn, for their published data was not to be had: diameters and "
+            "stops only, so cut them by a cutter sold for this belt and count"
+        ),
+        means=(
+            "Of a pulley for a toothed belt the diameters and the stops are told and the grooves "
+            "are not drawn: the DXF is of a plain disc. A cutter for grooves is sold by belt and "
+            "range of teeth."
         ),
     ),
     "blank-fixed": Entry(

@@ -17,6 +17,7 @@ from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.findings.finding import Fact, Finding, Make, Phrase, Than, bare, mm, rad
 from profilegen.forms.form import AnyForm
 from profilegen.forms.wheel import Wheel
+from profilegen.part.base import ToothedTable
 from profilegen.part.mending import mended
 from profilegen.part.part import bare_part
 
@@ -121,7 +122,8 @@ def _given(form: AnyForm, keys: WheelTable) -> list[str]:
 
 def _suspects(form: AnyForm, keys: WheelTable) -> list[str]:
     """The keys given, one that cannot be right whatever the others are in front."""
-    pitch = math.pi * (getattr(keys, "outside_diameter", None) or math.inf) / keys.teeth
+    pitch = math.pi * (getattr(keys, "outside_diameter", None) or math.inf)
+    pitch /= keys.teeth if isinstance(keys, ToothedTable) else 1
     wide = [key for key in ROOTS if (getattr(keys, key, None) or 0) > pitch / 2]
     return list(dict.fromkeys((*wide, *_given(form, keys))))
 
@@ -147,6 +149,8 @@ def _trials(form: AnyForm, keys: WheelTable) -> Iterator[Trial]:
                 if _is_allowed(keys, key, value):
                     yield Trial(key, value, form.weights[key] * step)
     yield from (Trial(key, value, 0.0) for key, value in form.least(keys))
+    if not isinstance(keys, ToothedTable):
+        return
     for more in range(1, MOST_TEETH_TRIED + 1):
         for count in (keys.teeth + more, keys.teeth - more):
             if 2 <= count <= 1000:

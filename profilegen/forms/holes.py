@@ -72,7 +72,9 @@ def features_of(part: Part, radius: float, root: float) -> Features:
     """
     bore = bore_contour(part.bore)
     reach = 0.0 if bore is None else farthest(bore, 0j)[0]
-    least = least_web(part.wheel.thickness, radius - root)
+    depth = radius - root
+    edge = "root" if depth > SAME_POINT else "rim"
+    least = least_web(part.wheel.thickness, depth if depth > SAME_POINT else math.inf)
     holes = tuple(
         hole
         for ring in part.holes
@@ -80,12 +82,12 @@ def features_of(part: Part, radius: float, root: float) -> Features:
     )
     findings = (
         *_bore_findings(part, reach, radius, root, least),
-        *_hole_findings(part, bore, root, least),
+        *_hole_findings(part, bore, root, least, edge),
         *_hub_findings(part, reach, root, least),
     )
     if refused(findings):
         raise CannotMakeError(*refused(findings))
-    return Features(bore, holes, _bore_sizes(part.bore, reach, root), findings)
+    return Features(bore, holes, _bore_sizes(part.bore, reach, root, edge), findings)
 
 
 def least_web(thickness: float, depth: float) -> float:
@@ -93,7 +95,7 @@ def least_web(thickness: float, depth: float) -> float:
 
     Args:
         thickness: of the wheel, mm; half of it is enough.
-        depth: of the teeth, mm; as much is enough.
+        depth: of the teeth, mm; as much is enough. Infinite without teeth.
     """
     return min(thickness / 2, depth)
 
@@ -143,16 +145,18 @@ def _impossible(bore: BoreTable, fault: bores.ImpossibleBore) -> Finding:
     )
 
 
-def _bore_sizes(bore: BoreTable, reach: float, root: float) -> tuple[Size, ...]:
+def _bore_sizes(bore: BoreTable, reach: float, root: float, edge: str) -> tuple[Size, ...]:
     sizes = [Size("kind", bore.kind, "text", "Bore", "given")]
     for key, label in _LABELS.items():
         if hasattr(bore, key) and bore.kind != "none":
             quantity: Quantity = "angle" if key == "angle" else "length"
+            if key == "angle" and edge == "rim":
+                label = "Angle from +x"
             sizes.append(Size(key, getattr(bore, key), quantity, label, "given"))
     if hasattr(bore, "across_flats"):
         sizes.append(Size("across_corners", 2 * reach, "length", "Across corners", "solved"))
     if bore.kind != "none":
-        sizes.append(Size("web", root - reach, "length", "Web, bore to root", "solved"))
+        sizes.append(Size("web", root - reach, "length", f"Web, bore to {edge}", "solved"))
     return tuple(sizes)
 
 
@@ -180,7 +184,7 @@ def _bore_findings(
             web,
             least,
             remedy,
-            {"web": mm(web)},
+            {"web": mm(web), "name": "root" if root < radius - SAME_POINT else "rim"},
             case="bore",
             advice=advice,
         )
@@ -188,7 +192,10 @@ def _bore_findings(
         facts = {"across": mm(2 * root)}
         yield Finding("bore-breaks-out", "refused", "wheel", web, 0.0, facts=facts, case="teeth")
     else:
-        yield Finding("bore-breaks-out", "refused", where, web, 0.0, remedy, advice=advice)
+        case = "" if root < radius - SAME_POINT else "rim"
+        yield Finding(
+            "bore-breaks-out", "refused", where, web, 0.0, remedy, case=case, advice=advice
+        )
 
 
 def _smaller_bore(bore: BoreTable, reach: float, root: float, least: float) -> tuple[str, Advice]:
@@ -218,10 +225,10 @@ def _bore_that_passes(bore: BoreTable, reach: float, room: float, key: str) -> f
 
 
 def _hole_findings(
-    part: Part, bore: Contour | None, root: float, least: float
+    part: Part, bore: Contour | None, root: float, least: float, edge: str
 ) -> Iterator[Finding]:
     for number, ring in enumerate(part.holes, start=1):
-        for web in _hole_webs(f"holes[{number}]", ring, bore, root, least):
+        for web in _hole_webs(f"holes[{number}]", ring, bore, root, least, edge):
             if web.size < least - SAME_POINT:
                 yield _hole_finding(web, least)
     yield from _rings_that_meet(part)
@@ -272,9 +279,10 @@ class _Web:
 
 
 def _hole_webs(
-    table: str, ring: Holes, bore: Contour | None, root: float, least: float
+    table: str, ring: Holes, bore: Contour | None, root: float, least: float, edge: str
 ) -> Iterator[_Web]:
-    """Each web of one circle of holes, its table given as a key path."""
+    """Each web of one circle of holes, its table given as a key path; `edge` names what lies at the
+    root radius."""
     radius, half = ring.circle_diameter / 2, ring.diameter / 2
     reach = 0.0 if bore is None else farthest(bore, 0j)[0] + least
     inner, outer = reach + half, root - least - half
@@ -288,7 +296,7 @@ def _hole_webs(
     if room <= 0:
         smaller = Phrase("no-room", {"key": where}), None
     out, back = _make(where, "at least", 2 * inner), _make(where, "at most", 2 * outer)
-    yield _Web("root", root - radius - half, where, smaller if key == "diameter" else back)
+    yield _Web(edge, root - radius - half, where, smaller if key == "diameter" else back)
     if ring.count > 1:
         yield _web_between(table, ring, least)
     if bore is not None:

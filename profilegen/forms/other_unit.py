@@ -87,8 +87,8 @@ def _out_of_proportion(wheel: Wheel) -> bool:
     the outside is left uncut."""
     if 2 * wheel.radius > LARGEST:
         return True
-    half = math.pi * wheel.radius / wheel.teeth
-    return wheel.fact("land", 0.0) > half or any(one.code in OF_SIZE for one in wheel.findings)
+    pitch = math.tau * wheel.radius / max(wheel.teeth, 1)
+    return wheel.fact("land", 0.0) > pitch / 2 or any(one.code in OF_SIZE for one in wheel.findings)
 
 
 def _is_strange(part: Part, diameter: float) -> bool:

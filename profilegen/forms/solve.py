@@ -89,14 +89,14 @@ def _whole(part: Part) -> Wheel:
         wheel = form_of(part.wheel.kind).toothed(part.wheel)
     except Refusal as refusal:
         raise CannotMakeError(replace(refusal.finding, where="wheel")) from refusal
-    fault = why_invalid(wheel.outline, pitches=wheel.teeth)
+    fault = why_invalid(wheel.outline, pitches=max(wheel.teeth, 1))
     if fault is not None:
         raise CannotMakeError(Finding("teeth-overlap", "refused", "wheel", facts={"fault": fault}))
     features = features_of(part, wheel.radius, wheel.root_radius)
     return replace(
         wheel,
         bore=features.bore,
-        holes=features.holes,
+        holes=(*wheel.holes, *features.holes),
         bore_sizes=features.sizes,
         findings=features.findings,
     )

@@ -12,7 +12,7 @@ from pydantic import Field
 from profilegen.forms.form import AskSome
 from profilegen.forms.straight import NoTooth, Tooth
 from profilegen.geometry.tolerance import SHORTEST_CHORD
-from profilegen.part.base import KeyRule, WheelTable
+from profilegen.part.base import KeyRule, ToothedTable
 from profilegen.part.fields import Included, Land, Length
 
 THINNEST_LAND = 0.2
@@ -52,7 +52,7 @@ SPACE: Final = AskSome(
 )
 
 
-class StraightKeys(WheelTable):
+class StraightKeys(ToothedTable):
     """Just two of land, space angle, and root diameter or tooth depth."""
 
     outside_diameter: Length = Field(description="The diameter over the tips of the teeth.")

@@ -181,11 +181,12 @@ class Round:
     """Places evenly spaced round the axis, which the work is turned to one after the other.
 
     Attributes:
-        name: what stands there, in the plural, such as `teeth` or `holes of circle 1`.
+        name: what stands there, in the plural, such as `teeth`, or of what, such as `circle 1`.
         count: of them.
         first: angle of the first, rad, from +x, counter-clockwise seen from the front.
         diameter: of the circle that they stand on, mm.
         size: diameter of each hole, mm; 0 where no holes are drilled.
+        one: the name of one, for what stands between or at two stops.
     """
 
     name: str
@@ -193,6 +194,7 @@ class Round:
     first: float
     diameter: float
     size: float = 0.0
+    one: str = "tooth"
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,7 +271,8 @@ class Wheel:
         """What the work is turned to, each by stops of its own: the teeth, and the other rounds."""
         if self.toothing is None:
             return self.other_rounds
-        return (Round("teeth", self.teeth, 0.0, 2 * self.radius), *self.other_rounds)
+        teeth = Round("teeth", self.teeth, 0.0, 2 * self.radius, 0.0, self.between_spaces)
+        return (teeth, *self.other_rounds)
 
     @property
     def angular_pitch(self) -> float:

@@ -44,9 +44,10 @@ def blank_limit_findings(
         "land": "" if land is None else Phrase("land-becomes", {"land": mm(land)}),
         "root": mm(2 * root_left(made, cuts)),
     }
+    case = "" if made.is_toothed else "plain"
     if measured < limits.low - SAME_POINT:
         make = Make(where, "at least", mm(limits.low, "at least"))
-        yield bounded("blank-small", "caution", make, measured, limits.low, facts)
+        yield bounded("blank-small", "caution", make, measured, limits.low, facts, case=case)
     elif measured > limits.high + SAME_POINT:
         make = Make(where, "at most", mm(limits.high, "at most"))
-        yield bounded("blank-large", "caution", make, measured, limits.high, facts)
+        yield bounded("blank-large", "caution", make, measured, limits.high, facts, case=case)

@@ -14,6 +14,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
 
+from profilegen.geometry.tolerance import SAME_POINT
+from profilegen.units import Unit
+
 DrillList = Literal["metric", "fraction", "number", "letter"]
 
 NUMBERS: Final = (
@@ -72,6 +75,18 @@ def all_drills() -> tuple[Drill, ...]:
     letters = [Drill(f"letter {chr(65 + n)}", 25.4 * s, "letter") for n, s in enumerate(LETTERS)]
     every = (*metric, *fractions, *numbers, *letters)
     return tuple(sorted(every, key=lambda drill: drill.diameter))
+
+
+def drill_for(size: float, unit: Unit) -> Drill | None:
+    """The greatest drill that is no bigger than a hole (mm), of the lists that the unit's shops
+    have; None where none is so small, or the hole is bigger than the biggest by a millimetre."""
+    metric = unit == "mm"
+    fitting = [
+        drill
+        for drill in all_drills()
+        if (drill.list == "metric") == metric and drill.diameter <= size + SAME_POINT
+    ]
+    return fitting[-1] if fitting and size - fitting[-1].diameter < 1.0 else None
 
 
 def fraction_name(sixty_fourths: int) -> str:

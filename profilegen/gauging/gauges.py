@@ -107,8 +107,8 @@ def gauges_for(part: Part, wheel: Wheel, made: Wheel, cuts: tuple[Cut, ...]) -> 
     )
     plan, blank, leaves = bore_plan(part), _measured(part, made), _leaves(made, cuts)
     bore = bore_features(part.bore, tolerance)
-    curved = is_curved(made)
-    if not made.driving or (curved and made.hand is not None):
+    curved = made.is_toothed and is_curved(made)
+    if not made.is_toothed or not made.driving or (curved and made.hand is not None):
         told = (*features, *bore)
         return Gauges(told, None, "", None, None, None, 0, plan, (), blank, leaves)
     forming = cuts if leaves is None else ()
@@ -168,6 +168,8 @@ def span_teeth(part: Part, wheel: Wheel) -> int:
         InputError: more are asked for than lie within half the wheel, or jaws over so many do not
             touch the true flanks.
     """
+    if not wheel.is_toothed:
+        return 0
     if is_curved(wheel):
         return curved_span(part, wheel)
     most = spans.greatest_span(wheel.radius, wheel.teeth, wheel.crest_width)

@@ -54,6 +54,9 @@ class Table(BaseModel):
     inner: ClassVar[Mapping[str, str]] = {}
     """Key -> table of the registry that may stand there in place of a text."""
 
+    inner_lists: ClassVar[Mapping[str, type[Table]]] = {}
+    """Key -> model of the tables of which a list stands there, one or more."""
+
     left_out_at_zero: ClassVar[frozenset[str]] = frozenset()
     """Keys whose size is there or is not: 0 says the same as leaving the key out."""
 
@@ -83,9 +86,14 @@ class Table(BaseModel):
 class WheelTable(Table):
     """`[wheel]`: the keys that every kind of wheel has. Each kind narrows `kind`."""
 
-    kind: str = Field(description="The tooth form.")
+    kind: str = Field(description="The form of the wheel.")
+    thickness: Length = Field(description="The width of the rim along the axis.")
+
+
+class ToothedTable(WheelTable):
+    """`[wheel]`: the keys of every kind that has teeth."""
+
     teeth: Teeth = Field(description="The number of teeth round the whole wheel.")
-    thickness: Length = Field(description="The width of the toothed rim along the axis.")
 
 
 class BoreTable(Table):

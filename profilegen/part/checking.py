@@ -79,7 +79,10 @@ def check_model(
         for key, value in raw.items()
         if value is not None and (key not in model.left_out_at_zero or not _is_zero(value, unit))
     }
-    below = _check_inner(model, label, data, unit)
+    below = (
+        *_check_inner(model, label, data, unit),
+        *_check_lists(model, name, label, data, unit),
+    )
     try:
         table = model.model_validate(data, context={"units": unit})
     except ValidationError as error:
@@ -114,6 +117,38 @@ def _check_inner(
             data[key] = checked.table or "a table that is wrong"
             problems += checked.problems
     return tuple(problems)
+
+
+def _check_lists(
+    model: type[Table], name: str, label: str, data: dict[str, object], unit: Unit
+) -> tuple[Problem, ...]:
+    """Check the tables of the lists within a table and put the checked ones in their place.
+
+    One that is wrong leaves a blank one behind, so that the rest of the table can still be checked.
+    """
+    problems: list[Problem] = []
+    for key, each in model.inner_lists.items():
+        if key not in data:
+            continue
+        raw, where = data[key], f"{label}.{key}"
+        if not isinstance(raw, list | tuple) or not raw:
+            text = f"a list of tables is wanted: a line [[{name}.{key}]] before each"
+            problems.append(Problem(where, text))
+            raw = ()
+        found = []
+        for number, item in enumerate(raw, 1):
+            checked = _check_item(each, f"{name}.{key}", f"{where}[{number}]", item, unit)
+            found.append(checked.table or each.model_construct())
+            problems += checked.problems
+        data[key] = tuple(found)
+    return tuple(problems)
+
+
+def _check_item(model: type[Table], name: str, label: str, raw: object, unit: Unit) -> Checked:
+    """Check one table of a list."""
+    if not isinstance(raw, Mapping):
+        return Checked(None, (Problem(label, "a table of keys is wanted here"),))
+    return check_model(model, name, label, raw, unit)
 
 
 def _with_values_checked(table: Table, label: str, below: tuple[Problem, ...]) -> Checked:

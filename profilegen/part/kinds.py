@@ -24,6 +24,8 @@ KINDS: Final[dict[str, dict[str, str]]] = {
         "sprocket": "profilegen.forms.sprocket",
         "clock-wheel": "profilegen.forms.clock_wheel",
         "clock-pinion": "profilegen.forms.clock_pinion",
+        "belt-pulley": "profilegen.forms.belt_pulley",
+        "index-plate": "profilegen.forms.index_plate",
     },
     "bore": {
         "none": "bore_tables:NoBore",

@@ -15,6 +15,8 @@ USUAL: Final[dict[str, float | str]] = {
     "wheel.thickness": 4.0,
     "wheel.outside_diameter": 38.0,
     "wheel.module": 1.0,
+    "wheel.belt": '"XL"',
+    "wheel.circles": "[{ holes = 24, circle_diameter = 40, hole_diameter = 3 }]",
     "bore.diameter": 10.0,
     "bore.across_flats": 9.0,
     "bore.key_width": 3.0,

@@ -110,6 +110,16 @@ def _model_schema(table: str, kind: str = "") -> Schema:
     for key, name in model.inner.items():
         inner = schema["properties"][key]
         inner |= {"if": {"type": "object"}, "then": _table_schema(name)}
+    for key, each in model.inner_lists.items():
+        about = schema["properties"][key]["description"]
+        items = _plain_model(each.model_json_schema())
+        schema["properties"][key] = {
+            "description": about,
+            "type": "array",
+            "minItems": 1,
+            "items": items,
+        }
+    schema.pop("$defs", None)
     return schema
 
 

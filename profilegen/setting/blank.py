@@ -93,6 +93,8 @@ def _shifts(part: Part, wheel: Wheel, made: Wheel, plan: Plan, there: Plan) -> I
     if before is not None and after is not None:
         yield Shift("land", "Land", before, after)
     roots = (2 * root_left(wheel, plan.cuts), 2 * root_left(made, there.cuts))
+    if not wheel.is_toothed:
+        return
     yield Shift("root_diameter", "Root diameter, real material", *roots)
     for old, new in zip(plan.cuts, there.cuts, strict=False):
         yield Shift("offset", "Offset of the apex", old.offset, new.offset, old.lap)

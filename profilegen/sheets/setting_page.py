@@ -19,6 +19,7 @@ from profilegen.drawing.tables import Column, Laid, heading, natural_widths, tab
 from profilegen.figures import Figures
 from profilegen.job import Job
 from profilegen.sheets.section_columns import Words, columns, set_words
+from profilegen.topics.drilling import drilling_tables
 from profilegen.topics.setting_words import setting_sections, slotting_sections
 from profilegen.topics.sheet_words import tick_heading
 from profilegen.topics.topic import Section, Table, written
@@ -79,6 +80,8 @@ def further_blocks(
     if said:
         _tables(pages, job, figures, room)
         _words(pages, said, room, _wanted(job, labels, room))
+    for title, whole in drilling_tables(job):
+        _fill(pages, title, whole, figures, room)
     beside = _later_laps(pages, job, figures, room)
     if labels:
         _stops(pages, job, labels, room, beside)

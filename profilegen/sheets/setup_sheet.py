@@ -118,7 +118,10 @@ def _title(job: Job) -> str:
 
 
 def _pictures(job: Job, figures: Figures, room: Box) -> Block:
-    """Part and set-up above, space and plan below, each in its own thin frame."""
+    """Part and set-up above, space and plan below, each in its own thin frame; the part alone where
+    no teeth are cut."""
+    if not job.wheel.is_toothed:
+        return pictured(room, part_view(job, figures, room.grown(-2.0)))
     middle, first = room.centre.real, job.plan.cuts[0] if job.plan.cuts else None
     low = room.y0 + 0.44 * room.height
     places: tuple[tuple[Callable[[Box], Block], Box], ...] = (

@@ -94,7 +94,7 @@ def template(job: Job, scale: float = 1.0, paper: str | None = None) -> Sheet:
     blocks = (
         Block((paper_mark(width, height),)),
         _part(wheel, centre, scale),
-        _numbers(wheel, centre, scale),
+        *((_numbers(wheel, centre, scale),) if wheel.is_toothed else ()),
         check_bars(height, job.part.units),
         _words(job, figures, scale, name),
     )
@@ -206,6 +206,14 @@ def _driven(job: Job) -> str:
     return "" if job.wheel.hand is None else f"driven {job.wheel.hand}; "
 
 
+def _counted(wheel: Wheel) -> str:
+    """What stands round the wheel, and how many."""
+    rounds = wheel.rounds
+    if len(rounds) == 1 and not rounds[0].size:
+        return f"{rounds[0].count} {rounds[0].name}"
+    return f"circles of {', '.join(str(of.count) for of in rounds)} holes"
+
+
 def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
     """What it is, how to print it, what it is good for."""
     part = job.part
@@ -215,7 +223,7 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
         (
             SMALL,
             False,
-            f"outside diameter {figures.both(2 * job.wheel.radius)}, {job.wheel.teeth} teeth",
+            f"outside diameter {figures.both(2 * job.wheel.radius)}, {_counted(job.wheel)}",
         ),
         (
             SMALL,
@@ -227,7 +235,9 @@ def _words(job: Job, figures: Figures, scale: float, page: str) -> Block:
         (
             SMALL,
             False,
-            "Good for a look, a filing guide and a count of teeth; not for measuring teeth.",
+            "Good for a look, a filing guide and a count of teeth; not for measuring teeth."
+            if job.wheel.is_toothed
+            else "Good for a look and a count; not for measuring, and not to drill or mark by.",
         ),
     ]
     return foot_words(lines)

@@ -6,12 +6,10 @@ findings) and every sentence of it. Each depth stands with its datum. Refuses te
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from profilegen.cutting.frame import approach
 from profilegen.figures import Figures, both
 from profilegen.findings.finding import Finding
 from profilegen.findings.telling import told
@@ -21,7 +19,7 @@ from profilegen.topics.columns import paragraph, text_lines
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, hub_rows, row_of, way_round_lines
 from profilegen.topics.topic import Line, Row, topics, written
-from profilegen.topics.turning_words import approach_words, has_no_readings, way_taken
+from profilegen.topics.turning_words import round_lines
 from profilegen.topics.zero_words import depth_rows, feeler_line, offset_zero, top_zero
 
 if TYPE_CHECKING:
@@ -42,9 +40,10 @@ def check_text(job: Job) -> str:
             "The wheel": _size_rows(job.wheel.sizes),
             "The bore": _size_rows(job.wheel.bore_sizes),
             "Other features": chain(hub_rows(job.part), hole_rows(job.part)),
-            WAY_ROUND: way_round_lines(job),
-            "How far over, how far down": _cuts(job),
-            "Stops": _stops(job),
+            WAY_ROUND: way_round_lines(job) if job.wheel.is_toothed else (),
+            "How far over, how far down": _cuts(job) if job.wheel.is_toothed else (),
+            **_drilling(job),
+            "Stops": round_lines(job),
         }
     )
     lines = [*_head(job.part), *text_lines(written(said, job.part.figures))]
@@ -77,6 +76,16 @@ def _head(part: Part) -> list[str]:
     return lines
 
 
+def _drilling(job: Job) -> dict[str, Iterable[Line]]:
+    """How the holes of circles are drilled, and where each stands; nothing of other wheels."""
+    if not any(of.size for of in job.made.rounds):
+        return {}
+    from profilegen.topics.drilling import drilling_lines, drilling_tables
+
+    tables: dict[str, Iterable[Line]] = {title: [table] for title, table in drilling_tables(job)}
+    return {"Where to drill": drilling_lines(job), **tables}
+
+
 def _size_rows(sizes: Sequence[Size]) -> Iterator[Row]:
     """Every size, those left out that only say that something was not asked for."""
     for size in sizes:
@@ -100,16 +109,3 @@ def _cuts(job: Job) -> Iterator[Line]:
     yield f"To cut deeper the cutter moves {frame.infeed_words}."
     owner = ", to the tooth that owns the face" if job.wheel.hand is not None else ""
     yield f"A positive offset moves it {frame.offset_words}{owner}."
-
-
-def _stops(job: Job) -> Iterator[Line]:
-    """How many stops there are and how they are come to: the turn, the way, and the later laps;
-    where the hardware is refused, that there is no list to follow."""
-    laps, pitch = len(job.plan.cuts), job.part.figures.angle(math.tau / job.wheel.teeth)
-    yield f"{job.wheel.teeth} stops of {pitch}" + (f" in each of {laps} laps" if laps > 1 else "")
-    yield approach_words(approach(job.part, job.plan.frame))
-    yield from way_taken(job)
-    if laps > 1 and not has_no_readings(job):
-        from profilegen.topics.index_text import lap_changes
-
-        yield from lap_changes(job.index, job.part.figures)

@@ -20,6 +20,7 @@ from profilegen.gauging.bores import bore_plan
 from profilegen.geometry.measure import area, length
 from profilegen.setting.own_dials import dial_of, pass_on_dial
 from profilegen.setting.touchoff import routes_of
+from profilegen.topics import drilling
 from profilegen.topics.cutter_text import web_left
 from profilegen.topics.records import by_key, picked, plain
 from profilegen.topics.shared_rows import row_of, way_round
@@ -93,6 +94,7 @@ def job_dict(job: Job) -> dict[str, Any]:
         "stops": [
             {"stop": stop.stop, "lap": stop.lap, "angle": stop.angle} for stop in job.index.stops
         ],
+        **_drilled(job),
         "setup": {key: setup[key] for key in SETUP.split()},
         "touch_off": list(_moves(job)),
         "passes": [_pass(job, one) for one in job.passes],
@@ -103,6 +105,26 @@ def job_dict(job: Job) -> dict[str, Any]:
         "budget": budget_dict(job.budget),
         "findings": findings_list(job.findings, job.part.figures),
     }
+
+
+def _drilled(job: Job) -> dict[str, Any]:
+    """`circles`: of every drilled circle its count and sizes, mm, and angle (degrees from +x,
+    counter-clockwise), x and y (mm from the axis) of each hole, hole 1 first. No key for a wheel
+    that has none."""
+    circles = [
+        {
+            "circle": of.name,
+            "holes": of.count,
+            "circle_diameter": of.diameter,
+            "hole_diameter": of.size,
+            "places": [
+                {"angle": math.degrees(turn), "x": at.real, "y": at.imag}
+                for turn, at in drilling.places(of)
+            ],
+        }
+        for of in drilling.drilled(job.made)
+    ]
+    return {"circles": circles} if circles else {}
 
 
 def findings_list(findings: Iterable[Finding], figures: Figures) -> list[dict[str, Any]]:

@@ -56,9 +56,11 @@ MOST_FURTHER = 8
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
     """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
     turn = approach_words(plan.turn)
-    size = f"{plan.teeth} stops on an outside diameter of {figures.both(2 * plan.radius)}."
+    where = "a circle" if plan.between == "hole" else "an outside diameter"
+    size = f"{plan.teeth} stops on {where} of {figures.both(2 * plan.radius)}."
     if plan.part_teeth:
-        size = f"Not for the part as it is, which has {plan.part_teeth} teeth: {size}"
+        many = {"hole": "holes", "groove": "grooves"}.get(plan.between, "teeth")
+        size = f"Not for the part as it is, which has {plan.part_teeth} {many}: {size}"
     laps = lap_changes(plan, figures)
     if plan.way is None:
         return ("No [dividing] is given: the angles alone.", size, *laps, turn, ONCE_ROUND)
@@ -93,7 +95,7 @@ def lap_changes(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
 def inexact_words(plan: IndexPlan, figures: Figures) -> str:
     """What is wrong with a list of stops that are not exact."""
     off, may = (figures.both(mm) for mm in (plan.mm(plan.spread.spacing), plan.may_lose))
-    many = "lands" if plan.between == "land" else "teeth"
+    many = "teeth" if plan.between == "tooth" else f"{plan.between}s"
     return f"{many} come out up to {off} off, where a {plan.between} may be {may} off."
 
 

@@ -13,7 +13,7 @@ from profilegen.cutting.frame import OPPOSITE
 from profilegen.cutting.poses import Cut, root_left
 from profilegen.cutting.trial import trial_table
 from profilegen.cutting.wedge import Wedge
-from profilegen.dividing.index_plan import degrees_text
+from profilegen.dividing.index_plan import IndexPlan, degrees_text
 from profilegen.figures import Figures, both, mm, rad
 from profilegen.findings.telling import told
 from profilegen.forms.wheel import Wheel
@@ -23,6 +23,7 @@ from profilegen.job import Job
 from profilegen.setting.touchoff import is_level, levelled_face, shop_words
 from profilegen.setting.trial_dial import table_step_of
 from profilegen.topics import gauge_words
+from profilegen.topics.drilling import drilling_lines
 from profilegen.topics.index_text import (
     COUNTED,
     lap_changes,
@@ -30,9 +31,15 @@ from profilegen.topics.index_text import (
 )
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, row_of, way_round_lines
-from profilegen.topics.topic import Line, Row, Topic
-from profilegen.topics.turning_words import approach_words, has_no_readings, way_taken
+from profilegen.topics.topic import Line, Row, Topic, topics
+from profilegen.topics.turning_words import (
+    approach_words,
+    has_no_readings,
+    round_lines,
+    way_taken,
+)
 from profilegen.topics.zero_words import depth_rows, feeler_line, from_zero, offset_zero, top_zero
+from profilegen.units import DecimalMark
 
 EQUAL_TEETH = "Equal tips all round: stops and run-out are good. One swing a turn is run-out."
 EQUAL_LANDS = "Equal lands all round: stops and run-out are good. One swing a turn is run-out."
@@ -59,6 +66,8 @@ def sections(job: Job, ticked_elsewhere: bool = False) -> tuple[Topic, ...]:
 
     `ticked_elsewhere` says that the stops to tick stand on the next page.
     """
+    if not job.wheel.is_toothed:
+        return topics(_of_no_teeth(job, ticked_elsewhere))
     said: dict[str, Iterable[Line]] = {
         "Before you cut": _before(job),
         WAY_ROUND: way_round_lines(job),
@@ -75,6 +84,21 @@ def sections(job: Job, ticked_elsewhere: bool = False) -> tuple[Topic, ...]:
     return tuple(Topic(heading, tuple(lines)) for heading, lines in said.items())
 
 
+def _of_no_teeth(job: Job, ticked_elsewhere: bool) -> dict[str, Iterable[Line]]:
+    """What is said of a wheel that no cutter is set up for."""
+    where = "on a later page of the PDF" if ticked_elsewhere else "below"
+    ticked = () if has_no_readings(job) else (f"Tick them {where}: {_tick_unit(job)}.",)
+    return {
+        "Before you cut": _before(job),
+        "Sizes": map(row_of, job.made.sizes),
+        "Where to drill": drilling_lines(job),
+        "Stops": (*round_lines(job), *ticked),
+        "The bore": _bore(job),
+        "Cautions": SAFETY,
+        "As it came out": (*(Row(label, "") for label in ("Outside Ø", "Bore", "Date, by")),),
+    }
+
+
 def _before(job: Job) -> Iterator[Line]:
     wheel, part, figures = job.wheel, job.part, job.part.figures
     stock = f" of {part.material}" if part.material else ""
@@ -82,10 +106,8 @@ def _before(job: Job) -> Iterator[Line]:
     yield Row("Thickness", mm(wheel.thickness))
     count = part.blank.count
     blanks = "One blank" if count == 1 else f"One bar for {count} wheels"
-    yield (
-        f"{blanks}{stock}, run-out within {figures.at_most(job.run_out_limit)}; grip it so that it "
-        "cannot turn."
-    )
+    run_out = f", run-out within {figures.at_most(job.run_out_limit)}"
+    yield f"{blanks}{stock}{run_out}; grip it so that it cannot turn."
     for cut in job.plan.cuts[:1]:
         yield Row("Cutter", cut.tool.name)
         yield _cutter_words(cut, figures)
@@ -93,11 +115,13 @@ def _before(job: Job) -> Iterator[Line]:
             if job.setting.bar.sweep is not None:
                 yield Row("Its tip runs on", mm(job.setting.bar.sweep, "Ø {}"))
             yield Row("Reach, tip to holder, at least", mm(job.setting.bar.reach))
-    if not job.plan.cuts:
+    if job.wheel.is_toothed and not job.plan.cuts:
         yield "No cut is set up: the part file needs a [[cutter]] that can form the space."
     for finding in job.findings:
-        if finding.severity == "caution":
-            yield f"Caution: {told(finding, figures)}."
+        if finding.severity == "caution" or (
+            finding.severity == "note" and not job.wheel.is_toothed
+        ):
+            yield f"{finding.severity.capitalize()}: {told(finding, figures)}."
 
 
 def _cutter_words(cut: Cut, figures: Figures) -> str:
@@ -221,9 +245,20 @@ def _tick_unit(job: Job) -> str:
 def stop_labels(job: Job) -> tuple[str, ...]:
     """`number angle` of every stop in order, degrees within one turn, or what the dividing hardware
     shows; laps are separated by a heading. None where the hardware is refused."""
-    index, decimal = job.index, job.part.decimal
+    decimal = job.part.decimal
     if has_no_readings(job):
         return ()
+    if len(job.indexes) == 1:
+        return _labels(job.index, decimal)
+    return tuple(
+        label
+        for of, index in zip(job.made.rounds, job.indexes, strict=True)
+        for label in (of.name, *_labels(index, decimal))
+    )
+
+
+def _labels(index: IndexPlan, decimal: DecimalMark) -> tuple[str, ...]:
+    """The stops of one plan, to tick."""
     if index.way is not None:
         return tick_labels(index, decimal)
     labels = list[str]()

@@ -14,6 +14,7 @@ from profilegen.dividing.index_plan import (
     arcmin_text,
     degrees_text,
 )
+from profilegen.topics.drilling import drilled, drilling_rows
 
 if TYPE_CHECKING:
     from profilegen.job import Job
@@ -26,7 +27,12 @@ SET_HEADER = ("set_angle", "error_arcmin", "reading")
 
 
 def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
-    """The header, a row a stop, and for each lap the return to its first stop as a check."""
+    """The header, a row a stop, and for each lap the return to its first stop as a check.
+
+    Of drilled circles a row a hole.
+    """
+    if drilled(job.made):
+        return drilling_rows(job.made, job.indexes, job.part.units)
     return index_rows(job.index, {cut.lap: cut.forms for cut in job.plan.cuts})
 
 

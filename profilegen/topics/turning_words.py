@@ -6,8 +6,11 @@ of that, nor the plan of its stops.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
+
+from profilegen.cutting.frame import approach
 
 if TYPE_CHECKING:
     from profilegen.forms.wheel import Rotation
@@ -30,14 +33,36 @@ def approach_words(turn: Rotation) -> str:
 
 def has_no_readings(job: Job) -> bool:
     """Whether the part's hardware is refused, so that no list of stops may be followed."""
-    return job.part.dividing is not None and job.index.way is None
+    return job.part.dividing is not None and any(one.way is None for one in job.indexes)
 
 
-def way_taken(job: Job) -> Iterator[str]:
-    """The way to the stops, or that there is none; nothing without hardware."""
+def round_lines(job: Job) -> Iterator[str]:
+    """How many stops there are, round by round, and how they are come to: the turn, the way, and
+    the later laps; where the hardware is refused, that there is no list to follow."""
+    rounds, laps = job.made.rounds, len(job.plan.cuts)
+    for number, of in enumerate(rounds):
+        name = "" if of.name == "teeth" else f"{of.name.capitalize()}: "
+        pitch = job.part.figures.angle(math.tau / of.count)
+        yield f"{name}{of.count} stops of {pitch}" + (
+            f" in each of {laps} laps" if laps > 1 else ""
+        )
+        if len(rounds) > 1:
+            yield from way_taken(job, number)
+    yield approach_words(approach(job.part, job.plan.frame))
+    if len(rounds) == 1:
+        yield from way_taken(job)
+    if laps > 1 and not has_no_readings(job):
+        from profilegen.topics.index_text import lap_changes
+
+        yield from lap_changes(job.index, job.part.figures)
+
+
+def way_taken(job: Job, number: int = 0) -> Iterator[str]:
+    """The way to the stops of a round, counted from 0, or that there is none; nothing without
+    hardware."""
     if job.part.dividing is None:
         return
-    way = job.index.way
+    way = job.indexes[number].way
     if way is None:
         yield NO_READINGS
         return

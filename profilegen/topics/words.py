@@ -108,6 +108,9 @@ def _keys() -> Iterator[Entry]:
         for key, field in kinds.model(table, kind).model_fields.items():
             if key != "kind":
                 found.setdefault((key, field.description or ""), []).append(place)
+        for key, each in kinds.model(table, kind).inner_lists.items():
+            for name, field in each.model_fields.items():
+                found.setdefault((name, field.description or ""), []).append(f"[[{table}.{key}]]")
     for (key, meaning), places in found.items():
         yield Entry(key, "key", meaning, _shortened(places))
     for table, names in kinds.KINDS.items():

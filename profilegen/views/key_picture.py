@@ -35,23 +35,39 @@ def key_picture(part: Part) -> Sheet:
     title = Text(
         4.0 + 1j * (HEIGHT - 7.0), f"{part.wheel.kind}: the keys of [wheel] and [bore]", MEDIUM
     )
-    numbered = OTHER_HAND[job.wheel.hand or "clockwise"]
-    arrow = "rotation: the way the wheel is driven, the arrow; teeth"
-    notes = (
-        f"{'Teeth' if job.wheel.hand is None else arrow} are numbered {numbered} from tooth 1.",
-        "tooth_depth may be given in place of root_diameter: half of outside_diameter less "
-        "root_diameter.",
-    )
+    notes = _notes(job)
     below = [Text(4.0 + 1j * (8.0 - 4.5 * n), note, SMALL) for n, note in enumerate(notes)]
     texts = (title, *below)
     blocks = (
         Block((paper(WIDTH, HEIGHT),)),
-        part_view(job, names, Box(2.0, 14.0, 98.0, HEIGHT - 10.0)),
-        space_view(job, names, Box(100.0, 16.0, WIDTH - 2.0, HEIGHT - 12.0)),
+        *_views(job, names),
         Block(texts, tuple(text_box(text) for text in texts)),
     )
     whole = together(blocks)
     return Sheet(WIDTH, HEIGHT, whole.marks, whole.boxes, f"{part.wheel.kind}: keys")
+
+
+def _views(job: Job, names: KeyNames) -> tuple[Block, ...]:
+    """Front and edge, and beside them one space of a wheel that has teeth."""
+    if not job.wheel.is_toothed:
+        return (part_view(job, names, Box(2.0, 14.0, WIDTH - 2.0, HEIGHT - 10.0)),)
+    return (
+        part_view(job, names, Box(2.0, 14.0, 98.0, HEIGHT - 10.0)),
+        space_view(job, names, Box(100.0, 16.0, WIDTH - 2.0, HEIGHT - 12.0)),
+    )
+
+
+def _notes(job: Job) -> tuple[str, ...]:
+    """How teeth are numbered, and which key may stand for another."""
+    if not job.wheel.is_toothed:
+        return ()
+    numbered = OTHER_HAND[job.wheel.hand or "clockwise"]
+    arrow = "rotation: the way the wheel is driven, the arrow; teeth"
+    return (
+        f"{'Teeth' if job.wheel.hand is None else arrow} are numbered {numbered} from tooth 1.",
+        "tooth_depth may be given in place of root_diameter: half of outside_diameter less "
+        "root_diameter.",
+    )
 
 
 def _without_cutter(job: Job) -> Job:

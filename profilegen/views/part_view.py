@@ -78,22 +78,47 @@ def _front(job: Job, figures: Figures, view: View, room: Box) -> Block:
         "middle",
         bold=True,
     )
+    texts = (title, first) if wheel.is_toothed else (title,)
     blocks = [
         Block((outline, centre_cross(centre, radius + 2.5))),
         *driven,
-        Block((title, first), (text_box(title), text_box(first))),
+        Block(texts, tuple(text_box(text) for text in texts)),
         _outside(job, figures, view, room),
         _bore(job, figures, view),
+        _first_hole(job, figures, view, room),
     ]
     return together(blocks)
 
 
 def _nearest_crest(wheel: Wheel, way: complex) -> complex:
-    """The direction from the axis to the middle of the crest that lies nearest to a direction."""
+    """The direction from the axis to the middle of the crest that lies nearest to a direction; that
+    direction itself on a plain rim."""
+    if not wheel.is_toothed:
+        return way
     step, middle = wheel.angular_pitch, wheel.crest_angle
     base = wheel.wheel_from_base.inverse().direction(way)
     number = round((cmath.phase(base) - middle) / step)
     return wheel.wheel_from_base.direction(cmath.exp(1j * (middle + number * step)))
+
+
+def _first_hole(job: Job, figures: Figures, view: View, room: Box) -> Block:
+    """Hole and circle of the last of the drilled circles, on a leader above the wheel; of the
+    others the table tells."""
+    drilled = [of for of in job.wheel.rounds if of.size]
+    if not drilled:
+        return Block(())
+    of = drilled[-1]
+    turn = cmath.rect(1.0, math.tau * round(of.count * 3 / 8) / of.count)
+    at = view.point(of.diameter / 2 * turn)
+    hole = figures.sized("Ø {}", of.size, "hole_diameter")
+    said = f"{hole} on {figures.sized('Ø {}', of.diameter, 'circle_diameter')}"
+    centre, radius = view.point(0), view.scale * job.wheel.radius
+    knee = complex(
+        max(room.x0 + text_width(said, LETTERS.size) + 3.0, centre.real - 0.8 * radius),
+        centre.imag + radius + 3.0,
+    )
+    tip = at + view.scale * of.size / 2 * (knee - at) / abs(knee - at)
+    return leader(tip, knee, said, LETTERS, toward=-1)
 
 
 def _outside(job: Job, figures: Figures, view: View, room: Box) -> Block:
@@ -152,7 +177,9 @@ def _edge(job: Job, figures: Figures, view: View, at: complex) -> Block:
     wheel, scale = job.wheel, view.scale
     high, wide = scale * wheel.radius, scale * wheel.thickness
     disc = Box(at.real, at.imag - high, at.real + wide, at.imag + high)
-    marks: list[Mark] = [outline_of(disc, WIDE), *_level_pair(disc, scale * wheel.root_radius)]
+    marks: list[Mark] = [outline_of(disc, WIDE)]
+    if wheel.is_toothed:
+        marks += _level_pair(disc, scale * wheel.root_radius)
     if wheel.bore is not None:
         marks += _level_pair(disc, scale * farthest(wheel.bore, 0j)[0], DASHED)
     foot = complex(disc.x0, disc.y0)

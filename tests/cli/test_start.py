@@ -25,6 +25,7 @@ from profilegen.part.part import Part
 from profilegen.part.shipped import templates_folder
 from tests.cli.support import files_below, real, run
 from tests.dxf.drawings import light, raw
+from tests.parts import teeth_of
 
 DEFAULTS = "\n" * 40
 
@@ -234,7 +235,12 @@ def test_asked_through_a_pipe(bench: Path) -> None:
     assert done.stdout == b""
     assert b"Root diameter, real material" in done.stderr
     part = load("beam.toml")
-    assert (part.title, part.number, part.units, part.wheel.teeth) == ("Beam wheel", "", "in", 20)
+    assert (part.title, part.number, part.units, teeth_of(part.wheel)) == (
+        "Beam wheel",
+        "",
+        "in",
+        20,
+    )
     wheel = tomllib.loads((bench / "beam.toml").read_text())["wheel"]
     assert (wheel["space_angle"], wheel["tooth_depth"]) == (60, 0.23)
     assert "land" not in wheel
@@ -261,7 +267,7 @@ def test_bad_answers_are_asked_again(bench: Path) -> None:
         "'triangle' is not one of",
     ):
         assert reason in done.stderr
-    assert load("ratchet.toml").wheel.teeth == 20
+    assert teeth_of(load("ratchet.toml").wheel) == 20
 
 
 def test_asked_wheel_that_cannot_be_made(bench: Path) -> None:
@@ -316,7 +322,7 @@ def test_answers_may_stand_in_quotes(bench: Path) -> None:
     assert done.exit_code == 0, done.stderr
     text = (bench / "ratchet.toml").read_text()
     assert "outside_diameter = 2.5 " in text
-    assert load("ratchet.toml").wheel.teeth == 20
+    assert teeth_of(load("ratchet.toml").wheel) == 20
     assert run("start", "ratchet", "--ask", answers=ANSWERS).exit_code == 4
     plain = run("start", "ratchet", "--ask", "--out", "plain.toml", answers=ANSWERS)
     assert plain.exit_code == 0

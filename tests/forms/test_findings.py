@@ -450,6 +450,9 @@ CASES: list[tuple[str, Keys, Keys]] = [
 ]
 
 SAID_ELSEWHERE = {
+    "groove-unknown",
+    "cutter-needless",
+    "form-without-teeth",
     "blank-fixed",
     "flank-curved",
     "cutter-misses",

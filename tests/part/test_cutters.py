@@ -11,7 +11,7 @@ from profilegen.part.cutter_tables import DrawnCutter, FormCutter, SlotCutter
 from profilegen.part.part import Part
 from tests.part.samples import problems as problems_of
 from tests.part.samples import take_up
-from tests.parts import Keys, ratchet
+from tests.parts import Keys, ratchet, teeth_of
 
 POINTS = [[4, 6], [1, 0], [-1, 0], [-4, 6]]
 
@@ -39,7 +39,7 @@ def test_a_form_cutter_holds_the_checked_wheel() -> None:
     cutter = Part.from_dict(one(kind="form", of=ratchet(teeth=24))).cutters[0]
     assert isinstance(cutter, FormCutter)
     assert isinstance(cutter.of, WheelTable)
-    assert cutter.of.teeth == 24
+    assert teeth_of(cutter.of) == 24
 
 
 BAD = [

@@ -10,6 +10,7 @@ from profilegen.errors import InputError, Problem
 from profilegen.part.decoding import decode
 from profilegen.part.load import loads
 from tests.part.samples import TEXT
+from tests.parts import teeth_of
 
 ANGLED = TEXT.replace('"5 deg"', '"5°"')
 
@@ -39,7 +40,7 @@ def _told(data: bytes) -> Problem:
 def test_unicode_text_is_read_in_every_form(data: bytes) -> None:
     """UTF-8, UTF-16 and UTF-32, with and without a mark, with any line ends, give one text."""
     assert decode(data, "loom.toml") == ANGLED
-    assert loads(decode(data, "loom.toml")).wheel.teeth == 30
+    assert teeth_of(loads(decode(data, "loom.toml")).wheel) == 30
 
 
 def test_another_encoding_is_told_with_line_byte_and_sign() -> None:

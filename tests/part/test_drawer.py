@@ -14,6 +14,7 @@ from profilegen.part.cutter_tables import DrawnCutter, FormCutter
 from profilegen.part.drawer import choose_drawer, load_drawer, with_drawer
 from profilegen.part.load import load
 from profilegen.part.shipped import drawer_path
+from tests.parts import teeth_of
 
 WHEEL = """
 [wheel]
@@ -134,7 +135,7 @@ def test_a_form_cutter_takes_the_wheel_of_another_part(tmp_path: Path) -> None:
     (cutter,) = part.cutters
     assert isinstance(cutter, FormCutter)
     assert isinstance(cutter.of, WheelTable)
-    assert cutter.of.teeth == 24
+    assert teeth_of(cutter.of) == 24
 
 
 def test_a_form_cutter_may_be_ground_to_its_own_wheel(tmp_path: Path) -> None:
@@ -143,7 +144,7 @@ def test_a_form_cutter_may_be_ground_to_its_own_wheel(tmp_path: Path) -> None:
     path = write(tmp_path, "a.toml", WHEEL, form("a.toml"), form("b.toml").replace("form", "g", 1))
     part = load(path)
     wheels = [cutter.of for cutter in part.cutters if isinstance(cutter, FormCutter)]
-    assert [wheel.teeth for wheel in wheels if isinstance(wheel, WheelTable)] == [30, 24]
+    assert [teeth_of(wheel) for wheel in wheels] == [30, 24]
     assert wheels[0] == part.wheel
 
 

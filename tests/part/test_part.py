@@ -17,6 +17,7 @@ from profilegen.part.bore_tables import SquareBore
 from profilegen.part.cutter_tables import VeeCutter
 from profilegen.part.part import MOST_TABLES, Part
 from tests.part.samples import bore, cutter, only, problems, take_up, wheel
+from tests.parts import teeth_of
 
 
 def test_the_sample_is_read_in_mm_and_radians() -> None:
@@ -24,7 +25,7 @@ def test_the_sample_is_read_in_mm_and_radians() -> None:
     part = Part.from_dict(take_up())
     assert (part.title, part.number, part.units) == ("Cloth take-up ratchet", "LM-07", "mm")
     assert isinstance(part.wheel, Ratchet)
-    assert (part.wheel.teeth, part.wheel.outside_diameter, part.wheel.land) == (30, 38.0, 0.4)
+    assert (teeth_of(part.wheel), part.wheel.outside_diameter, part.wheel.land) == (30, 38.0, 0.4)
     assert part.wheel.space_angle == math.radians(60)
     assert part.wheel.hook_angle == math.radians(5)
     assert isinstance(part.bore, SquareBore)
@@ -61,7 +62,7 @@ def test_a_part_cannot_be_changed() -> None:
     with pytest.raises(FrozenInstanceError):
         part.title = "other"  # type: ignore[misc]
     with pytest.raises(ValidationError):
-        part.wheel.teeth = 31
+        part.wheel.thickness = 31
 
 
 def test_bare_lengths_are_in_the_units_of_the_part() -> None:
@@ -214,7 +215,7 @@ BAD: list[tuple[dict[str, Any], str, str]] = [
     (wheel(title="x"), "wheel.title", "belongs at the top of the file"),
     (wheel(tooth_dpeth=2, land=None), "wheel.tooth_dpeth", "did you mean tooth_depth?"),
     (wheel(**{"Outside-Diameter": 38}), "wheel.Outside-Diameter", "write outside_diameter"),
-    (wheel(xyzzy=1), "wheel.xyzzy", "allowed: kind, teeth"),
+    (wheel(xyzzy=1), "wheel.xyzzy", "allowed: kind, thickness, teeth"),
     (bore(kind="square", af=9), "bore.af", "write across_flats"),
     (bore(kind="square", flat=9), "bore.flat", "write across_flats"),
     (bore(kind="hex", across_flats=9), "bore.kind", 'write "hexagon"'),

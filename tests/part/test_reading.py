@@ -14,6 +14,7 @@ from profilegen.part.load import load, loads
 from profilegen.part.reading import LARGEST_FILE, LONGEST_LINE
 from tests.part.samples import TAKE_UP, TEXT, text_problems
 from tests.part.test_rescue import corrected
+from tests.parts import teeth_of
 
 
 def _told(path: Path) -> Problem:
@@ -70,7 +71,7 @@ def test_a_huge_file_is_refused_by_its_size(tmp_path: Path) -> None:
         file.truncate(50_000_000)
     assert "50 MB" in _told(path).message
     path.write_text(TEXT + "# a comment\n" * ((LARGEST_FILE - len(TEXT)) // 12))
-    assert load(path).wheel.teeth == 30
+    assert teeth_of(load(path).wheel) == 30
 
 
 def test_an_endless_file_is_told() -> None:

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Final, Literal
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from profilegen.forms.sprocket.chains import CHAINS, RollerChain
-from profilegen.part.base import KeyRule, WheelTable
+from profilegen.part.base import KeyRule, ToothedTable
 from profilegen.part.fields import FieldError, Length, what
 
 GapForm = Literal["minimum", "maximum"]
@@ -38,7 +38,7 @@ ChainNumber = Annotated[
 """The number of a roller chain."""
 
 
-class Sprocket(WheelTable):
+class Sprocket(ToothedTable):
     """A sprocket: its chain by number, or by pitch and roller diameter."""
 
     left_out_at_zero: ClassVar = frozenset[str]()
