@@ -21,7 +21,7 @@ from profilegen.forms.wheel import Size, Toothing, Wheel
 from profilegen.geometry.chain import Chain
 from profilegen.geometry.moves import repeated
 from profilegen.geometry.tooth_sizes import over_pins, pin_seat
-from profilegen.part.base import WheelTable
+from profilegen.part.base import ToothedTable
 from profilegen.part.fields import Length, Teeth
 from profilegen.part.how_measured import Measured
 
@@ -50,7 +50,7 @@ MOST_CORNER: Final = math.radians(15)
 """A sharper corner between flank and arc is felt by the mate; no published source."""
 
 
-class ClockKeys(WheelTable):
+class ClockKeys(ToothedTable):
     """The keys that a clock wheel and a clock pinion share."""
 
     module: Length = Field(description="The pitch diameter divided by the number of teeth.")

@@ -16,7 +16,7 @@ from profilegen.forms.involute.rack import (
     greatest_tip_radius,
 )
 from profilegen.geometry.arcfit import DEFAULT_TOLERANCE
-from profilegen.part.base import KeyRule, WheelTable
+from profilegen.part.base import KeyRule, ToothedTable
 from profilegen.part.fields import FieldError, Flank, Length, LengthOrZero, number_between, what
 
 MOST_SHIFT: Final = 2.0
@@ -85,7 +85,7 @@ RackKey = Annotated[
 """The name of a rack, or its three factors."""
 
 
-class GearKeys(WheelTable):
+class GearKeys(ToothedTable):
     """An involute gear: module or diametral pitch; the rest has a usual value."""
 
     bare_numbers: ClassVar = {
