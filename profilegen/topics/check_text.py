@@ -19,7 +19,7 @@ from profilegen.topics.columns import paragraph, text_lines
 from profilegen.topics.lap_words import formed
 from profilegen.topics.shared_rows import WAY_ROUND, hole_rows, hub_rows, row_of, way_round_lines
 from profilegen.topics.topic import Line, Row, topics, written
-from profilegen.topics.turning_words import round_lines
+from profilegen.topics.turning_words import has_no_readings, round_lines
 from profilegen.topics.zero_words import depth_rows, feeler_line, offset_zero, top_zero
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def check_text(job: Job) -> str:
             WAY_ROUND: way_round_lines(job) if job.wheel.is_toothed else (),
             "How far over, how far down": _cuts(job) if job.wheel.is_toothed else (),
             **_drilling(job),
-            "Stops": round_lines(job),
+            "Stops": _stops(job),
         }
     )
     lines = [*_head(job.part), *text_lines(written(said, job.part.figures))]
@@ -109,3 +109,12 @@ def _cuts(job: Job) -> Iterator[Line]:
     yield f"To cut deeper the cutter moves {frame.infeed_words}."
     owner = ", to the tooth that owns the face" if job.wheel.hand is not None else ""
     yield f"A positive offset moves it {frame.offset_words}{owner}."
+
+
+def _stops(job: Job) -> Iterator[Line]:
+    """How many stops there are, how they are come to, and how later laps are begun."""
+    yield from round_lines(job)
+    if len(job.plan.cuts) > 1 and not has_no_readings(job):
+        from profilegen.topics.index_text import lap_changes
+
+        yield from lap_changes(job.index, job.part.figures)

@@ -37,8 +37,8 @@ def has_no_readings(job: Job) -> bool:
 
 
 def round_lines(job: Job) -> Iterator[str]:
-    """How many stops there are, round by round, and how they are come to: the turn, the way, and
-    the later laps; where the hardware is refused, that there is no list to follow."""
+    """How many stops there are, round by round, and how they are come to: the turn and the way;
+    where the hardware is refused, that there is no list to follow."""
     rounds, laps = job.made.rounds, len(job.plan.cuts)
     for number, of in enumerate(rounds):
         name = "" if of.name == "teeth" else f"{of.name.capitalize()}: "
@@ -51,10 +51,6 @@ def round_lines(job: Job) -> Iterator[str]:
     yield approach_words(approach(job.part, job.plan.frame))
     if len(rounds) == 1:
         yield from way_taken(job)
-    if laps > 1 and not has_no_readings(job):
-        from profilegen.topics.index_text import lap_changes
-
-        yield from lap_changes(job.index, job.part.figures)
 
 
 def way_taken(job: Job, number: int = 0) -> Iterator[str]:
