@@ -170,7 +170,7 @@ class Job:
     @cached_property
     def taken(self) -> dict[str, Taken]:
         """Every size that trial cuts show, by its key, the land first; none without cuts."""
-        from profilegen.gauging.taken import sizes_taken
+        from profilegen.gauging.sizes_taken import sizes_taken
 
         return sizes_taken(self.made, self.plan.cuts, self.gauges) if self.plan.cuts else {}
 

@@ -229,6 +229,13 @@ def _talk_of(path: Path) -> Iterator[str]:
             yield told(path, line, name)
 
 
+def test_no_two_computing_rooms_have_a_module_of_one_name() -> None:
+    """So that a name says which thought is meant."""
+    rooms = ("geometry", "cutting", "setting", "dividing", "gauging")
+    names = [path.stem for path in rooms_of(*rooms) if path.stem != "__init__"]
+    assert [name for name in sorted(set(names)) if names.count(name) > 1] == []
+
+
 def test_rooms_do_not_know_what_is_not_theirs() -> None:
     """Forms do not know each other; the rooms after them name no form; back ends see no wheel;
     `drawing` never asks for a hand."""
