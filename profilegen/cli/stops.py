@@ -7,6 +7,7 @@ is given, which lists them as inexact.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from profilegen.cutting.poses import Cut
     from profilegen.dividing.index_plan import IndexPlan
     from profilegen.findings.finding import Finding
-    from profilegen.forms.wheel import Wheel
+    from profilegen.forms.wheel import Round, Wheel
     from profilegen.part.part import Part
 
 SHEETS = (".svg", ".pdf")
@@ -87,26 +88,19 @@ def stops(
     these the simplest; --json holds all of a long list. Stops that are off by more than a land may
     be are refused, unless --allow-error asks for them.
     """
-    from profilegen.dividing.index_findings import index_findings
-    from profilegen.dividing.of_part import plan_of
     from profilegen.findings.finding import refused
 
-    ending = Path(out or "").suffix.lower()
-    if as_json + as_csv + (ending in SHEETS) > 1:
-        raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
-    if out is not None:
-        from profilegen.cli.single import check_ending
-
-        check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
+    ending = _ending(out, as_json, as_csv)
     part = opened(file, units, decimal)
     say_part(part)
     own = teeth in (None, getattr(part.wheel, "teeth", None))
     part, wheel, frame, cuts, others = _asked(part, own)
+    rounds = wheel.rounds if own else wheel.rounds[:1]
     plans = tuple(
-        replace(plan_of(part, wheel, frame, cuts, teeth, way, of), allowed=allow_error)
-        for of in (wheel.rounds if own else wheel.rounds[:1])
+        replace(one, allowed=allow_error)
+        for one in _planned(part, wheel, frame, cuts, teeth, way, rounds)
     )
-    found = tuple(one for plan in plans for one in index_findings(part, plan))
+    found = _said_of(part, plans)
     if refused(found):
         say_findings(others, part.figures)
         raise CannotMakeError(*found, figures=part.figures)
@@ -118,14 +112,59 @@ def stops(
         if ending in SHEETS
         else _data(part, wheel if own else None, cuts, plans, form)
     )
+    _deliver(ctx, data, out, force)
+    return 3 if refused(others) else 0
+
+
+def _ending(out: str | None, as_json: bool, as_csv: bool) -> str:
+    """The ending of the file that is asked for, in small letters, or nothing.
+
+    Raises:
+        click.UsageError: two forms are asked for at once.
+        InputError: the file's ending is of another form.
+    """
+    ending = Path(out or "").suffix.lower()
+    if as_json + as_csv + (ending in SHEETS) > 1:
+        raise click.UsageError("--json, --csv and a sheet in --out exclude each other.")
+    if out is not None:
+        from profilegen.cli.single import check_ending
+
+        check_ending(out, ending if ending in SHEETS else ".json" if as_json else ".csv")
+    return ending
+
+
+def _planned(
+    part: Part,
+    wheel: Wheel,
+    frame: Frame,
+    cuts: tuple[Cut, ...],
+    teeth: int | None,
+    way: int | None,
+    rounds: tuple[Round, ...],
+) -> Iterator[IndexPlan]:
+    """A plan for each round."""
+    from profilegen.dividing.of_part import plan_of
+
+    for of in rounds:
+        yield plan_of(part, wheel, frame, cuts, teeth, way, of)
+
+
+def _said_of(part: Part, plans: tuple[IndexPlan, ...]) -> tuple[Finding, ...]:
+    """What is to be said of the plans."""
+    from profilegen.dividing.index_findings import index_findings
+
+    return tuple(one for plan in plans for one in index_findings(part, plan))
+
+
+def _deliver(ctx: click.Context, data: bytes, out: str | None, force: bool) -> None:
+    """To standard output, or into the file that is asked for."""
     if out is None or out == "-":
         to_stdout(data)
-    else:
-        from profilegen.cli.single import deliver
-        from profilegen.cli.writing import Outgoing
+        return
+    from profilegen.cli.single import deliver
+    from profilegen.cli.writing import Outgoing
 
-        deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
-    return 3 if refused(others) else 0
+    deliver(ctx, Outgoing(Path(out), data, "tick off", "every stop"), out, force, False)
 
 
 def _asked(
