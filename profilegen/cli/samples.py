@@ -45,6 +45,8 @@ _OF_WHEEL: Final[Mapping[str, tuple[str, ...]]] = {
 def samples_for(job: Job | None, shown: Mapping[str, Table], given: Mapping[str, Table]) -> Samples:
     """The samples for a job; none of those that depend on the wheel where there is no job.
 
+    Lengths are in the unit of the part, written as TOML.
+
     Args:
         job: what the answers make, or None.
         shown: those of the starter, by table.

@@ -113,7 +113,12 @@ def finding_block(finding: Worded) -> str:
 
 
 def say_findings(findings: Iterable[Finding], figures: Figures) -> None:
-    """Say refusals and cautions whole, with the figures of their part; notes are only counted."""
+    """Say refusals and cautions whole; notes are only counted.
+
+    Args:
+        findings: with their facts in mm and rad.
+        figures: of their part: the unit and the decimal mark in which they are told.
+    """
     from profilegen.findings.telling import worded
 
     say_worded(worded(findings, figures))

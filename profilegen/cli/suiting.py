@@ -58,7 +58,8 @@ def below(given: Tables, table: str, key: str, unit: Unit) -> float | None:
 
 
 def suited(shown: object, key: Key, starter: Tables, given: Tables) -> object:
-    """A default that suits the answers so far.
+    """A default that suits the answers so far, as a part file has it: a length in the unit of the
+    key, an angle in degrees.
 
     Args:
         shown: that of the starter, or None; it is returned where the answers do not speak of it.

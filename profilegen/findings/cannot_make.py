@@ -45,7 +45,7 @@ class CannotMakeError(ProfilegenError, ValueError):
 
 @contextmanager
 def told_in(figures: Figures) -> Iterator[None]:
-    """Tell with these figures what cannot be made within."""
+    """Tell with these figures, their unit and decimal mark, what cannot be made within."""
     try:
         yield
     except CannotMakeError as refusal:

@@ -29,12 +29,22 @@ _STYLES: Final[dict[Than, Style]] = {
 
 
 def mm(value: float, than: Than = "") -> Figure:
-    """A length; of a bound, rounded to the side that passes."""
+    """A length, mm; of a bound, rounded to the side that passes.
+
+    Args:
+        value: mm.
+        than: on which side of it all others pass; empty where it is no bound.
+    """
     return Figure(value, "length", _STYLES[than])
 
 
 def rad(value: float, than: Than = "") -> Figure:
-    """An angle; of a bound, rounded to the side that passes."""
+    """An angle, rad; of a bound, rounded to the side that passes.
+
+    Args:
+        value: rad.
+        than: on which side of it all others pass; empty where it is no bound.
+    """
     return Figure(value, "angle", _STYLES[than])
 
 

@@ -23,6 +23,10 @@ from profilegen.units import Unit
 def told(finding: Finding, figures: Figures = MM) -> str:
     """The sentence of a finding, with the figures of its reader.
 
+    Args:
+        finding: with its facts in mm and rad.
+        figures: the unit and the decimal mark in which they are told.
+
     Raises:
         KeyError: the catalogue has no such code, or the finding lacks a fact that its words name.
     """
@@ -35,7 +39,7 @@ def told(finding: Finding, figures: Figures = MM) -> str:
 
 
 def worded(findings: Iterable[Finding], figures: Figures) -> tuple[Worded, ...]:
-    """Findings as they are said, with the figures of their reader."""
+    """Findings as they are said, in unit and decimal mark of their reader."""
     return tuple(Worded(one.code, one.severity, told(one, figures)) for one in findings)
 
 

@@ -82,7 +82,11 @@ class BeltPulleyForm(Form[BeltPulley]):
     )
 
     def toothed(self, keys: BeltPulley) -> Wheel:
-        """The blank of these keys, without bore and holes: a plain disc, no groove in it."""
+        """The blank of these keys, without bore and holes: a plain disc, no groove in it.
+
+        Args:
+            keys: of the wheel, mm; teeth and belt set the outside diameter.
+        """
         belt = BELTS[keys.belt]
         pitch = keys.teeth * belt.pitch / math.pi
         outside = pitch - belt.less

@@ -116,7 +116,11 @@ class ClockForm(Form[Keys]):
         )
 
     def is_sound(self, keys: Keys) -> bool:
-        """Whether there is such a tooth."""
+        """Whether there is such a tooth.
+
+        Args:
+            keys: of the wheel, mm and modules, whether or not a tooth comes of them.
+        """
         try:
             keys.tooth().check()
         except NoTooth:
@@ -124,7 +128,12 @@ class ClockForm(Form[Keys]):
         return True
 
     def varied(self, keys: Keys, sizes: Mapping[str, float]) -> Keys:
-        """Thickness of the tooth and depth below the pitch circle are keys of their own."""
+        """Thickness of the tooth and depth below the pitch circle are keys of their own.
+
+        Args:
+            keys: of the wheel as it is.
+            sizes: key -> its new size, mm; `root_diameter` becomes a depth in modules.
+        """
         update = dict(sizes)
         if "root_diameter" in update:
             below = keys.pitch_radius - update.pop("root_diameter") / 2
@@ -133,7 +142,14 @@ class ClockForm(Form[Keys]):
 
 
 def sizes_of(keys: ClockKeys, tooth: ArcTooth, pitch: Chain, leaf: str) -> Iterator[Size]:
-    """Everything known, in the order in which JSON and tables tell it."""
+    """Everything known, in the order in which JSON and tables tell it; lengths mm, angles rad.
+
+    Args:
+        keys: of the wheel.
+        tooth: by them.
+        pitch: one pitch of its outline, mm, tooth 1 centred on +x.
+        leaf: what a tooth is called, `tooth` or `leaf`.
+    """
     root = Measured("Root diameter, real material", "Point micrometer or projector")
     label = f"Thickness of a {leaf} along the pitch circle"
     off = SLACK * keys.module
@@ -215,11 +231,11 @@ def best_pin(tooth: ArcTooth, pitch: Chain, module: float) -> tuple[float, float
 
 
 def shared_cautions(keys: ClockKeys, tooth: ArcTooth, leaves: int | None) -> Iterator[Finding]:
-    """What is said of wheel and pinion alike.
+    """What is said of wheel and pinion alike; the corner of the arcs is told in degrees.
 
     Args:
         keys: of either.
-        tooth: by them.
+        tooth: by them, mm and rad.
         leaves: of the pinion of the pair; None where it is not known.
     """
     if abs(tooth.corner) > MOST_CORNER:

@@ -183,7 +183,12 @@ class ClockPinionForm(ClockForm[ClockPinion]):
     )
 
     def varied(self, keys: ClockPinion, sizes: Mapping[str, float]) -> ClockPinion:
-        """The thickness of a leaf is its width in modules."""
+        """The thickness of a leaf is its width in modules.
+
+        Args:
+            keys: of the pinion as it is.
+            sizes: key -> its new size, mm; `tooth_thickness` is along the pitch circle.
+        """
         update = dict(sizes)
         if "tooth_thickness" in update:
             update["leaf_width"] = update.pop("tooth_thickness") / keys.module

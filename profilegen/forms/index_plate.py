@@ -72,6 +72,9 @@ class IndexPlateForm(Form[IndexPlate]):
     def toothed(self, keys: IndexPlate) -> Wheel:
         """The plate of these keys with its holes, without bore and other holes.
 
+        Args:
+            keys: of the plate, mm.
+
         Raises:
             CannotMakeError: holes run into each other or through the rim.
         """
@@ -92,7 +95,7 @@ class IndexPlateForm(Form[IndexPlate]):
         )
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
-        """Webs that are thin, to the rim, between holes and to the bore."""
+        """Webs that are thin, mm, to the rim, between holes and to the bore."""
         keys = cast(IndexPlate, part.wheel)
         yield from _webs(keys)
         if wheel.bore is not None:
@@ -105,12 +108,18 @@ class IndexPlateForm(Form[IndexPlate]):
                 yield from _web("bore", web, ring.hole_diameter, away)
 
     def for_blank(self, keys: IndexPlate, diameter: float, hold: Hold | None) -> IndexPlate:
-        """The holes stay where they are, on whatever plate."""
+        """The holes stay where they are, on whatever plate.
+
+        Args:
+            keys: of the print.
+            diameter: of the plate at hand, mm.
+            hold: plays no part here.
+        """
         del hold
         return keys.model_copy(update={"outside_diameter": diameter})
 
     def varied(self, keys: IndexPlate, sizes: Mapping[str, float]) -> IndexPlate:
-        """Only the outside is a size that may vary."""
+        """Only the outside is a size that may vary: `outside_diameter`, mm."""
         return keys.model_copy(update=dict(sizes))
 
 

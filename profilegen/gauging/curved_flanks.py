@@ -60,7 +60,7 @@ def chord_of(wheel: Wheel, lift: float = 0.0) -> float | None:
 
 
 def curved_pin(part: Part, wheels: tuple[Wheel, ...]) -> tuple[float | None, tuple[Finding, ...]]:
-    """The pin of the part file, or the one that the form tells of, and why none serves.
+    """The pin of the part file, or the one that the form tells of, mm, and why none serves.
 
     Args:
         part: with `[gauge] pin`, or without.
@@ -120,7 +120,15 @@ def _forms_both(cuts: tuple[Cut, ...]) -> bool:
 def curved_taken(
     wheel: Wheel, cuts: tuple[Cut, ...], pin: float | None, spanned: int, has_chord: bool
 ) -> Iterator[Taken]:
-    """What trial cuts of one lap show: over pins, over a span, across a tooth."""
+    """What trial cuts of one lap show, mm: over pins, over a span, across a tooth.
+
+    Args:
+        wheel: whose sizes they are, mm.
+        cuts: nothing is told where they do not form both flanks at once.
+        pin: diameter, mm; None where none serves.
+        spanned: teeth between the jaws; 0 for none.
+        has_chord: whether a tooth is measured straight across.
+    """
     if not _forms_both(cuts):
         return
     last = cuts[-1]

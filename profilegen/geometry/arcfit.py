@@ -73,7 +73,7 @@ class Fitted:
     error: float
 
     def chain(self, role: int = 0) -> Chain:
-        """The same as a chain of one role."""
+        """The same as a chain of one role, points in mm."""
         return chain(self.points, self.bulges.tolist(), role)
 
 

@@ -44,7 +44,11 @@ class Span:
 
 
 def run_of(pitch: Chain, *roles: int) -> Chain:
-    """The stretch of a pitch with these roles, from its first such segment to its last.
+    """The stretch of a pitch, mm, with these roles, from its first such segment to its last.
+
+    Args:
+        pitch: one pitch of the outline.
+        roles: what the segments of the stretch may be.
 
     Raises:
         ValueError: there is none.
@@ -77,8 +81,13 @@ def over_pins(centre: complex, diameter: float, teeth: int) -> float:
 
 
 def metal_about(pitch: Chain, teeth: int) -> Contour:
-    """The metal round space 1: the whole wheel, or the space and its neighbours down to the axis
-    where there are many teeth."""
+    """The metal round space 1, mm: the whole wheel, or the space and its neighbours down to the
+    axis where there are many teeth.
+
+    Args:
+        pitch: one pitch of the outline, mm.
+        teeth: of the whole wheel.
+    """
     if teeth < FEWEST_APART:
         return repeated(pitch, teeth)
     step = math.tau / teeth
@@ -95,10 +104,15 @@ def pin_seat(pitch: Chain, teeth: int, diameter: float) -> Seat | None:
 
 
 def span_over(pitch: Chain, teeth: int, spanned: int) -> Span:
-    """Over the outer flanks of neighbouring teeth, the anvils square to the line through the middle
-    of the group, as flanks that are each other's mirror image hold them.
+    """Over the outer flanks of neighbouring teeth, mm, the anvils square to the line through the
+    middle of the group, as flanks that are each other's mirror image hold them.
 
     The teeth lie between space 1 and space 1 + `spanned`.
+
+    Args:
+        pitch: one pitch of the outline, mm.
+        teeth: of the whole wheel.
+        spanned: how many lie between the anvils.
     """
     step = math.tau / teeth
     middle = _space_middle(pitch, step) + spanned * step / 2

@@ -51,14 +51,24 @@ def check_text(job: Job) -> str:
 
 
 def refused_text(part: Part, findings: Sequence[Finding]) -> str:
-    """What is known of a part whose wheel does not exist: its name, its size, and why."""
+    """What is known of a part whose wheel does not exist: name, size in both units, and why.
+
+    Args:
+        part: for its name, and the unit that comes first.
+        findings: in order, the refusal among them.
+    """
     diameter = getattr(part.wheel, "outside_diameter", None)
     size = [] if diameter is None else [f"outside diameter {part.figures.both(diameter)}"]
     return "\n".join([*_head(part), *size, *findings_lines(findings, part.figures)]) + "\n"
 
 
 def findings_lines(findings: Sequence[Finding], figures: Figures) -> list[str]:
-    """Every finding in order under its heading, or that there is none."""
+    """Every finding in order under its heading, or that there is none.
+
+    Args:
+        findings: with their facts in mm and rad.
+        figures: the unit and the decimal mark in which they are told.
+    """
     lines = ["", "Findings"]
     if not findings:
         lines.append("  none")

@@ -73,7 +73,7 @@ MATCH: Final = """
 
 
 def job_dict(job: Job) -> dict[str, Any]:
-    """Everything of a job: `Job.as_dict` documents it for callers."""
+    """Everything of a job, mm, mm2 and degrees: `Job.as_dict` documents it for callers."""
     outline, setup = job.wheel.outline, by_key(way_round(job))
     bore = by_key(map(row_of, job.wheel.bore_sizes))
     return {
@@ -128,8 +128,11 @@ def _drilled(job: Job) -> dict[str, Any]:
 
 
 def findings_list(findings: Iterable[Finding], figures: Figures) -> list[dict[str, Any]]:
-    """Findings with their sentence, in the figures of the part; `remedy` has `key` and `value` to
-    write there, or is null."""
+    """Findings with their sentence, in the figures of the part.
+
+    `value` and `limit` are mm, degrees or counts, whatever the unit of the part; `remedy` has `key`
+    and `value` to write there, in the part's unit, or is null.
+    """
     return [_finding(one, figures) for one in findings]
 
 
@@ -244,7 +247,7 @@ def gauge_list(job: Job) -> list[dict[str, Any]]:
 
 
 def trial_dict(trial: Trial) -> dict[str, Any]:
-    """What trial cuts say, unrounded but for what is to be dialled.
+    """What trial cuts say, lengths in mm, unrounded but for what is to be dialled.
 
     `infeed_from_top` and `infeed_from_offset` are metal to metal, as those of a cut;
     `dial_from_top` and `dial_from_offset` count through the feeler, as the sheet's passes. The

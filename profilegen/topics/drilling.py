@@ -44,7 +44,7 @@ def places(of: Round) -> tuple[tuple[float, complex], ...]:
 
 
 def drilling_lines(job: Job) -> Iterator[Line]:
-    """How every circle is drilled; nothing of a wheel that has none."""
+    """How every circle is drilled, sizes in mm; nothing of a wheel that has none."""
     circles = drilled(job.made)
     for of in circles:
         sizes = Figure((of.size, of.diameter), "length", words="Ø {} on Ø {}")
@@ -59,7 +59,8 @@ def drilling_lines(job: Job) -> Iterator[Line]:
 
 
 def drilling_tables(job: Job) -> Iterator[tuple[str, Table]]:
-    """A table for each circle: hole, x and y, some beside each other."""
+    """A table for each circle: hole, angle (rad), x and y (mm from the axis, seen from the front),
+    some beside each other."""
     for of in drilled(job.made):
         cells = [(str(n), rad(t), mm(z.real), mm(z.imag)) for n, (t, z) in enumerate(places(of), 1)]
         high = -(-len(cells) // BESIDE)

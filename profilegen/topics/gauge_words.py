@@ -37,7 +37,7 @@ and a class such as F8 leaves it out."""
 
 
 def sizes(feature: Feature) -> tuple[Figure, Figure, Figure]:
-    """Nominal, low and high; the limits are rounded inwards."""
+    """Nominal, low and high, mm or rad as the feature has them; the limits are rounded inwards."""
     limits = feature.limits
     ends = (limits.low, limits.high)
     return (
@@ -48,7 +48,7 @@ def sizes(feature: Feature) -> tuple[Figure, Figure, Figure]:
 
 
 def measured(job: Job) -> Table:
-    """Everything that is measured: nominal, low, high and instrument."""
+    """Everything that is measured: nominal, low, high and instrument; mm and rad until written."""
     rows = (
         (named(one, job.part.figures), *sizes(one), one.instrument) for one in job.gauges.features
     )
@@ -57,12 +57,17 @@ def measured(job: Job) -> Table:
 
 
 def between(feature: Feature) -> Figure:
-    """The limits of a size, from the least to the greatest."""
+    """The limits of a size, mm or rad, from the least to the greatest."""
     return replace(sizes(feature)[1], words="{} to {}")
 
 
 def named(feature: Feature, figures: Figures) -> str:
-    """The feature's label, with the pins it is measured over."""
+    """The feature's label, with the pins it is measured over.
+
+    Args:
+        feature: its pins in mm.
+        figures: the unit in which they are told.
+    """
     over = "" if feature.over is None else f" of {_pin(feature.over, figures)}"
     return f"{feature.label}{over}"
 
@@ -95,7 +100,12 @@ def head_lines(job: Job) -> Iterator[str]:
 
 
 def mismatch(left: Fit, figures: Figures) -> str:
-    """That the cutter set up does not match, and what it leaves where."""
+    """That the cutter set up does not match, and what it leaves where.
+
+    Args:
+        left: what it makes of a space, mm.
+        figures: the unit in which that is told.
+    """
     over = left.left_over
     return (
         "The cutter set up does not match: it leaves "

@@ -54,7 +54,12 @@ MOST_FURTHER = 8
 
 
 def facts(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
-    """What to know before the first stop: the way, its errors, what a slip costs, the backlash."""
+    """What to know before the first stop: the way, its errors, what a slip costs, the backlash.
+
+    Args:
+        plan: the stops, and the radius (mm) on which their errors are told.
+        figures: unit and decimal mark; lengths are told in both units, errors in arc minutes too.
+    """
     turn = approach_words(plan.turn)
     where = "a circle" if plan.between == "hole" else "an outside diameter"
     size = f"{plan.teeth} stops on {where} of {figures.both(2 * plan.radius)}."
@@ -93,7 +98,12 @@ def lap_changes(plan: IndexPlan, figures: Figures) -> tuple[str, ...]:
 
 
 def inexact_words(plan: IndexPlan, figures: Figures) -> str:
-    """What is wrong with a list of stops that are not exact."""
+    """What is wrong with a list of stops that are not exact, as lengths at the radius of the plan.
+
+    Args:
+        plan: the stops, and how far off one may be, mm.
+        figures: the unit that comes first; both are told.
+    """
     off, may = (figures.both(mm) for mm in (plan.mm(plan.spread.spacing), plan.may_lose))
     many = "teeth" if plan.between == "tooth" else f"{plan.between}s"
     return f"{many} come out up to {off} off, where a {plan.between} may be {may} off."
@@ -153,7 +163,13 @@ def _slip_angle(way: Way, turns: Fraction, figures: Figures) -> str:
 
 
 def way_lines(plan: IndexPlan, figures: Figures, most: int) -> tuple[str, ...]:
-    """The first ways, in the order in which `--way` numbers them."""
+    """The first ways, in the order in which `--way` numbers them.
+
+    Args:
+        plan: with every way.
+        figures: errors are told in arc minutes and, at the radius of the plan, in both units.
+        most: how many ways.
+    """
     return tuple(_way_line(plan, way, figures) for way in plan.ways[:most])
 
 
@@ -165,7 +181,13 @@ def _way_line(plan: IndexPlan, way: Way, figures: Figures) -> str:
 
 
 def plan_text(plan: IndexPlan, title: str, figures: Figures) -> str:
-    """The whole plan for people to read."""
+    """The whole plan for people to read.
+
+    Args:
+        plan: the stops; the table has them in degrees, their errors in arc minutes.
+        title: of the part.
+        figures: unit and decimal mark.
+    """
     own = f", where the part has {plan.part_teeth}" if plan.part_teeth else ""
     lines = [f"{title}: {plan.teeth} stops{own}", ""]
     for fact in facts(plan, figures):
@@ -211,8 +233,13 @@ def _row(stop: IndexStop, decimal: DecimalMark) -> tuple[str, ...]:
 
 
 def tick_labels(plan: IndexPlan, decimal: DecimalMark, errors: bool = False) -> tuple[str, ...]:
-    """Every stop with what the dial shows, as the sheet has them beside boxes; with `errors` each
-    stop's angle and error too."""
+    """Every stop with what the dial shows, as the sheet has them beside boxes.
+
+    Args:
+        plan: the stops, lap by lap.
+        decimal: the mark in a reading.
+        errors: tell each stop's angle (degrees) and error (arc minutes) too.
+    """
     said = list[str]()
     for lap, back in zip(plan.laps, plan.returns, strict=True):
         if len(plan.laps) > 1:

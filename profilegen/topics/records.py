@@ -16,13 +16,13 @@ from profilegen.topics.topic import Row
 
 
 def picked(of: object, keys: str, **given: Any) -> dict[str, Any]:
-    """A dictionary of a record.
+    """A dictionary of a record, its angles in degrees.
 
     Args:
         of: the record.
         keys: in order; `key=path` where the value has another name in the record, or lies further
             in it. None where a step of the way is None.
-        given: values that the record has not, by their keys.
+        given: values that the record has not, by their keys, taken as they are.
     """
     found = {}
     for word in keys.split():
@@ -66,7 +66,8 @@ def _quantities(of: object) -> dict[str, Quantity | None]:
 
 
 def by_key(rows: Iterable[Row]) -> dict[str, Any]:
-    """Rows by their keys; a dot in a key opens a dictionary of its own."""
+    """Rows by their keys, lengths in mm, angles in degrees; a dot in a key opens a dictionary of
+    its own."""
     found: dict[str, Any] = {}
     for row in rows:
         *above, key = row.key.split(".")

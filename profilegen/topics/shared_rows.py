@@ -25,14 +25,14 @@ def row_of(size: Size) -> Row:
 
 
 def hub_rows(part: Part) -> Iterator[Row]:
-    """The hub, where the part has one."""
+    """The hub, mm, where the part has one."""
     if part.hub is not None:
         yield Row("Hub diameter", mm(part.hub.diameter), source="given")
         yield Row(f"Hub length, on the {part.hub.side}", mm(part.hub.length), source="given")
 
 
 def hole_rows(part: Part) -> Iterator[Row]:
-    """Each ring of holes."""
+    """Each ring of holes: their diameter, and that of the circle of their middles, mm."""
     for ring in part.holes:
         sizes = (ring.diameter, ring.circle_diameter)
         yield Row(f"{ring.count} holes", Figure(sizes, "length", words="Ø {} on Ø {}"), "", "given")

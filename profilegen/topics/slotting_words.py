@@ -35,7 +35,7 @@ UNEVEN = 5e-4
 
 
 def pilot_table(plan: BorePlan) -> Table:
-    """Every drill: its name, diameter, share of flat left, and a mark."""
+    """Every drill: its name, diameter (mm), share of flat left (per cent), and a mark."""
     rows = tuple(
         (
             pilot.drill.name,
@@ -49,7 +49,12 @@ def pilot_table(plan: BorePlan) -> Table:
 
 
 def no_pilot(plan: BorePlan, figures: Figures) -> str:
-    """What to do where the lists of drills have none."""
+    """What to do where the lists of drills have none.
+
+    Args:
+        plan: the bore, mm.
+        figures: the unit in which its sizes are told.
+    """
     most = figures.length(GREATEST[plan.sides] * plan.across_flats)
     return (
         f"No listed drill lies between {figures.length(plan.across_flats)} and {most}: make the "

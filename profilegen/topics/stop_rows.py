@@ -29,7 +29,7 @@ SET_HEADER = ("set_angle", "error_arcmin", "reading")
 def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
     """The header, a row a stop, and for each lap the return to its first stop as a check.
 
-    Of drilled circles a row a hole.
+    Angles are in degrees, errors in arc minutes. Of drilled circles a row a hole, its sizes in mm.
     """
     if drilled(job.made):
         return drilling_rows(job.made, job.indexes, job.part.units)
@@ -37,7 +37,7 @@ def stop_rows(job: Job) -> tuple[tuple[str, ...], ...]:
 
 
 def index_rows(plan: IndexPlan, forms: Mapping[int, str]) -> tuple[tuple[str, ...], ...]:
-    """The same of a plan on dividing hardware, what it is set to behind the other columns.
+    """The same of a plan on dividing hardware, what it is set to (deg) behind the other columns.
 
     Args:
         plan: the stops; of angles alone there are no further columns.

@@ -44,7 +44,11 @@ class Table:
     rows: tuple[tuple[str | Figure, ...], ...]
 
     def written(self, figures: Figures) -> tuple[tuple[str, ...], ...]:
-        """The rows with every figure as text."""
+        """The rows with every figure as text.
+
+        Args:
+            figures: the unit and the decimal mark of the text; the figures are mm and rad.
+        """
         return tuple(tuple(map(figures.told, row)) for row in self.rows)
 
     @property
@@ -100,7 +104,12 @@ def written(said: Iterable[Topic], figures: Figures) -> tuple[Section, ...]:
 
 
 def told(lines: Iterable[Line], figures: Figures) -> tuple[str | Pair | Grid, ...]:
-    """Lines with every figure as text, those left out that only programs are told."""
+    """Lines with every figure as text, those left out that only programs are told.
+
+    Args:
+        lines: their figures in mm and rad.
+        figures: the unit and the decimal mark of the text.
+    """
     return tuple(
         _told(line, figures) for line in lines if not isinstance(line, Row) or line.is_told
     )

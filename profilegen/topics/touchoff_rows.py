@@ -68,8 +68,8 @@ _KINDS = {
 
 
 def touch_table(job: Job) -> Table:
-    """A row for every zero and the move from it: lap by lap, offset before infeed before feed, the
-    zero to set by before its checks."""
+    """A row for every zero and the move from it, mm: lap by lap, offset before infeed before feed,
+    the zero to set by before its checks."""
     needs = needs_of(job)
     rows = [
         (
@@ -87,7 +87,7 @@ def touch_table(job: Job) -> Table:
 
 
 def pass_table(job: Job) -> Table:
-    """A row for every pass, its infeed from the zero that `[setup] touch` names."""
+    """A row for every pass, its infeed (mm) from the zero that `[setup] touch` names."""
     needs = needs_of(job)
     rows = [
         (
@@ -122,7 +122,7 @@ def _size_then(job: Job, one: Pass) -> str | Figure:
 
 
 def shift_table(job: Job) -> Table:
-    """A row for everything that another blank than the print's moves; no rows on the print's."""
+    """A row (mm) for all that another blank than the print's moves; no rows on the print's."""
     found = job.setting.blank
     if found is None:
         return Table(MOVED, ())
@@ -419,8 +419,8 @@ Needs: TypeAlias = dict[tuple[str, int], float]
 
 
 def needs_of(job: Job) -> Needs:
-    """How well every setting of every lap must be set to hold the land, by the rows of the error
-    budget that count with the zero used."""
+    """How well (mm) every setting of every lap must be set to hold the land, by the rows of the
+    error budget that count with the zero used."""
     rows = job.budget.rows if job.budget is not None else ()
     return {
         (row.setting, cut.lap): row.needed

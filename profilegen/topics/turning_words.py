@@ -37,8 +37,8 @@ def has_no_readings(job: Job) -> bool:
 
 
 def round_lines(job: Job) -> Iterator[str]:
-    """How many stops there are, round by round, and how they are come to: the turn and the way;
-    where the hardware is refused, that there is no list to follow."""
+    """How many stops there are, round by round, how many degrees apart, and how they are come to:
+    the turn and the way; where the hardware is refused, that there is no list to follow."""
     rounds, laps = job.made.rounds, len(job.plan.cuts)
     for number, of in enumerate(rounds):
         name = "" if of.name == "teeth" else f"{of.name.capitalize()}: "

@@ -57,7 +57,12 @@ def from_zero(zero: InfeedZero) -> str:
 
 
 def depth_rows(part: Part, cut: Cut) -> Iterator[Row]:
-    """How far down a cut goes, each depth with its datum."""
+    """How far down a cut goes, mm, each depth with its datum.
+
+    Args:
+        part: for the feeler, which is counted in.
+        cut: at full depth.
+    """
     for zero in ZERO:
         infeed = infeed_from(cut, zero, part.setup.feeler or 0.0)
         yield Row(f"Infeed {from_zero(zero)}", both(infeed))
@@ -66,7 +71,7 @@ def depth_rows(part: Part, cut: Cut) -> Iterator[Row]:
 
 
 def feeler_line(part: Part) -> str:
-    """Whether a feeler is counted in, of which thickness, and in what."""
+    """Whether a feeler is counted in, of which thickness in the part's unit, and in what."""
     if not part.setup.feeler:
         return "No feeler: metal to metal."
     return f"A feeler of {part.figures.length(part.setup.feeler)} at every touch is counted in."

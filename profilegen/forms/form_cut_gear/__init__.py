@@ -38,7 +38,10 @@ class FormCutGearForm(GearForm[FormCutGear]):
     asked = (*GearForm.asked, Ask("wheel", "made_for"))
 
     def made(self, keys: FormCutGear) -> Teeth:
-        """The teeth that the cutter leaves.
+        """The teeth that the cutter leaves, mm.
+
+        Args:
+            keys: of the wheel, mm and rad; their `fit_tolerance` says how near the outline comes.
 
         Raises:
             NoGear: there are none.
@@ -46,7 +49,12 @@ class FormCutGearForm(GearForm[FormCutGear]):
         return cut_of(keys).teeth(keys.fit_tolerance)
 
     def told(self, keys: FormCutGear, teeth: Teeth) -> tuple[Size, ...]:
-        """Its own sizes, its flank against the true one, the true gear's sizes."""
+        """Its own sizes, its flank against the true one, the true gear's sizes; mm and rad.
+
+        Args:
+            keys: of the wheel.
+            teeth: by them.
+        """
         return cut_sizes(keys, cut_of(keys), teeth)
 
     def cautions(self, part: Part, wheel: Wheel) -> Iterator[Finding]:
@@ -55,8 +63,12 @@ class FormCutGearForm(GearForm[FormCutGear]):
         yield from cautions_of(keys, cut_of(keys))
 
     def varied(self, keys: FormCutGear, sizes: Mapping[str, float]) -> FormCutGear:
-        """A thickness of the tooth or a root is made by thinning, as the depth of the cut makes
-        it."""
+        """A thickness of the tooth or a root is made by thinning, as the depth of the cut makes it.
+
+        Args:
+            keys: of the wheel as it is.
+            sizes: key -> its new size, mm; `tooth_thickness` is along the pitch circle.
+        """
         update = dict(sizes)
         thickness, root = update.pop("tooth_thickness", None), update.pop("root_diameter", None)
         found = keys.model_copy(update=update)
@@ -81,7 +93,11 @@ class FormCutGearForm(GearForm[FormCutGear]):
 
 
 def cut_of(keys: FormCutGear) -> FormCut:
-    """The gear of the keys and the gear whose space its cutter has; nothing is checked."""
+    """The gear of the keys and the gear whose space its cutter has; nothing is checked.
+
+    Args:
+        keys: of the wheel, mm and rad.
+    """
     gear, count = gear_of(keys), keys.cutter_teeth
     outside = (count / 2 + gear.rack.addendum) * gear.module
     return FormCut(gear, replace(gear, teeth=count, shift=0.0, outside=outside))

@@ -21,7 +21,13 @@ Found = tuple[str, float | int | None, str, Quantity]
 
 def cut_sizes(keys: FormCutGear, cut: FormCut, teeth: Teeth) -> tuple[Size, ...]:
     """Everything known, in order: of the tooth that is made, of its flank against the true one, of
-    the true gear over the same pins and teeth."""
+    the true gear over the same pins and teeth. Lengths are mm, angles rad.
+
+    Args:
+        keys: of the wheel.
+        cut: by them.
+        teeth: that the cutter leaves.
+    """
     own = sizes_of(keys, teeth)
     source: Literal["given", "solved"] = "solved" if keys.made_for is None else "given"
     label = "Teeth whose space the cutter has"

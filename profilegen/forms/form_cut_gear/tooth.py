@@ -73,7 +73,7 @@ class FormCut:
         return np.asarray(turn * np.exp(1j * unwound) * (1 - 1j * unwound) + self.lift)
 
     def flank_at(self, unwound: float) -> complex:
-        """One place of it."""
+        """One place of it, mm, by how far the involute is unwound, rad."""
         start = self.maker.base * cmath.exp(1j * (self._start + unwound))
         return start * complex(1, -unwound) + self.lift
 

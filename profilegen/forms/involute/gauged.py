@@ -34,8 +34,13 @@ def spanned(gear: Gear) -> int:
 
 
 def best_span(gear: Gear, pitch: Chain) -> tuple[int, Span] | None:
-    """Teeth between the jaws, and the span, where both jaws touch the flanks; the usual count
-    first, then its neighbours; None where none serves."""
+    """Teeth between the jaws, and the span, mm, where both jaws touch the flanks; the usual count
+    first, then its neighbours; None where none serves.
+
+    Args:
+        gear: for the usual count.
+        pitch: one pitch of the outline that is measured, mm, tooth 1 centred on +x.
+    """
     first = spanned(gear)
     for count in (first, first + 1, first - 1):
         if 2 <= count < gear.teeth / 2 + 1:

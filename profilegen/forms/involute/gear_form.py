@@ -36,7 +36,10 @@ class GearForm(Form[Keys]):
     )
 
     def made(self, keys: Keys) -> Teeth:
-        """The teeth that are made.
+        """The teeth that are made, mm.
+
+        Args:
+            keys: of the wheel, mm and rad.
 
         Raises:
             NoGear: there are none.
@@ -44,11 +47,14 @@ class GearForm(Form[Keys]):
         raise NotImplementedError
 
     def told(self, keys: Keys, teeth: Teeth) -> tuple[Size, ...]:
-        """Everything known of them, in order."""
+        """Everything known of them, in order; lengths mm, angles rad."""
         return sizes_of(keys, teeth)
 
     def toothed(self, keys: Keys) -> Wheel:
         """The wheel of these keys without bore and holes, nothing objected to.
+
+        Args:
+            keys: of the wheel, mm and rad.
 
         Raises:
             NoGear: there is none.
@@ -71,13 +77,19 @@ class GearForm(Form[Keys]):
         )
 
     def for_blank(self, keys: Keys, diameter: float, hold: Hold | None) -> Keys:
-        """Only the outside gives way: flank and root stay where the pitch circle has them."""
+        """Only the outside gives way: flank and root stay where the pitch circle has them.
+
+        Args:
+            keys: of the print.
+            diameter: of the blank at hand, mm.
+            hold: plays no part here.
+        """
         del hold
         return keys.model_copy(update={"outside_diameter": diameter})
 
 
 def gear_of(keys: GearKeys) -> Gear:
-    """The gear that the keys describe; nothing is checked."""
+    """The gear that the keys describe, mm and rad; nothing is checked."""
     return Gear(
         keys.teeth,
         keys.size,

@@ -71,6 +71,10 @@ def greatest_tip_radius(factors: Factors, pressure_angle: float) -> float:
 
     0.4719 for ISO 53 A to C and 0.3939 for D (derived: a circle tangent to both flanks and the
     tip).
+
+    Args:
+        factors: of the rack, modules.
+        pressure_angle: rad.
     """
     slope = math.tan(pressure_angle)
     half = math.pi / 4 - factors.dedendum * slope

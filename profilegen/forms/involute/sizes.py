@@ -27,14 +27,14 @@ common practice, no published source."""
 
 
 def tooth_tolerance(gear: Gear) -> Measured:
-    """How the thickness of a tooth is measured, and its limits where the part has none."""
+    """How the thickness of a tooth is measured, mm, and its limits where the part has none."""
     words = "up to 0.04 module thinner or 0.01 thicker"
     default = (-THINNER * gear.module, THICKER * gear.module, words)
     return Measured("Tooth thickness along the pitch circle", "Worked out from the others", default)
 
 
 def sizes_of(keys: GearKeys, teeth: Teeth) -> tuple[Size, ...]:
-    """Everything known, in the order in which JSON and tables tell it."""
+    """Everything known, in the order in which JSON and tables tell it; lengths mm, angles rad."""
     named = {key for key in keys.model_fields_set if getattr(keys, key) is not None}
     return tuple(_sizes(keys, teeth, named))
 

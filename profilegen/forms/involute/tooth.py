@@ -130,7 +130,7 @@ class Gear:
         return np.asarray((up + 1j * across) * np.exp(-1j * self._turned(run)))
 
     def root_ways(self, lean: Reals) -> Complexes:
-        """Directions of the root there, towards the tip."""
+        """Directions of the root there, towards the tip, each of length 1; `lean` in rad."""
         run = self.depth * np.tan(lean)
         return np.asarray((np.sin(lean) + 1j * np.cos(lean)) * np.exp(-1j * self._turned(run)))
 
@@ -219,7 +219,8 @@ def fitted_root(gear: Gear, end: float, tolerance: float) -> Fitted:
 
 
 def floored(root: Fitted) -> tuple[Chain, ...]:
-    """The root's curve, with the half of the root circle before it where there is one."""
+    """The root's curve, mm, with the half of the root circle before it where there is one; the
+    middle of the space on +x."""
     curve, first = root.chain(Role.ROOT), complex(root.points[0])
     if first.imag < SHORTEST_CHORD:
         points = curve.points.copy()
@@ -230,7 +231,11 @@ def floored(root: Fitted) -> tuple[Chain, ...]:
 
 
 def pitch_of(gear: Gear, tolerance: float) -> tuple[Chain, float]:
-    """One pitch of the outline, tooth 1 centred on +x: flank, root, flank, crest; and the error.
+    """One pitch of the outline, mm, tooth 1 centred on +x: flank, root, flank, crest; its error.
+
+    Args:
+        gear: as the rack generates it.
+        tolerance: how far arcs and lines may stand off the true curves, mm, as the error does.
 
     Raises:
         NoGear: there are no teeth.

@@ -41,6 +41,9 @@ class SprocketForm(Form[Sprocket]):
     def toothed(self, keys: Sprocket) -> Wheel:
         """The wheel of these keys without bore and holes, nothing objected to.
 
+        Args:
+            keys: of the sprocket, mm.
+
         Raises:
             NoGap: there is none.
         """
@@ -67,11 +70,22 @@ class SprocketForm(Form[Sprocket]):
         yield from cautions_of(part, cast(Sprocket, part.wheel))
 
     def varied(self, keys: Sprocket, sizes: Mapping[str, float]) -> Sprocket:
-        """The tips stay as solved: the blank sets them, and not the cutter."""
+        """The tips stay as solved: the blank sets them, and not the cutter.
+
+        Args:
+            keys: of the sprocket as it is.
+            sizes: key -> its new size, mm.
+        """
         return keys.model_copy(update={"tip_diameter": 2 * gap_of(keys).tip, **sizes})
 
     def for_blank(self, keys: Sprocket, diameter: float, hold: Hold | None) -> Sprocket:
-        """Only the tips give way: the seats stay where the chain has them."""
+        """Only the tips give way: the seats stay where the chain has them.
+
+        Args:
+            keys: of the print.
+            diameter: of the blank at hand, mm: the new one over the tips.
+            hold: plays no part here.
+        """
         del hold
         return keys.model_copy(update={"tip_diameter": diameter})
 

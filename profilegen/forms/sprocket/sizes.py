@@ -50,7 +50,7 @@ def over_rollers(gap: Gap, roller: float) -> float:
 
 
 def sizes_of(keys: Sprocket, gap: Gap) -> tuple[Size, ...]:
-    """Everything known, in the order in which JSON and tables tell it."""
+    """Everything known, in the order in which JSON and tables tell it; lengths mm, angles rad."""
     return tuple(_sizes(keys, gap))
 
 

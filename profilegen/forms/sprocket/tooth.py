@@ -155,7 +155,7 @@ class Gap:
 
 
 def gap_of(keys: Sprocket) -> Gap:
-    """The gap of these keys, not checked."""
+    """The gap of these keys, mm and rad, not checked; tips not given are the usual ones."""
     size, teeth = keys.roller, keys.teeth
     limits = limits_of(size.pitch, size.roller, teeth)
     seat, angle, flank = drawn_at(limits, keys.gap_form)

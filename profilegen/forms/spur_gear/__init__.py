@@ -29,7 +29,10 @@ class SpurGearForm(GearForm[SpurGear]):
     line = "a gear with straight involute teeth: change gears, wheels and pinions"
 
     def made(self, keys: SpurGear) -> Teeth:
-        """The teeth that the rack generates.
+        """The teeth that the rack generates, mm.
+
+        Args:
+            keys: of the wheel, mm and rad; their `fit_tolerance` says how near the outline comes.
 
         Raises:
             NoGear: there are none.
@@ -42,8 +45,12 @@ class SpurGearForm(GearForm[SpurGear]):
         yield from cautions_of(keys, gear_of(keys))
 
     def varied(self, keys: SpurGear, sizes: Mapping[str, float]) -> SpurGear:
-        """A thickness of the tooth or a root is made by thinning, as the depth of the cut makes
-        it."""
+        """A thickness of the tooth or a root is made by thinning, as the depth of the cut makes it.
+
+        Args:
+            keys: of the wheel as it is.
+            sizes: key -> its new size, mm; `tooth_thickness` is along the pitch circle.
+        """
         gear, update = gear_of(keys), dict(sizes)
         if "tooth_thickness" in update:
             update["thinning"] = keys.thinning + gear.thickness - update.pop("tooth_thickness")

@@ -39,7 +39,8 @@ LEAST_TRUE = 0.1
 
 
 def shift_without_undercut(gear: Gear, keys: SpurGear) -> float:
-    """The least profile shift, in modules, with which the root meets the involute in a tangent."""
+    """The least profile shift, in modules and not mm, with which the root meets the involute in a
+    tangent: as `profile_shift` takes it, before thinning sets the rack deeper."""
     sine = math.sin(gear.pressure_angle)
     depth = (gear.pitch * sine - gear.tip_round) * sine
     shift = (gear.rack.dedendum - gear.rack.tip_radius) * gear.module - depth
