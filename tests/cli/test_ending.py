@@ -199,8 +199,11 @@ def test_a_stop_in_the_last_clean_up_is_not_told_as_stopped(shop: Path, request_
 
 @pytest.mark.parametrize(("request_", "code"), [("SIGINT", 130), ("SIGTERM", 143)])
 def test_a_stop_between_two_parts_tells_what_is_made(shop: Path, request_: str, code: int) -> None:
-    """The first is finished and told, the second is not begun."""
-    done = real("1", request_, *(f"{name}.toml" for name in PARTS), code=INTERRUPTED)
+    """The first is finished and told, the second is not begun; also where the tests themselves were
+    started in the background."""
+    hears = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    words = ("1", request_, *(f"{name}.toml" for name in PARTS))
+    done = real(*words, code=f"{hears}\n{INTERRUPTED}")
     assert done.returncode == code, done.stderr
     assert b"take-up-ratchet-sheet.pdf" in done.stderr
     assert b"1 of 2 parts made in out before the stop\n" in done.stderr
