@@ -167,7 +167,9 @@ class Toothing:
         ends = self._crest_ends()
         if ends is None:
             return cmath.phase(complex(self.pitch.points[0]))
-        return sum(map(cmath.phase, ends)) / 2 - self.angular_pitch
+        start, end = ends
+        half = cmath.phase(end / start) % math.tau / 2
+        return cmath.phase(start * cmath.exp(1j * (half - self.angular_pitch)))
 
     def _crest_ends(self) -> tuple[complex, complex] | None:
         land = self.pitch.roles == Role.LAND

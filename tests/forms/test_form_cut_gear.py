@@ -17,6 +17,7 @@ import shapely
 from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
 
+from profilegen.errors import InputError
 from profilegen.findings.cannot_make import CannotMakeError
 from profilegen.forms.form_cut_gear.keys import FormCutGear
 from profilegen.forms.involute.gear_form import gear_of
@@ -170,3 +171,10 @@ def test_what_has_no_teeth_is_refused(keys: dict[str, Any], code: str) -> None:
     with pytest.raises(CannotMakeError) as refused:
         wheel(**keys)
     assert code in {one.code for one in refused.value.findings}
+
+
+def test_a_space_of_very_few_teeth_is_no_cutters() -> None:
+    """Refused at its key, before anything is worked out."""
+    table = {"kind": "form-cut-gear", "teeth": 20, "thickness": 5, "module": 1, "made_for": 2}
+    with pytest.raises(InputError, match=r"wheel\.made_for: no form cutter"):
+        Part.from_dict({"units": "mm", "wheel": table})

@@ -7,8 +7,10 @@ from dataclasses import replace
 
 import pytest
 
+from profilegen.forms.solve import solve
 from profilegen.forms.wheel import Toothing
 from profilegen.geometry.moves import moved, rotation
+from profilegen.part.part import Part
 from tests.gauging.test_ring_pins import ring_space
 from tests.parts import job, ratchet
 
@@ -40,3 +42,12 @@ def test_teeth_look_the_way_they_say(teeth: Toothing) -> None:
         replace(teeth, inside=True)
     with pytest.raises(ValueError, match="said to look outwards"):
         replace(ring_space(24), inside=False)
+
+
+@pytest.mark.parametrize(("count", "land", "angle"), [(2, 8, 150), (3, 4, 120), (12, 2, 60)])
+def test_the_crest_of_few_teeth_stands_at_angle_0(count: int, land: float, angle: float) -> None:
+    """Of two teeth the crests stand on both sides of the turn's end: the middle is found on its
+    own side."""
+    keys = {"kind": "serrated", "teeth": count, "outside_diameter": 20, "thickness": 5}
+    tables = {"units": "mm", "wheel": {**keys, "land": land, "space_angle": angle}}
+    assert solve(Part.from_dict(tables)).crest_angle == pytest.approx(0, abs=1e-9)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Iterator
+from typing import Final, Literal
 
 from pydantic import Field
 
 from profilegen.forms.involute.cutters import FEWEST, cutter_for
 from profilegen.forms.involute.keys import GearKeys
+from profilegen.part.base import KeyRule
 from profilegen.part.fields import Teeth
+
+LEAST_MADE_FOR: Final = 10
+"""Teeth. Sets begin at 12; of fewer than 10 the space is so hollow that no cutter has it (common
+practice, no published source)."""
 
 
 class FormCutGear(GearKeys):
@@ -24,6 +30,14 @@ class FormCutGear(GearKeys):
             "sold for when left out."
         ),
     )
+
+    def value_rules(self) -> Iterator[KeyRule]:
+        """Yield what no cutter is made for, beside what no rack can be."""
+        yield from super().value_rules()
+        if self.made_for is not None and self.made_for < LEAST_MADE_FOR:
+            text = "no form cutter has the space of so few teeth"
+            hint = "leave made_for out for the cutter of a set of eight"
+            yield KeyRule("made_for", text, f"at least {LEAST_MADE_FOR}", hint)
 
     @property
     def cutter_teeth(self) -> int:

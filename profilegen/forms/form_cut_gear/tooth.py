@@ -169,7 +169,8 @@ class FormCut:
         if np.angle(self.maker.root_places(leans) + self.lift).max() >= half:
             raise NoGear("undercut-through")
         outside, form = self.gear.outside, self.form()
-        if form >= outside - SHORTEST_CHORD:
+        is_there = self.root_end > 0 and self.unwound_at(outside) > self.flank_start
+        if not is_there or form >= outside - SHORTEST_CHORD:
             raise NoGear("flank-gone", 2 * outside, 2 * form)
         if self.thickness() <= 0:
             raise NoGear("tooth-gone", self.thickness(), 0.0)
