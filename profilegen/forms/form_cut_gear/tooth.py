@@ -39,6 +39,11 @@ MOST_UNWOUND = 1e3
 """rad that an involute is looked at: more than any space needs."""
 
 
+TIPS_TRIED = 33
+"""Radii from flank to outside at which a tooth must have a width: far past its point it seems to
+have one again, on the other side of the wheel."""
+
+
 @dataclass(frozen=True, slots=True)
 class FormCut:
     """A gear and the cutter that is used for it.
@@ -174,9 +179,12 @@ class FormCut:
             raise NoGear("flank-gone", 2 * outside, 2 * form)
         if self.thickness() <= 0:
             raise NoGear("tooth-gone", self.thickness(), 0.0)
-        if self.tip_width(outside) < 2 * SHORTEST_CHORD:
-            point = falling_root(self.tip_width, form, outside)
-            raise NoGear("tip-past-point", 2 * outside, 2 * point)
+        below = form
+        for radius in np.linspace(form, outside, TIPS_TRIED)[1:].tolist():
+            if self.tip_width(radius) < 2 * SHORTEST_CHORD:
+                point = falling_root(self.tip_width, below, radius)
+                raise NoGear("tip-past-point", 2 * outside, 2 * point)
+            below = radius
 
     def half_outline(self, tolerance: float) -> tuple[Chain, float]:
         """From the middle of the root up one flank to the tip, the space's middle on +x.
