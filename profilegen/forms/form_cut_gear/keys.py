@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final, Literal
+from typing import ClassVar, Final, Literal
 
 from pydantic import Field
 
@@ -19,6 +19,8 @@ practice, no published source)."""
 
 class FormCutGear(GearKeys):
     """A gear as a form cutter of a set makes it."""
+
+    bare_numbers: ClassVar = GearKeys.bare_numbers
 
     kind: Literal["form-cut-gear"] = Field(
         description="The tooth form: as a form cutter of a set of eight really makes it."
